@@ -1,0 +1,5 @@
+/** Length models, logic minimisation and mapping, the hardware graph and the front-end study. */
+module dev.lengthwise.core {
+  exports dev.lengthwise.logic;
+  exports dev.lengthwise.name;
+}

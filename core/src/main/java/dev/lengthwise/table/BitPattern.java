@@ -15,6 +15,9 @@ public record BitPattern(int width, int mask, int value) {
   /**
    * Checks that the bits fit.
    *
+   * @param width see BitPattern
+   * @param mask see BitPattern
+   * @param value see BitPattern
    * @throws IllegalArgumentException if the width is neither 8 nor 16, a bit lies outside the
    *     width, or the value has a one where a bit is free
    */

@@ -13,6 +13,8 @@ public record Growth(ModeCondition when, int bytes) {
   /**
    * Checks the range.
    *
+   * @param when see Growth
+   * @param bytes see Growth
    * @throws IllegalArgumentException if {@code bytes} is 0 or out of range
    */
   public Growth {

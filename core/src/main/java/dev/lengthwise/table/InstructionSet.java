@@ -15,7 +15,13 @@ import java.util.Objects;
  */
 public record InstructionSet(LengthTable table, PrefixRules prefixes, int longest) {
 
-  /** Checks for null; the factories have checked the rest. */
+  /**
+   * Checks for null; the factories have checked the rest.
+   *
+   * @param table see InstructionSet
+   * @param prefixes see InstructionSet
+   * @param longest see InstructionSet
+   */
   public InstructionSet {
     Objects.requireNonNull(table, "table");
     Objects.requireNonNull(prefixes, "prefixes");

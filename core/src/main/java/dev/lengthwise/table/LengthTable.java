@@ -23,7 +23,14 @@ public record LengthTable(String name, CodeUnit unit, List<String> modes, List<O
   /** The most modes a table may have. */
   public static final int MOST_MODES = 8;
 
-  /** Copies the lists; {@link Builder#build()} has checked them. */
+  /**
+   * Copies the lists; {@link Builder#build()} has checked them.
+   *
+   * @param name see LengthTable
+   * @param unit see LengthTable
+   * @param modes see LengthTable
+   * @param maps see LengthTable
+   */
   public LengthTable {
     Objects.requireNonNull(name, "name");
     Objects.requireNonNull(unit, "unit");

@@ -25,6 +25,8 @@ public sealed interface OpcodeSelector {
     /**
      * Checks the order.
      *
+     * @param from see Range
+     * @param to see Range
      * @throws IllegalArgumentException if {@code to} is below {@code from}
      */
     public Range {
@@ -58,7 +60,11 @@ public sealed interface OpcodeSelector {
    */
   record Matching(BitPattern pattern) implements OpcodeSelector {
 
-    /** Checks for null. */
+    /**
+     * Checks for null.
+     *
+     * @param pattern see Matching
+     */
     public Matching {
       Objects.requireNonNull(pattern, "pattern");
     }

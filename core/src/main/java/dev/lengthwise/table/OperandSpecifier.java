@@ -22,7 +22,12 @@ public record OperandSpecifier(String name, List<Case> cases) {
   /** The most bytes a specifier can add. */
   public static final int MOST_ADDED = 16;
 
-  /** Copies the list; {@link Builder#build()} has checked it. */
+  /**
+   * Copies the list; {@link Builder#build()} has checked it.
+   *
+   * @param name see OperandSpecifier
+   * @param cases see OperandSpecifier
+   */
   public OperandSpecifier {
     Objects.requireNonNull(name, "name");
     cases = List.copyOf(cases);
@@ -43,6 +48,10 @@ public record OperandSpecifier(String name, List<Case> cases) {
     /**
      * Checks the values.
      *
+     * @param pattern see Case
+     * @param nextPattern see Case
+     * @param when see Case
+     * @param bytes see Case
      * @throws IllegalArgumentException if a pattern is not 8 bits wide or {@code bytes} is out of
      *     range
      */

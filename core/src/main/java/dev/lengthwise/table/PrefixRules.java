@@ -24,7 +24,12 @@ public record PrefixRules(SortedMap<Integer, Prefix> prefixes, int most) {
   /** No prefixes. */
   public static final PrefixRules NONE = builder().build();
 
-  /** Copies the map; {@link Builder} has checked it. */
+  /**
+   * Copies the map; {@link Builder} has checked it.
+   *
+   * @param prefixes see PrefixRules
+   * @param most see PrefixRules
+   */
   public PrefixRules {
     prefixes = Collections.unmodifiableSortedMap(new TreeMap<>(prefixes));
   }
@@ -47,7 +52,12 @@ public record PrefixRules(SortedMap<Integer, Prefix> prefixes, int most) {
    */
   public record Prefix(int code, SortedMap<String, Effect> effects) {
 
-    /** Copies the map. */
+    /**
+     * Copies the map.
+     *
+     * @param code see Prefix
+     * @param effects see Prefix
+     */
     public Prefix {
       effects = Collections.unmodifiableSortedMap(new TreeMap<>(effects));
     }

@@ -25,6 +25,8 @@ public sealed interface Row {
     /**
      * Checks the values.
      *
+     * @param map see Escape
+     * @param skip see Escape
      * @throws IllegalArgumentException if the name is not legal or {@code skip} is out of range
      */
     public Escape {
@@ -50,6 +52,9 @@ public sealed interface Row {
     /**
      * Checks the range and copies the list.
      *
+     * @param bytes see Instruction
+     * @param growths see Instruction
+     * @param specifier see Instruction
      * @throws IllegalArgumentException if {@code bytes} is out of range
      */
     public Instruction {
@@ -85,7 +90,11 @@ public sealed interface Row {
    */
   record ByNextByte(List<Case> cases) implements Row {
 
-    /** Copies the list. */
+    /**
+     * Copies the list.
+     *
+     * @param cases see ByNextByte
+     */
     public ByNextByte {
       cases = List.copyOf(cases);
     }
@@ -113,7 +122,12 @@ public sealed interface Row {
      */
     public record Case(Optional<BitPattern> pattern, Row row) {
 
-      /** Checks for null. */
+      /**
+       * Checks for null.
+       *
+       * @param pattern see Case
+       * @param row see Case
+       */
       public Case {
         Objects.requireNonNull(pattern, "pattern");
         Objects.requireNonNull(row, "row");

@@ -3,5 +3,6 @@ module dev.lengthwise.core {
   exports dev.lengthwise.golden;
   exports dev.lengthwise.logic;
   exports dev.lengthwise.name;
+  exports dev.lengthwise.predecode;
   exports dev.lengthwise.table;
 }

@@ -28,7 +28,13 @@ public final class DescriptionException extends IllegalStateException {
     return faults == null ? List.of(getMessage().split("\n", -1)) : faults;
   }
 
-  static void throwIfAny(List<String> faults) {
+  /**
+   * Throws the exception if there is a fault.
+   *
+   * @param faults the faults in input order
+   * @throws DescriptionException if the list is not empty
+   */
+  public static void throwIfAny(List<String> faults) {
     if (!faults.isEmpty()) {
       throw new DescriptionException(faults);
     }

@@ -53,6 +53,20 @@ public record InstructionSet(LengthTable table, PrefixRules prefixes, int longes
     return new InstructionSet(table, prefixes, longest);
   }
 
+  /**
+   * Returns the most bytes of any row under any modes, prefixes not counted.
+   *
+   * @return bytes; 0 if no row is an instruction
+   */
+  public int longestWithoutPrefixes() {
+    return table.maps().stream()
+        .flatMap(map -> map.groups().stream())
+        .flatMap(group -> TableChecks.leaves(group.row()))
+        .mapToInt(row -> most(table, row))
+        .max()
+        .orElse(0);
+  }
+
   private static List<String> faults(LengthTable table, PrefixRules prefixes, int longest) {
     List<String> faults = new ArrayList<>();
     String subject = "instruction set " + table.name();

@@ -1,5 +1,6 @@
 /** Length models, logic minimisation and mapping, the hardware graph and the front-end study. */
 module dev.lengthwise.core {
+  exports dev.lengthwise.circuit;
   exports dev.lengthwise.golden;
   exports dev.lengthwise.logic;
   exports dev.lengthwise.name;

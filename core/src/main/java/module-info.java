@@ -5,5 +5,6 @@ module dev.lengthwise.core {
   exports dev.lengthwise.logic;
   exports dev.lengthwise.name;
   exports dev.lengthwise.predecode;
+  exports dev.lengthwise.realize;
   exports dev.lengthwise.table;
 }

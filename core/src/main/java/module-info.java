@@ -1,6 +1,7 @@
 /** Length models, logic minimisation and mapping, the hardware graph and the front-end study. */
 module dev.lengthwise.core {
   exports dev.lengthwise.golden;
+  exports dev.lengthwise.isa;
   exports dev.lengthwise.logic;
   exports dev.lengthwise.name;
   exports dev.lengthwise.table;

@@ -57,7 +57,11 @@ final class Ia32TwoByteMap {
     rows.modRm(0xc2, 0xc2, 1).only(0xc3, MEMORY).modRm(0xc4, 0xc4, 1);
     rows.only(0xc5, REGISTER, 1).modRm(0xc6, 0xc6, 1);
     rows.modRm(0xd0, 0xd6).only(0xd7, REGISTER).modRm(0xd8, 0xe6).only(0xe7, MEMORY);
-    rows.modRm(0xe8, 0xef).only(0xf0, MEMORY).modRm(0xf1, 0xf6).only(0xf7, REGISTER).modRm(0xf8, 0xfe);
+    rows.modRm(0xe8, 0xef)
+        .only(0xf0, MEMORY)
+        .modRm(0xf1, 0xf6)
+        .only(0xf7, REGISTER)
+        .modRm(0xf8, 0xfe);
   }
 
   /** Conditional moves, branches and sets, and the integer instructions around them. */

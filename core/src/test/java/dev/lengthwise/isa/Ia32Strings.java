@@ -3,8 +3,8 @@ package dev.lengthwise.isa;
 import java.util.SplittableRandom;
 
 /**
- * Makes byte strings for comparisons, from a seed: a quarter wholly random, the rest led into one
- * of the opcode maps behind a few prefixes, so that rare maps are covered as well as common ones.
+ * Makes byte strings for comparisons, from a seed: a fifth wholly random, the rest led into one of
+ * the opcode maps behind a few prefixes, so that rare maps are covered as well as common ones.
  */
 final class Ia32Strings {
 
@@ -26,33 +26,46 @@ final class Ia32Strings {
     for (int i = 0; i < LENGTH; i++) {
       out[offset + i] = (byte) random.nextInt(256);
     }
-    if (random.nextInt(4) == 0) {
+    if (random.nextInt(5) == 0) {
       return;
     }
-    int map = random.nextInt(20);
-    boolean vex = map >= 8;
+    int map = random.nextInt(24);
+    boolean vex = map >= 9;
     int cursor = vex && random.nextInt(8) > 0 ? 0 : prefixes(out, offset);
     switch (map) {
       case 0, 1 -> {}
       case 2, 3, 4 -> write(out, offset, cursor, 0x0f);
       case 5, 6 -> write(out, offset, cursor, 0x0f, 0x38);
-      case 7 -> {
+      case 7, 8 -> {
         write(out, offset, cursor, 0x0f, 0x3a);
         if (random.nextInt(8) == 0) {
           // The only row with a single ModR/M byte and one prefix, far too rare by chance.
           write(out, offset, cursor + 2, 0xf0, 0xc0);
         }
       }
-      case 8, 9 -> write(out, offset, cursor, 0xc5, 0x80 | vexFields());
-      case 10 -> write(out, offset, cursor, 0xc4, random.nextInt(0x100), vex3Fields());
+      case 9, 10 -> write(out, offset, cursor, 0xc5, 0x80 | vexFields());
+      case 11 -> write(out, offset, cursor, 0xc4, random.nextInt(0x100), vex3Fields());
       default -> {
         int select = 3 - random.nextInt(5) / 2;
+        if (select == 2 && random.nextInt(8) == 0) {
+          cursor = gather(out, offset);
+        }
         write(out, offset, cursor, 0xc4, 0xc0 | random.nextInt(2) << 5 | select, vex3Fields());
       }
     }
   }
 
-  /** Writes no prefix, one that often completes an opcode, or some; rarely a string full of them. */
+  /** Leads into the gathers, whose operands are too special to meet often by chance. */
+  private int gather(byte[] out, int offset) {
+    int cursor = random.nextInt(2);
+    out[offset] = 0x67;
+    write(out, offset, cursor + 3, 0x90 + random.nextInt(4), random.nextInt(24) << 3 | 4);
+    return cursor;
+  }
+
+  /**
+   * Writes no prefix, one that often completes an opcode, or some; rarely a string full of them.
+   */
   private int prefixes(byte[] out, int offset) {
     int draw = random.nextInt(100);
     int count = draw < 30 ? 0 : draw < 85 ? 1 : draw < 92 ? 2 : draw < 98 ? 3 : 0;
@@ -63,7 +76,7 @@ final class Ia32Strings {
       out[offset + i] = PREFIXES[random.nextInt(PREFIXES.length)];
     }
     if (draw >= 30 && draw < 75) {
-      out[offset] = PREFIXES[random.nextInt(5) / 2 == 0 ? 0 : random.nextInt(2) + 2];
+      out[offset] = PREFIXES[random.nextInt(5) < 3 ? 0 : random.nextInt(2) + 2];
     }
     return count;
   }

@@ -4,6 +4,7 @@ import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
 import dev.lengthwise.golden.GoldenModel;
+import dev.lengthwise.isa.Ia32Difference.Side;
 import dev.lengthwise.testing.Tool;
 import java.io.IOException;
 import java.io.InputStream;
@@ -126,9 +127,10 @@ class Ia32DecoderTest {
           theirs > 0
               ? Ia32Difference.onlyTheirs(cell)
               : elsewhere
-                  ? Optional.of(Ia32Difference.OTHER_EXTENSION)
+                  ? Ia32Difference.filedElsewhere(cell)
                   : Ia32Difference.onlyOurs(cell, address32, info);
-      if (difference.isPresent()) {
+      Side side = theirs > 0 ? Side.DECODER : Side.DESCRIPTION;
+      if (difference.isPresent() && difference.get().side() == side) {
         counts.merge(difference.get(), 1, Integer::sum);
       } else {
         fault((theirs > 0 ? "only theirs" : "only ours, status " + info), cell, bytes, offset);

@@ -11,38 +11,38 @@ import java.util.Optional;
  */
 enum Ia32Difference {
   /** LOCK: only before listed instructions with a memory destination (volume 2A, LOCK). */
-  LOCK_NOT_ALLOWED(false),
+  LOCK_NOT_ALLOWED(Side.DESCRIPTION),
   /** LOCK, 66, F2 or F3 before a VEX prefix is undefined (sections 2.3.2 to 2.3.4). */
-  PREFIX_BEFORE_VEX(false),
+  PREFIX_BEFORE_VEX(Side.DESCRIPTION),
   /** VEX.vvvv must be 1111 where no operand is coded in it, or name a mask register below 8. */
-  VEX_VVVV(false),
+  VEX_VVVV(Side.DESCRIPTION),
   /** The cell of tables is blank for this pp, or the instruction rejects this L or W. */
-  VEX_FIELDS(false),
+  VEX_FIELDS(Side.DESCRIPTION),
   /** A gather must not use one register twice, or 16-bit addresses (section 2.3.12). */
-  GATHER_OPERANDS(false),
+  GATHER_OPERANDS(Side.DESCRIPTION),
   /** The cell of tables is blank for the prefixes present but not for others. */
-  MANDATORY_PREFIX(false),
+  MANDATORY_PREFIX(Side.DESCRIPTION),
   /** Bound registers are BND0 to BND3; higher numbers, and 16-bit addresses, are undefined. */
-  BOUND_REGISTER(false),
+  BOUND_REGISTER(Side.DESCRIPTION),
   /** The decoder files the prefix and cell under an extension that the manual does not contain. */
-  OTHER_EXTENSION(false),
+  OTHER_EXTENSION(Side.DESCRIPTION),
   /** The same, where that extension's immediates would exceed 15 bytes. */
-  OTHER_EXTENSION_TOO_LONG(true),
+  OTHER_EXTENSION_TOO_LONG(Side.DESCRIPTION, true),
 
   /** Group 2 /6 is blank in table A-6; an alias of /4. */
-  SHIFT_ALIAS(false),
+  SHIFT_ALIAS(Side.DECODER),
   /** Group 3 /1 is blank in table A-6; an alias of /0. */
-  TEST_ALIAS(false),
+  TEST_ALIAS(Side.DECODER),
   /** D6 is blank in table A-2. */
-  BLANK_D6(false),
+  BLANK_D6(Side.DECODER),
   /** x87 register forms that are blank in tables; aliases of others. */
-  X87_ALIAS(false),
+  X87_ALIAS(Side.DECODER),
   /** SYSCALL and SYSRET are marked o64, for 64-bit mode only, in table A-3. */
-  ONLY_64_BIT(false),
+  ONLY_64_BIT(Side.DECODER),
   /** Group P has PREFETCHW /1 and PREFETCHWT1 /2 with memory operands only. */
-  PREFETCH_HINT(false),
+  PREFETCH_HINT(Side.DECODER),
   /** EVEX-coded forms are not described. */
-  EVEX(true);
+  EVEX(Side.DECODER, true);
 
   private static final int DECODING_ERROR = 1;
   private static final int TOO_LONG = 2;
@@ -51,15 +51,40 @@ enum Ia32Difference {
   private static final int ILLEGAL_LEGACY_PREFIX = 5;
   private static final int ANY_MANDATORY = Ia32Cell.P66 | Ia32Cell.PF2 | Ia32Cell.PF3;
 
+  /** Who accepts a string. */
+  enum Side {
+    /** The description under test. */
+    DESCRIPTION,
+    /** The decoder that it is compared with. */
+    DECODER
+  }
+
+  private final Side side;
   private final boolean rare;
 
-  Ia32Difference(boolean rare) {
+  Ia32Difference(Side side) {
+    this(side, false);
+  }
+
+  Ia32Difference(Side side, boolean rare) {
+    this.side = side;
     this.rare = rare;
+  }
+
+  /** Returns the only side that accepts strings of this kind. */
+  Side side() {
+    return side;
   }
 
   /** Tells whether a run of some million strings may miss it. */
   boolean isRare() {
     return rare;
+  }
+
+  /** Classifies a string that the decoder accepts under an extension that is not in the manual. */
+  static Optional<Ia32Difference> filedElsewhere(Ia32Cell cell) {
+    boolean other = cell.is(1, 0x2b) || cell.is(1, 0x78) || cell.is(1, 0x79);
+    return other && cell.has(ANY_MANDATORY) ? Optional.of(OTHER_EXTENSION) : Optional.empty();
   }
 
   /** Classifies a string that only the description accepts, by the decoder's status. */

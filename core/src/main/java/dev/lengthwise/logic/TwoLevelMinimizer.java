@@ -25,9 +25,14 @@ public final class TwoLevelMinimizer {
   /** Up to this many inputs {@link #automatic} works the exact way. */
   public static final int AUTOMATIC_EXACT_INPUTS = 9;
 
-  private static final CoverSolver.Effort FULL = new CoverSolver.Effort(400_000, 600, 20_000);
+  private static final CoverSolver.Effort FULL = new CoverSolver.Effort(400_000, 600, 6_000);
   private static final CoverSolver.Effort LITERALS = new CoverSolver.Effort(3_000, 200, 400);
   private static final long MOST_CELLS_FOR_LITERALS = 150_000;
+
+  /** A covering table takes two bits a cell; beyond this, the exact way gives way. */
+  private static final long MOST_CELLS = 400_000_000;
+
+  private static final int DEFAULT_PASSES = 24;
 
   /** Weighs a term against literals; above any sum of literals that is searched exactly. */
   private static final int TERM_COST = 1 << 14;
@@ -51,6 +56,10 @@ public final class TwoLevelMinimizer {
   /**
    * Returns a minimiser that works the exact way.
    *
+   * <p>Where the primes are too many for a covering table it works the heuristic way after all, and
+   * where the branching would take too long it stops; the result then is not {@linkplain
+   * TwoLevelResult#proved proved}.
+   *
    * @return for up to {@value #MOST_EXACT_INPUTS} inputs
    */
   public static TwoLevelMinimizer exact() {
@@ -60,10 +69,10 @@ public final class TwoLevelMinimizer {
   /**
    * Returns a minimiser that works the heuristic way.
    *
-   * @return for up to {@value #MOST_INPUTS} inputs, of seed 1 and 8 passes
+   * @return for up to {@value #MOST_INPUTS} inputs, of seed 1 and 24 passes
    */
   public static TwoLevelMinimizer heuristic() {
-    return new TwoLevelMinimizer(Way.HEURISTIC, 1, 8);
+    return new TwoLevelMinimizer(Way.HEURISTIC, 1, DEFAULT_PASSES);
   }
 
   /**
@@ -73,7 +82,7 @@ public final class TwoLevelMinimizer {
    * @return for up to {@value #MOST_INPUTS} inputs
    */
   public static TwoLevelMinimizer automatic() {
-    return new TwoLevelMinimizer(Way.AUTOMATIC, 1, 8);
+    return new TwoLevelMinimizer(Way.AUTOMATIC, 1, DEFAULT_PASSES);
   }
 
   /**
@@ -173,8 +182,11 @@ public final class TwoLevelMinimizer {
     return List.copyOf(covers);
   }
 
-  private static TwoLevelResult minimizeExactly(TwoLevelSpec spec) {
+  private TwoLevelResult minimizeExactly(TwoLevelSpec spec) {
     List<Cube> primes = PrimeImplicants.of(spec).cubes();
+    if (spec.neededCount() * primes.size() > MOST_CELLS) {
+      return new TwoLevelSearch(spec, seed).run(Math.max(passes, DEFAULT_PASSES));
+    }
     CoverMatrix matrix = CoverMatrix.of(spec, primes);
     CoverSolver.Solution terms = new CoverSolver(FULL).solve(matrix, List.of());
     int[] costs = primes.stream().mapToInt(c -> TERM_COST + c.literals()).toArray();

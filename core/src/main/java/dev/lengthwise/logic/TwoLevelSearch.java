@@ -18,7 +18,7 @@ import java.util.Set;
  */
 final class TwoLevelSearch {
 
-  private static final int TRIES = 3;
+  private static final int TRIES = 5;
   private static final long MOST_CELLS = 60_000_000;
   private static final int MOST_POOLED = 20_000;
   private static final int MOST_BOUND_TERMS = 400;
@@ -129,14 +129,16 @@ final class TwoLevelSearch {
   private Cube expand(int fixed, int value, long outputs) {
     Cube best = null;
     long bestGain = -1;
+    long mayFeed = spec.allowed(fixed, value, everyOutput);
     for (int t = 0; t < TRIES; t++) {
       int left = fixed;
       int kept = fixed;
+      long target = target(t, outputs, mayFeed);
       while (left != 0) {
         int bit = pick(left);
         left &= ~bit;
         int wider = kept & ~bit;
-        if (spec.allowed(kept, (value ^ bit) & kept, outputs) == outputs) {
+        if (spec.allowed(kept, (value ^ bit) & kept, target) == target) {
           kept = wider;
         }
       }
@@ -154,6 +156,15 @@ final class TwoLevelSearch {
     return best;
   }
 
+  /** Few outputs let literals go, many outputs share the term: tries in between both. */
+  private long target(int attempt, long outputs, long mayFeed) {
+    return switch (attempt) {
+      case 0, 1 -> outputs;
+      case 2 -> mayFeed;
+      default -> outputs | (mayFeed & random.nextLong());
+    };
+  }
+
   private int pick(int bits) {
     int left = bits;
     for (int skip = random.nextInt(Integer.bitCount(bits)); skip > 0; skip--) {
@@ -165,11 +176,7 @@ final class TwoLevelSearch {
   private List<Cube> bestOfPool(List<Cube> best) {
     pool.addAll(best);
     List<Cube> cubes = new ArrayList<>(pool);
-    long rows = 0;
-    for (int p = 0; p < spec.points(); p++) {
-      rows += Long.bitCount(spec.needed(p));
-    }
-    if (rows * cubes.size() > MOST_CELLS) {
+    if (spec.neededCount() * cubes.size() > MOST_CELLS) {
       return new ArrayList<>(best);
     }
     CoverMatrix matrix = CoverMatrix.of(spec, cubes);

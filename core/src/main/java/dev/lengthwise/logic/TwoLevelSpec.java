@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 
@@ -65,6 +66,11 @@ final class TwoLevelSpec {
 
   int points() {
     return needed.length;
+  }
+
+  /** Returns how many ones there are, over all points and outputs. */
+  long neededCount() {
+    return Arrays.stream(needed).map(Long::bitCount).sum();
   }
 
   /** Returns the outputs that must be 1 at the point. */

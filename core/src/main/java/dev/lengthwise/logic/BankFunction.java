@@ -14,6 +14,8 @@ public record BankFunction(int support, TruthTable table) {
   /**
    * Checks that the table fits the support.
    *
+   * @param support the inputs it needs, one bit an input of the circuit
+   * @param table the function; the lowest input of the support is the table's input 0
    * @throws IllegalArgumentException if the table has another number of inputs
    */
   public BankFunction {

@@ -12,7 +12,12 @@ import java.util.Objects;
  */
 public record BankGroup(List<Integer> codes, BankFunction function) {
 
-  /** Copies the codes. */
+  /**
+   * Copies the codes.
+   *
+   * @param codes the banks, ascending
+   * @param function the function; outside the banks everything is a don't-care
+   */
   public BankGroup {
     codes = List.copyOf(codes);
     Objects.requireNonNull(function, "function");

@@ -13,7 +13,12 @@ public record BankOutput(List<BankGroup> groups, List<BankSource> sources) {
 
   private static final int MOST_EXACT_PINS = 12;
 
-  /** Copies the lists. */
+  /**
+   * Copies the lists.
+   *
+   * @param groups the functions that need LUTs
+   * @param sources one source a bank, bank 0 first
+   */
   public BankOutput {
     groups = List.copyOf(groups);
     sources = List.copyOf(sources);

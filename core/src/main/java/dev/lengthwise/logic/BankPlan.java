@@ -16,7 +16,17 @@ import java.util.List;
 public record BankPlan(
     int inputs, int select, List<Bank> banks, List<BankOutput> outputs, int estimatedLuts) {
 
-  /** Copies the lists. */
+  /**
+   * Copies the lists.
+   *
+   * @param inputs the number of inputs of the circuit
+   * @param select the inputs that select a bank, one bit an input
+   * @param banks the banks, by ascending code
+   * @param outputs how each output is put together from groups of banks, output 0 first
+   * @param estimatedLuts a guess of the LUTs, for comparing plans: exact where every function and
+   *     multiplexer fits one LUT, else a lower bound of the parts that do not; LUTs shared between
+   *     outputs are not considered
+   */
   public BankPlan {
     banks = List.copyOf(banks);
     outputs = List.copyOf(outputs);

@@ -27,7 +27,13 @@ public record BankSource(Kind kind, int index) {
     GROUP
   }
 
-  /** Checks the kind. */
+  /**
+   * Checks the kind.
+   *
+   * @param kind what the source is
+   * @param index the input for {@link Kind#INPUT} and {@link Kind#INVERTED_INPUT}, the group's
+   *     place in the list for {@link Kind#GROUP}, else 0
+   */
   public BankSource {
     Objects.requireNonNull(kind, "kind");
   }

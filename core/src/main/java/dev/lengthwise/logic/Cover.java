@@ -18,6 +18,9 @@ public record Cover(int inputs, int outputs, List<Cube> cubes) {
   /**
    * Copies the terms and checks that they fit.
    *
+   * @param inputs the number of inputs, in [0, {@value TruthTable#MOST_INPUTS}]
+   * @param outputs the number of outputs, in [1, 64]
+   * @param cubes the product terms
    * @throws IllegalArgumentException if the number of outputs is out of range, or a term has
    *     another number of inputs or feeds an output that there is not
    */

@@ -15,6 +15,10 @@ public record Cube(int inputs, int fixed, int value, long outputs) {
   /**
    * Checks the fields.
    *
+   * @param inputs the number of inputs, in [0, {@value TruthTable#MOST_INPUTS}]
+   * @param fixed the inputs that have a literal, one bit an input
+   * @param value the values of those literals; a subset of {@code fixed}
+   * @param outputs the outputs that the term feeds, one bit an output; not 0
    * @throws IllegalArgumentException if a field is out of the range stated for it
    */
   public Cube {

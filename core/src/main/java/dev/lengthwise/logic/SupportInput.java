@@ -16,7 +16,12 @@ public record SupportInput(int input, List<SupportConflict> conflicts) {
 
   private static final int MOST_IN_TEXT = 8;
 
-  /** Copies the conflicts. */
+  /**
+   * Copies the conflicts.
+   *
+   * @param input the input
+   * @param conflicts the pairs of points, in ascending order
+   */
   public SupportInput {
     conflicts = List.copyOf(conflicts);
   }

@@ -14,7 +14,14 @@ import java.util.stream.Collectors;
 public record SupportReport(
     int inputs, List<SupportInput> each, List<Integer> minimum, boolean proved) {
 
-  /** Copies the lists. */
+  /**
+   * Copies the lists.
+   *
+   * @param inputs the number of inputs of the tables
+   * @param each what stands in the way of dropping each input alone, input 0 first
+   * @param minimum the sets of the fewest inputs that suffice, one bit an input, in ascending order
+   * @param proved whether the sets are proved to be the smallest and to be all of them
+   */
   public SupportReport {
     each = List.copyOf(each);
     minimum = List.copyOf(minimum);

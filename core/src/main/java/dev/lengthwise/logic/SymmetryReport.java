@@ -17,7 +17,13 @@ import java.util.List;
 public record SymmetryReport(
     List<SymmetryPair> pairs, List<Integer> groups, List<TruthTable> completed) {
 
-  /** Copies the lists. */
+  /**
+   * Copies the lists.
+   *
+   * @param pairs every pair that is symmetric by itself, in ascending order
+   * @param groups disjoint sets of two or more inputs that may be permuted freely, one bit an input
+   * @param completed the tables with the don't-cares that the groups fixed; the others remain
+   */
   public SymmetryReport {
     pairs = List.copyOf(pairs);
     groups = List.copyOf(groups);

@@ -15,6 +15,10 @@ public record TwoLevelResult(Cover cover, int lowerBound, boolean fewestLiterals
   /**
    * Checks the fields.
    *
+   * @param cover the cover; it agrees with the tables at every point that matters
+   * @param lowerBound a number of product terms that no cover can be below
+   * @param fewestLiterals whether no cover of as many terms has fewer input literals, as far as
+   *     that was proved
    * @throws IllegalArgumentException if the bound is negative or above the number of terms
    */
   public TwoLevelResult {

@@ -47,7 +47,7 @@ class SymmetryReportTest {
     assertThat(report.completed().get(0).toString()).isEqualTo("01100001");
   }
 
-  @Property(tries = 150)
+  @Property(tries = 150, seed = "1")
   void of_anyTables_completedIsSymmetricInAllGroupsAndKeepsTheCarePoints(
       @ForAll long seed,
       @ForAll @IntRange(min = 1, max = 6) int inputs,

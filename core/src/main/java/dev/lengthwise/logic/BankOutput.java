@@ -1,7 +1,6 @@
 package dev.lengthwise.logic;
 
 import java.util.List;
-import java.util.stream.IntStream;
 
 /**
  * One output: the groups of its banks, and what the selecting multiplexer takes for each bank.
@@ -44,10 +43,18 @@ public record BankOutput(List<BankGroup> groups, List<BankSource> sources) {
    *
    * @param selectBits the number of selecting inputs
    * @return a table over, lowest first: the folded inputs, the groups, the selecting inputs
+   * @throws IllegalStateException if these are more than a table may have; then the sources say all
    */
   public TruthTable multiplexer(int selectBits) {
     int folded = foldedInputs();
     int data = Integer.bitCount(folded) + groups.size();
+    if (data + selectBits > TruthTable.MOST_INPUTS) {
+      throw new IllegalStateException(
+          "bank output: the multiplexer's table must have at most "
+              + TruthTable.MOST_INPUTS
+              + " inputs, found "
+              + (data + selectBits));
+    }
     return TruthTable.of(
         data + selectBits,
         p -> pick(p, p >>> data, folded),
@@ -97,13 +104,14 @@ public record BankOutput(List<BankGroup> groups, List<BankSource> sources) {
 
   /** Returns the multiplexer's output at a point, selecting inputs at {@code select}. */
   boolean evaluate(int point, int select) {
-    int code = SupportReducer.gather(point, select);
-    int folded = foldedInputs();
-    int data = SupportReducer.gather(point, folded);
-    int signals =
-        IntStream.range(0, groups.size())
-            .map(g -> groups.get(g).function().evaluate(point) ? 1 << g : 0)
-            .sum();
-    return pick(data | signals << Integer.bitCount(folded), code, folded);
+    BankSource source = sources.get(SupportReducer.gather(point, select));
+    int at = source.index();
+    return switch (source.kind()) {
+      case FREE, ZERO -> false;
+      case ONE -> true;
+      case INPUT -> (point >>> at & 1) != 0;
+      case INVERTED_INPUT -> (point >>> at & 1) == 0;
+      case GROUP -> groups.get(at).function().evaluate(point);
+    };
   }
 }

@@ -45,10 +45,6 @@ final class CoverBranch {
     return best;
   }
 
-  int nodes() {
-    return nodes;
-  }
-
   private void visit(CoverState state, double[] prices, int costSoFar) {
     nodes++;
     if (!complete()) {

@@ -128,6 +128,11 @@ final class CoverMatrix {
     return cost[column];
   }
 
+  /** Tells whether every column costs 1. */
+  boolean isUnit() {
+    return Arrays.stream(cost).allMatch(c -> c == 1);
+  }
+
   int cost(List<Integer> columns) {
     return columns.stream().mapToInt(c -> cost[c]).sum();
   }

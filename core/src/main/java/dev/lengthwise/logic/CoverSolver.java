@@ -70,7 +70,10 @@ final class CoverSolver {
       upper = part.cost(best);
     }
     if (lower < upper && effort.nodes() > 0) {
-      CoverBranch branch = new CoverBranch(part, bound, best, effort.nodes());
+      // The tree grows exponentially with the gap, so a wide gap is given up early.
+      int gap = upper - lower;
+      int nodes = part.isUnit() ? 1 + effort.nodes() / (gap * gap) : effort.nodes();
+      CoverBranch branch = new CoverBranch(part, bound, best, nodes);
       branch.run(prices);
       best = branch.best();
       upper = part.cost(best);

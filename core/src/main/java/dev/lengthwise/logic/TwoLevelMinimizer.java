@@ -35,7 +35,7 @@ public final class TwoLevelMinimizer {
   private static final int DEFAULT_PASSES = 24;
 
   /** Weighs a term against literals; above any sum of literals that is searched exactly. */
-  private static final int TERM_COST = 1 << 14;
+  static final int TERM_COST = 1 << 14;
 
   private enum Way {
     EXACT,

@@ -187,7 +187,10 @@ final class TwoLevelSearch {
       }
     }
     List<Integer> chosen = new CoverSolver(POOL).solve(matrix, known).columns();
-    return new ArrayList<>(chosen.stream().map(cubes::get).toList());
+    int[] costs =
+        cubes.stream().mapToInt(c -> TwoLevelMinimizer.TERM_COST + c.literals()).toArray();
+    List<Integer> cheap = matrix.withCost(costs).cheapened(chosen);
+    return new ArrayList<>(cheap.stream().map(cubes::get).toList());
   }
 
   /** Returns a number of needed points of which no two fit in one term; a valid lower bound. */

@@ -142,6 +142,21 @@ class BankSplitterTest {
   }
 
   @Test
+  void split_sixtyFourBanks_agreesThoughTheMultiplexerIsTooWideForATable() {
+    List<TruthTable> tables = TwoLevelMinimizerTest.random(5, 10, 1, 0);
+    BankPlan plan = BankSplitter.forLuts(4).split(tables, 0x3f);
+    for (int p = 0; p < 1 << 10; p++) {
+      assertThat(plan.evaluate(p) != 0).isEqualTo(tables.get(0).isOn(p));
+    }
+    BankOutput output = plan.outputs().get(0);
+    int pins = output.groups().size() + Integer.bitCount(output.foldedInputs()) + 6;
+    assertThat(assertThrows(IllegalStateException.class, () -> output.multiplexer(6)))
+        .hasMessageThat()
+        .isEqualTo(
+            "bank output: the multiplexer's table must have at most 24 inputs, found " + pins);
+  }
+
+  @Test
   void split_badArguments_saySo() {
     BankSplitter splitter = BankSplitter.forLuts(6);
     List<TruthTable> tables = List.of(TruthTable.parse("0110"));

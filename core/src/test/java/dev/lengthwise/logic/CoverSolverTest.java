@@ -115,5 +115,9 @@ class CoverSolverTest {
     assertThat(unproved.cost()).isEqualTo(5);
     assertThat(unproved.lowerBound()).isEqualTo(3);
     assertThat(unproved.proved()).isFalse();
+    CoverSolver.Effort twoNodes = new CoverSolver.Effort(20_000, 300, 4);
+    CoverSolver.Solution stopped = new CoverSolver(twoNodes).solve(matrix, List.of());
+    assertThat(stopped.lowerBound()).isEqualTo(3);
+    assertThat(stopped.proved()).isFalse();
   }
 }

@@ -1,5 +1,7 @@
 /** Length models, logic minimisation and mapping, the hardware graph and the front-end study. */
 module dev.lengthwise.core {
+  requires jelf;
+
   exports dev.lengthwise.circuit;
   exports dev.lengthwise.golden;
   exports dev.lengthwise.isa;
@@ -7,5 +9,6 @@ module dev.lengthwise.core {
   exports dev.lengthwise.name;
   exports dev.lengthwise.predecode;
   exports dev.lengthwise.realize;
+  exports dev.lengthwise.stream;
   exports dev.lengthwise.table;
 }

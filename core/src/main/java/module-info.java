@@ -1,8 +1,14 @@
 /** Length models, logic minimisation and mapping, the hardware graph and the front-end study. */
+@SuppressWarnings("module") // the emitters are other modules of the reactor, compiled later
 module dev.lengthwise.core {
   requires jelf;
+  requires org.apache.commons.text;
 
   exports dev.lengthwise.circuit;
+  exports dev.lengthwise.circuit.text to
+      dev.lengthwise.verilog,
+      dev.lengthwise.vhdl,
+      dev.lengthwise.testbench;
   exports dev.lengthwise.golden;
   exports dev.lengthwise.isa;
   exports dev.lengthwise.logic;

@@ -1,0 +1,116 @@
+package dev.lengthwise.circuit.text;
+
+import dev.lengthwise.circuit.Circuit;
+import dev.lengthwise.circuit.Memory;
+import dev.lengthwise.circuit.Node;
+import dev.lengthwise.circuit.Port;
+import dev.lengthwise.name.NameAllocator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * The names of everything inside a block, alike in every language.
+ *
+ * <p>Ports, clock, reset and blocks keep theirs; then come registers, memories, instances and
+ * wishes, and last the names made up for signals that nobody named.
+ */
+final class SignalNames {
+
+  final Map<Integer, String> signals = new HashMap<>();
+  final Map<Integer, String> tables = new HashMap<>();
+  final Map<Memory, String> memories = new HashMap<>();
+  final Map<Integer, String> instances = new HashMap<>();
+  final Map<String, String> unreadOutputs = new HashMap<>();
+  final NameAllocator allocator = new NameAllocator();
+
+  private final Circuit circuit;
+  private final List<Node> nodes;
+
+  SignalNames(Circuit circuit, List<Node> nodes) {
+    this.circuit = circuit;
+    this.nodes = nodes;
+    List.of("clock", "reset", "reset_n").forEach(allocator::reserve);
+    circuit.blocks().forEach(block -> allocator.reserve(block.name()));
+    circuit.ports().forEach(port -> allocator.reserve(port.name()));
+  }
+
+  void nameSignals(List<Integer> declared, Map<Integer, String> ports, Usage usage) {
+    ports.forEach(signals::put);
+    for (int node : declared) {
+      if (nodes.get(node) instanceof Node.Register register) {
+        signals.put(node, fromWish(register.name(), "_q"));
+      }
+    }
+    for (Memory memory : circuit.memoryWrites().keySet()) {
+      if (usage.memories.contains(memory)) {
+        memories.put(memory, fromWish(memory.name(), "_ram"));
+      }
+    }
+    for (int i = 0; i < circuit.instances().size(); i++) {
+      if (usage.instances.contains(i)) {
+        instances.put(i, fromWish(circuit.instances().get(i).name(), "_block"));
+      }
+    }
+    for (int node : declared) {
+      circuit
+          .nameOf(node)
+          .ifPresent(wish -> signals.computeIfAbsent(node, n -> fromWish(wish, "_value")));
+    }
+    for (int node : declared) {
+      signals.computeIfAbsent(node, n -> allocator.allocate(ordinary(n)));
+    }
+    for (int node : declared) {
+      if (nodes.get(node) instanceof Node.Lookup) {
+        tables.put(node, allocator.allocate(signals.get(node) + "_table"));
+      }
+    }
+    nameUnreadOutputs(usage);
+  }
+
+  private void nameUnreadOutputs(Usage usage) {
+    for (int node = 0; node < nodes.size(); node++) {
+      if (nodes.get(node) instanceof Node.InstanceOutput output
+          && usage.instances.contains(output.instance())
+          && !usage.live.get(node)) {
+        String instance = instances.get(output.instance());
+        unreadOutputs.put(
+            instance + "." + output.port(),
+            allocator.allocate("unused_" + instance + "_" + output.port()));
+      }
+    }
+  }
+
+  /** A wish that a port has taken gets the suffix that says what the signal behind it is. */
+  private String fromWish(String wish, String suffix) {
+    return allocator.allocate(allocator.isTaken(wish) && isPort(wish) ? wish + suffix : wish);
+  }
+
+  private boolean isPort(String name) {
+    return circuit.ports().stream().map(Port::name).anyMatch(name::equals);
+  }
+
+  private String ordinary(int at) {
+    Node node = nodes.get(at);
+    if (node instanceof Node.InstanceOutput output) {
+      return instances.get(output.instance()) + "_" + output.port();
+    } else if (node instanceof Node.SyncRead read) {
+      return memories.get(read.memory()) + "_word";
+    } else if (node instanceof Node.AsyncRead read) {
+      return memories.get(read.memory()) + "_word";
+    } else if (node instanceof Node.Lookup lookup) {
+      return lookup.lut() ? "lut" : "found";
+    } else if (node instanceof Node.Select) {
+      return "choice";
+    } else if (node instanceof Node.Sum sum) {
+      return sum.subtract() ? "difference" : "sum";
+    } else if (node instanceof Node.Compare compare) {
+      return compare.equal() ? "match" : "below";
+    } else if (node instanceof Node.Concat || node instanceof Node.Slice) {
+      return "bits";
+    } else if (node instanceof Node.Constant) {
+      return "fixed";
+    }
+    return "term";
+  }
+}

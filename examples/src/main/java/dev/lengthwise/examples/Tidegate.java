@@ -36,7 +36,7 @@ public final class Tidegate {
   /**
    * Returns the description.
    *
-   * @return two maps, one mode, two prefixes; instructions of up to 10 bytes
+   * @return two maps, one mode, two prefixes; instructions of up to 12 bytes, prefixes counted
    */
   public static InstructionSet instructionSet() {
     LengthTable table =
@@ -46,7 +46,7 @@ public final class Tidegate {
             .map("survey", Tidegate::survey)
             .build();
     PrefixRules prefixes = PrefixRules.builder().flips(0xf0, WIDE).inert(0xf1).most(3).build();
-    return InstructionSet.of(table, prefixes, 10);
+    return InstructionSet.of(table, prefixes, 12);
   }
 
   private static void base(OpcodeMap.Builder map) {

@@ -47,13 +47,22 @@ final class Emitted {
         .that(
             Tool.VERILATOR.run(
                 directory,
-                with(List.of("--lint-only", "-Wall", "--language", "1364-2005", "--top-module", circuit.name()))))
+                with(
+                    List.of(
+                        "--lint-only",
+                        "-Wall",
+                        "--language",
+                        "1364-2005",
+                        "--top-module",
+                        circuit.name()))))
         .isEmpty();
     assertWithMessage("iverilog on %s", circuit)
         .that(
             Tool.ICARUS.run(
                 directory,
-                with(List.of("-Wall", "-g2005", "-s", circuit.name(), "-o", circuit.name() + ".vvp"))))
+                with(
+                    List.of(
+                        "-Wall", "-g2005", "-s", circuit.name(), "-o", circuit.name() + ".vvp"))))
         .isEmpty();
     String script =
         "read_verilog "
@@ -70,7 +79,8 @@ final class Emitted {
   String simulate(String bench) {
     add("bench.v", bench);
     String compiled =
-        Tool.ICARUS.run(directory, with(List.of("-Wall", "-g2005", "-s", "bench", "-o", "bench.vvp")));
+        Tool.ICARUS.run(
+            directory, with(List.of("-Wall", "-g2005", "-s", "bench", "-o", "bench.vvp")));
     assertWithMessage("iverilog on the bench of %s", circuit)
         .that(compiled.lines().filter(line -> !line.contains("timescale")).toList())
         .isEmpty();

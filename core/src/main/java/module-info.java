@@ -9,8 +9,10 @@ module dev.lengthwise.core {
       dev.lengthwise.vhdl,
       dev.lengthwise.testbench;
   exports dev.lengthwise.golden;
+  exports dev.lengthwise.isa;
   exports dev.lengthwise.logic;
   exports dev.lengthwise.name;
   exports dev.lengthwise.predecode;
+  exports dev.lengthwise.realize;
   exports dev.lengthwise.table;
 }

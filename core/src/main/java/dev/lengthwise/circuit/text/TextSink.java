@@ -76,6 +76,19 @@ public final class TextSink {
   }
 
   /**
+   * Adds a line one level back, between what was indented and what follows.
+   *
+   * @param line as for {@link #line}
+   * @return this sink
+   * @throws IllegalStateException if no level is open
+   */
+  public TextSink between(String line) {
+    close(line);
+    level++;
+    return this;
+  }
+
+  /**
    * Adds the lines of a comment.
    *
    * @param mark what starts a comment up to the line's end

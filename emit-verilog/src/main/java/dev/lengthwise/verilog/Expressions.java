@@ -1,0 +1,187 @@
+package dev.lengthwise.verilog;
+
+import dev.lengthwise.circuit.Node;
+import dev.lengthwise.circuit.Signal;
+import dev.lengthwise.circuit.text.EmissionPlan;
+import java.math.BigInteger;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+
+/**
+ * Writes nodes as expressions.
+ *
+ * <p>All operands of an operator are as wide as its result (or, in comparisons, as each other), so
+ * that no width depends on the context.
+ */
+final class Expressions {
+
+  private final EmissionPlan plan;
+
+  Expressions(EmissionPlan plan) {
+    this.plan = plan;
+  }
+
+  /** Returns a sized constant. */
+  static String constant(BigInteger value, int width) {
+    if (width == 1) {
+      return "1'b" + value;
+    }
+    String digits = value.toString(16);
+    return width + "'h" + "0".repeat((width + 3) / 4 - digits.length()) + digits;
+  }
+
+  static String constant(long value, int width) {
+    return constant(new BigInteger(Long.toUnsignedString(value)), width);
+  }
+
+  /** Returns the range of a declaration; empty for one bit. */
+  static String range(int width) {
+    return width == 1 ? "" : "[" + (width - 1) + ":0]";
+  }
+
+  /** Returns some bits of a named signal. */
+  static String bits(String name, int of, int low, int width) {
+    if (width == of) {
+      return name;
+    }
+    return width == 1 ? name + "[" + low + "]" : name + "[" + (low + width - 1) + ":" + low + "]";
+  }
+
+  /** Returns a signal's name, or its expression without parentheses around it. */
+  String value(Signal signal) {
+    return plan.name(signal.node()).orElseGet(() -> String.join("", pieces(signal.node())));
+  }
+
+  /** Returns a signal's name, or its expression in a form that any operator can follow. */
+  String operand(Signal signal) {
+    if (plan.name(signal.node()).isPresent()) {
+      return value(signal);
+    }
+    Node node = plan.node(signal);
+    boolean closed =
+        node instanceof Node.Constant
+            || node instanceof Node.Slice
+            || node instanceof Node.Concat
+            || node instanceof Node.Not;
+    return closed ? value(signal) : "(" + value(signal) + ")";
+  }
+
+  /** Returns a node's expression, cut where a line may end. */
+  List<String> pieces(int place) {
+    Node node = plan.node(place);
+    if (node instanceof Node.Input input) {
+      return List.of(input.port());
+    } else if (node instanceof Node.Constant constant) {
+      return List.of(constant(constant.value(), constant.width()));
+    } else if (node instanceof Node.Slice slice) {
+      String source = plan.name(slice.source().node()).orElseThrow();
+      return List.of(bits(source, slice.source().width(), slice.low(), slice.width()));
+    } else if (node instanceof Node.Concat concat) {
+      return concat(concat.parts());
+    } else if (node instanceof Node.Not not) {
+      return List.of("~" + operand(not.source()));
+    } else if (node instanceof Node.Bitwise bitwise) {
+      return bitwise(bitwise);
+    } else if (node instanceof Node.Reduce reduce) {
+      return List.of(symbol(reduce.operation()) + operandOfReduce(reduce.source()));
+    } else if (node instanceof Node.Sum sum) {
+      return List.of(
+          extended(sum.left(), sum.width()),
+          sum.subtract() ? " - " : " + ",
+          extended(sum.right(), sum.width()));
+    } else if (node instanceof Node.Compare compare) {
+      return List.of(
+          operand(compare.left()), compare.equal() ? " == " : " < ", operand(compare.right()));
+    } else if (node instanceof Node.Select select) {
+      return choice(select);
+    } else if (node instanceof Node.AsyncRead read) {
+      return List.of(plan.memoryName(read.memory()) + "[" + value(read.address()) + "]");
+    }
+    throw new IllegalStateException("verilog: no expression can be written, found " + node);
+  }
+
+  private static String symbol(Node.Operation operation) {
+    return switch (operation) {
+      case AND -> "&";
+      case OR -> "|";
+      case XOR -> "^";
+    };
+  }
+
+  /** {@code &~x} would read as NAND of x to some, so an inversion is put in parentheses here. */
+  private String operandOfReduce(Signal source) {
+    boolean inverted = plan.name(source.node()).isEmpty() && plan.node(source) instanceof Node.Not;
+    return inverted ? "(" + value(source) + ")" : operand(source);
+  }
+
+  private List<String> bitwise(Node.Bitwise bitwise) {
+    List<String> pieces = new ArrayList<>();
+    for (Signal operand : bitwise.operands()) {
+      String text = operand(operand);
+      pieces.add(pieces.isEmpty() ? text : " " + symbol(bitwise.operation()) + " " + text);
+    }
+    return pieces;
+  }
+
+  private List<String> concat(List<Signal> parts) {
+    List<Signal> ordered = new ArrayList<>(parts);
+    Collections.reverse(ordered);
+    List<String> pieces = new ArrayList<>();
+    for (int from = 0; from < ordered.size(); ) {
+      int to = from;
+      while (to < ordered.size() && ordered.get(to).equals(ordered.get(from))) {
+        to++;
+      }
+      String text = value(ordered.get(from));
+      pieces.add(to - from == 1 ? text : "{" + (to - from) + "{" + text + "}}");
+      from = to;
+    }
+    return listed("{", pieces, "}");
+  }
+
+  /** Returns items with commas between them, a space before all but the first. */
+  static List<String> listed(String open, List<String> items, String close) {
+    List<String> pieces = new ArrayList<>();
+    for (int i = 0; i < items.size(); i++) {
+      pieces.add((i == 0 ? open : " ") + items.get(i) + (i == items.size() - 1 ? close : ","));
+    }
+    return pieces;
+  }
+
+  private String extended(Signal signal, int width) {
+    int more = width - signal.width();
+    if (more == 0) {
+      return operand(signal);
+    }
+    if (plan.name(signal.node()).isEmpty() && plan.node(signal) instanceof Node.Constant constant) {
+      return constant(constant.value(), width);
+    }
+    return "{" + constant(0, more) + ", " + value(signal) + "}";
+  }
+
+  /** The chain of conditions; long ones are written as a case statement instead. */
+  private List<String> choice(Node.Select select) {
+    List<Signal> choices = select.choices();
+    List<String> pieces = new ArrayList<>();
+    if (select.index().width() == 1) {
+      return List.of(
+          operand(select.index()),
+          " ? " + operand(choices.get(1)),
+          " : " + operand(choices.get(0)));
+    }
+    for (int i = 0; i < choices.size() - 1; i++) {
+      pieces.add(
+          (i == 0 ? "" : " ")
+              + "("
+              + operand(select.index())
+              + " == "
+              + constant(i, select.index().width())
+              + ") ? "
+              + operand(choices.get(i))
+              + " :");
+    }
+    pieces.add(" " + operand(choices.get(choices.size() - 1)));
+    return pieces;
+  }
+}

@@ -1,0 +1,164 @@
+package dev.lengthwise.verilog;
+
+import dev.lengthwise.circuit.Contents;
+import dev.lengthwise.circuit.Node;
+import dev.lengthwise.circuit.Signal;
+import dev.lengthwise.circuit.text.EmissionPlan;
+import dev.lengthwise.circuit.text.TextSink;
+import java.math.BigInteger;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+
+/**
+ * Writes lookups: LUTs and small one-bit tables as an indexed constant or a primitive, others as a
+ * function with a case statement, whose default is the most frequent word. A function, unlike an
+ * {@code always @*} block, also works in simulation when its address never changes.
+ */
+final class LookupText {
+
+  private static final int INDEXED_ADDRESS_BITS = 6;
+
+  private final EmissionPlan plan;
+  private final Statements statements;
+  private final VerilogOptions options;
+  private final TextSink sink;
+  private String argument;
+
+  LookupText(EmissionPlan plan, Statements statements, VerilogOptions options, TextSink sink) {
+    this.plan = plan;
+    this.statements = statements;
+    this.options = options;
+    this.sink = sink;
+  }
+
+  /** The name of every function's argument; a name of the module must not be hidden. */
+  private String argument() {
+    if (argument == null) {
+      argument = plan.newName("address");
+    }
+    return argument;
+  }
+
+  void write(int place, Node.Lookup lookup) {
+    Contents contents = lookup.contents();
+    if (lookup.lut() && options.lut().isPresent()) {
+      writePrimitive(place, lookup, options.lut().get());
+    } else if (contents.dataBits() == 1
+        && (lookup.lut() || contents.addressBits() <= INDEXED_ADDRESS_BITS)) {
+      String table = plan.tableName(place);
+      statements.write(
+          "localparam [" + ((1 << contents.addressBits()) - 1) + ":0] " + table + " =",
+          List.of(" " + constant(contents, contents.addressBits())));
+      statements.write(
+          "assign " + plan.name(place).orElseThrow() + " =",
+          List.of(" " + table + "[" + statements.expressions().value(lookup.address()) + "]"));
+    } else {
+      writeFunction(place, lookup);
+    }
+  }
+
+  /** Returns the bits of a table one bit wide, with as many inputs as asked for. */
+  private static String constant(Contents contents, int inputs) {
+    BigInteger bits = BigInteger.ZERO;
+    int mask = (1 << contents.addressBits()) - 1;
+    for (int i = 0; i < 1 << inputs; i++) {
+      if (contents.word(i & mask) != 0) {
+        bits = bits.setBit(i);
+      }
+    }
+    return Expressions.constant(bits, 1 << inputs);
+  }
+
+  private void writePrimitive(int place, Node.Lookup lookup, LutPrimitive primitive) {
+    int inputs = lookup.contents().addressBits();
+    if (inputs > primitive.inputs().size()) {
+      throw new IllegalArgumentException(
+          "LUT primitive "
+              + primitive.module()
+              + ": a LUT must have at most "
+              + primitive.inputs().size()
+              + " inputs, found "
+              + inputs);
+    }
+    String name = plan.name(place).orElseThrow();
+    sink.open(primitive.module() + " #(");
+    sink.line(
+        "."
+            + primitive.table()
+            + " ("
+            + constant(lookup.contents(), primitive.inputs().size())
+            + ")");
+    sink.between(") " + plan.newName(name + "_lut") + " (");
+    for (int i = 0; i < primitive.inputs().size(); i++) {
+      String actual = i < inputs ? inputBit(lookup.address(), i) : "1'b0";
+      sink.line("." + primitive.inputs().get(i) + " (" + actual + "),");
+    }
+    sink.line("." + primitive.output() + " (" + name + ")");
+    sink.close(");");
+  }
+
+  private String inputBit(Signal address, int bit) {
+    Expressions expressions = statements.expressions();
+    if (plan.name(address.node()).isPresent()) {
+      return Expressions.bits(expressions.value(address), address.width(), bit, 1);
+    }
+    if (plan.node(address) instanceof Node.Slice slice) {
+      String source = plan.name(slice.source().node()).orElseThrow();
+      return Expressions.bits(source, slice.source().width(), slice.low() + bit, 1);
+    }
+    if (plan.node(address) instanceof Node.Concat concat) {
+      int at = 0;
+      for (Signal part : concat.parts()) {
+        if (bit < at + part.width()) {
+          return inputBit(part, bit - at);
+        }
+        at += part.width();
+      }
+    }
+    if (plan.node(address) instanceof Node.Constant constant) {
+      return constant.value().testBit(bit) ? "1'b1" : "1'b0";
+    }
+    return expressions.value(address);
+  }
+
+  private void writeFunction(int place, Node.Lookup lookup) {
+    Contents contents = lookup.contents();
+    String table = plan.tableName(place);
+    String range = Expressions.range(contents.dataBits());
+    String addressRange = Expressions.range(contents.addressBits());
+    Map<Long, List<Integer>> addresses = new TreeMap<>(Long::compareUnsigned);
+    for (int address = 0; address < 1 << contents.addressBits(); address++) {
+      addresses.computeIfAbsent(contents.word(address), word -> new ArrayList<>()).add(address);
+    }
+    long frequent = contents.word(0);
+    for (Map.Entry<Long, List<Integer>> entry : addresses.entrySet()) {
+      if (entry.getValue().size() > addresses.get(frequent).size()) {
+        frequent = entry.getKey();
+      }
+    }
+    sink.open("function " + (range.isEmpty() ? "" : range + " ") + table + ";");
+    sink.line("input " + (addressRange.isEmpty() ? "" : addressRange + " ") + argument() + ";");
+    sink.open("case (" + argument() + ")");
+    for (Map.Entry<Long, List<Integer>> entry : addresses.entrySet()) {
+      if (entry.getKey() != frequent) {
+        List<String> labels =
+            entry.getValue().stream()
+                .map(address -> Expressions.constant(address, contents.addressBits()))
+                .toList();
+        List<String> pieces = new ArrayList<>(Expressions.listed("", labels, ":"));
+        pieces.add(" " + table + " = " + Expressions.constant(entry.getKey(), contents.dataBits()));
+        statements.write("", pieces);
+      }
+    }
+    statements.write(
+        "default: " + table + " =",
+        List.of(" " + Expressions.constant(frequent, contents.dataBits())));
+    sink.close("endcase");
+    sink.close("endfunction");
+    statements.write(
+        "assign " + plan.name(place).orElseThrow() + " =",
+        List.of(" " + table + "(" + statements.expressions().value(lookup.address()) + ")"));
+  }
+}

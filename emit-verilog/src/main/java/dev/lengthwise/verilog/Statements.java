@@ -1,0 +1,81 @@
+package dev.lengthwise.verilog;
+
+import dev.lengthwise.circuit.Node;
+import dev.lengthwise.circuit.text.EmissionPlan;
+import dev.lengthwise.circuit.text.TextSink;
+import java.util.ArrayList;
+import java.util.List;
+
+/** Writes sections, comments and assignments, and breaks lines that are too long. */
+final class Statements {
+
+  private static final int COLUMNS = 100;
+
+  private final EmissionPlan plan;
+  private final TextSink sink;
+  private final Expressions expressions;
+
+  Statements(EmissionPlan plan, TextSink sink) {
+    this.plan = plan;
+    this.sink = sink;
+    this.expressions = new Expressions(plan);
+  }
+
+  Expressions expressions() {
+    return expressions;
+  }
+
+  /** Starts a section. */
+  void section(String heading) {
+    sink.blank().comment("//", "---- " + heading.strip() + " ----");
+  }
+
+  void writeComment(int place) {
+    plan.circuit().commentOn(place).ifPresent(text -> sink.comment("//", text));
+  }
+
+  void assign(int place) {
+    List<String> pieces = expressions.pieces(place);
+    write("assign " + plan.name(place).orElseThrow() + " =", pieces, " ");
+  }
+
+  private void write(String start, List<String> pieces, String before) {
+    List<String> spaced = new ArrayList<>(pieces);
+    spaced.set(0, before + spaced.get(0));
+    write(start, spaced);
+  }
+
+  /** Writes a statement: its start and its pieces, on as many lines as they need. */
+  void write(String start, List<String> pieces) {
+    int room = COLUMNS - sink.indentation();
+    StringBuilder line = new StringBuilder(start);
+    String indent = "";
+    for (int i = 0; i < pieces.size(); i++) {
+      String piece = pieces.get(i) + (i == pieces.size() - 1 ? ";" : "");
+      if (line.length() + piece.length() > room && i > 0) {
+        sink.line(indent + line);
+        indent = "    ";
+        line = new StringBuilder(piece.strip());
+      } else {
+        line.append(piece);
+      }
+    }
+    sink.line(indent + line);
+  }
+
+  /** Writes a choice as a case statement. */
+  void writeCase(int place, Node.Select select) {
+    String name = plan.name(place).orElseThrow();
+    sink.open("always @* begin");
+    sink.open("case (" + expressions.value(select.index()) + ")");
+    int last = select.choices().size() - 1;
+    for (int i = 0; i < last; i++) {
+      write(
+          Expressions.constant(i, select.index().width()) + ": " + name + " =",
+          List.of(" " + expressions.value(select.choices().get(i))));
+    }
+    write("default: " + name + " =", List.of(" " + expressions.value(select.choices().get(last))));
+    sink.close("endcase");
+    sink.close("end");
+  }
+}

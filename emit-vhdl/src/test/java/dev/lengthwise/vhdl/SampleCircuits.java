@@ -125,8 +125,8 @@ final class SampleCircuits {
     long[] bits = new long[256];
     for (int i = 0; i < 256; i++) {
       ranges[i] = i < 0x40 ? 1 : i < 0x60 ? 2 : i == 0xfe ? 5 : 3;
-      mixed[i] = (i * 37 + (i >> 3)) & 0xf;
-      bits[i] = Integer.bitCount(i * 11) & 1;
+      mixed[i] = (37L * i + (i >> 3)) & 0xf;
+      bits[i] = Integer.bitCount(11 * i) & 1;
     }
     b.output("length", b.lookup(a, Contents.of(3, ranges)), "ranges");
     b.output("mixed", b.lookup(a, Contents.of(4, mixed)), "rows");

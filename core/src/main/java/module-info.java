@@ -1,5 +1,7 @@
 /** Length models, logic minimisation and mapping, the hardware graph and the front-end study. */
 module dev.lengthwise.core {
+  requires org.ow2.sat4j.core;
+
   exports dev.lengthwise.logic;
   exports dev.lengthwise.name;
 }

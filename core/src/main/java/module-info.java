@@ -1,7 +1,9 @@
 /** Length models, logic minimisation and mapping, the hardware graph and the front-end study. */
 module dev.lengthwise.core {
+  requires org.jgrapht.core;
   requires org.ow2.sat4j.core;
 
+  exports dev.lengthwise.device;
   exports dev.lengthwise.logic;
   exports dev.lengthwise.name;
 }

@@ -184,7 +184,7 @@ final class Decomposer {
 
   private int[] apply(Part part, List<TruthTable> tables, int[] signals) {
     int[] bound = bits(part.bound);
-    int[] free = bits((1 << signals.length) - 1 & ~part.bound | part.shared);
+    int[] free = bits((((1 << signals.length) - 1) & ~part.bound) | part.shared);
     int[] codes = shuffledCodes(1 << part.codeBits);
     int[] next = new int[free.length + part.codeBits];
     for (int k = 0; k < free.length; k++) {

@@ -133,7 +133,7 @@ public final class LutMapper {
     SplittableRandom random = new SplittableRandom(seed);
     for (int start = 0; start < effort.starts; start++) {
       SplittableRandom own = random.split();
-      found.add(shrink(function, start(function, start, own), own));
+      found.add(shrink(function, start(function, start, own), start, own));
       progress.accept((start + 1.0) / effort.starts);
     }
     LutNetwork best = found.stream().min(order()).orElseThrow();
@@ -175,14 +175,14 @@ public final class LutMapper {
     return builder.build();
   }
 
-  private LutNetwork shrink(TruthTables function, LutNetwork network, SplittableRandom random) {
+  private LutNetwork shrink(
+      TruthTables function, LutNetwork network, int start, SplittableRandom random) {
     WorkNet net = new WorkNet(network, function.outputs(), 0);
-    int bound =
-        objective == Objective.DEPTH
-            ? network.levels()
-            : mostLevels == Integer.MAX_VALUE
-                ? Integer.MAX_VALUE / 2
-                : Math.max(mostLevels, network.levels());
+    // Plateau walks drift into depth that buys nothing, so area gets only a few levels to trade.
+    int bound = network.levels() + (objective == Objective.DEPTH ? 0 : start % 3);
+    if (mostLevels != Integer.MAX_VALUE) {
+      bound = Math.max(Math.min(bound, mostLevels), network.levels());
+    }
     // Larger tables take longer for each step; the work stays about the same.
     int steps = Math.max(200, effort.steps / Math.max(1, net.words / 8));
     new Resubstitution(net, mostFanIns, bound, random).run(steps);

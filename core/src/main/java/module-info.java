@@ -3,12 +3,15 @@
 module dev.lengthwise.core {
   requires jelf;
   requires org.apache.commons.text;
+  requires org.jgrapht.core;
+  requires org.ow2.sat4j.core;
 
   exports dev.lengthwise.circuit;
   exports dev.lengthwise.circuit.text to
       dev.lengthwise.verilog,
       dev.lengthwise.vhdl,
       dev.lengthwise.testbench;
+  exports dev.lengthwise.device;
   exports dev.lengthwise.golden;
   exports dev.lengthwise.isa;
   exports dev.lengthwise.logic;

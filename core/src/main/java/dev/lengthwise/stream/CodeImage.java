@@ -33,7 +33,13 @@ public record CodeImage(List<Section> sections) {
   @SuppressWarnings("ArrayRecordComponent") // copied on the way in and out
   public record Section(String name, long address, byte[] code) {
 
-    /** Copies the bytes. */
+    /**
+     * Copies the bytes.
+     *
+     * @param name see Section
+     * @param address see Section
+     * @param code see Section
+     */
     public Section {
       code = code.clone();
     }

@@ -55,7 +55,8 @@ final class ReadmeExample {
         BuiltInSimulator.run(design, LaneVectors.of(lane, LaneVectors.RANDOM, 1));
     OutputTree.at(folder).add(new Verilog()).add(new Testbenches()).write(design);
 
-    out.println("length at 40 80: " + GoldenModel.of(set).lengthAt(new byte[] {0x40, -128, 0}, 0, 0));
+    out.println(
+        "length at 40 80: " + GoldenModel.of(set).lengthAt(new byte[] {0x40, -128, 0}, 0, 0));
     out.println(result.vectors() + " vectors, " + result.mismatches() + " mismatches");
     // end
   }

@@ -30,7 +30,7 @@ final class SampleCircuits {
   static Circuit logic() {
     CircuitBuilder c = Circuit.named("sample_logic", "Every combinational operation once.");
     Signal code = c.input("code", 8, "first byte");
-    Signal next = c.input("next", 8, "second byte");
+    Signal next = c.input("second", 8, "second byte");
     Signal wide = c.input("wide", 1, "wide operands");
     Signal row = c.input("row", 3, "row of the table");
     c.section("Classes of the first byte");
@@ -40,7 +40,7 @@ final class SampleCircuits {
     c.output("prefix", prefix, "a prefix");
     c.output("both", both, "mixture");
     c.output("parity", c.reduce(Node.Operation.XOR, c.not(code)), "odd number of zeros");
-    c.output("all", c.reduce(Node.Operation.AND, c.or(List.of(code, next))), "all ones");
+    c.output("every_bit", c.reduce(Node.Operation.AND, c.or(List.of(code, next))), "all ones");
     c.output("any", c.reduce(Node.Operation.OR, c.slice(code, 2, 3)), "any of three");
     Signal sum = c.add(code, next, 9);
     c.output("total", sum, "sum");
@@ -176,7 +176,8 @@ final class SampleCircuits {
     Signal data = c.input("data", 12, "some bits are read");
     c.input("nothing", 3, "not read at all");
     Signal sum = c.named(c.add(c.slice(data, 0, 4), c.slice(data, 5, 4), 6), "sum");
-    Map<String, Signal> outputs = c.instance("inside", block, Map.of("value", c.slice(data, 2, 8)));
+    Map<String, Signal> outputs =
+        c.instance("inner_block", block, Map.of("value", c.slice(data, 2, 8)));
     c.output("high", c.bit(sum, 5), "one bit of the sum");
     c.output("twin", outputs.get("twin"), "of the block inside");
     c.named(c.not(data), "never_read");

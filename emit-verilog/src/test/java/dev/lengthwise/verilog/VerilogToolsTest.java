@@ -47,7 +47,7 @@ class VerilogToolsTest {
 
   static Stream<Circuit> random() {
     Reset[] resets = Reset.values();
-    return IntStream.range(0, 24)
+    return IntStream.range(0, 15)
         .boxed()
         .flatMap(
             seed ->

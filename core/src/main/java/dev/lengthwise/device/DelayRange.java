@@ -10,7 +10,12 @@ import java.util.Locale;
  */
 public record DelayRange(double fastest, double slowest) {
 
-  /** Checks the order. */
+  /**
+   * Checks the order.
+   *
+   * @param fastest see DelayRange
+   * @param slowest see DelayRange
+   */
   public DelayRange {
     if (!(fastest >= 0 && slowest >= fastest && slowest < 1e6)) {
       throw new IllegalArgumentException(

@@ -11,7 +11,13 @@ import java.util.Locale;
  */
 public record RamShape(int depth, int width, int spareBits) {
 
-  /** Checks the ranges. */
+  /**
+   * Checks the ranges.
+   *
+   * @param depth see RamShape
+   * @param width see RamShape
+   * @param spareBits see RamShape
+   */
   public RamShape {
     if (depth < 1 || Integer.bitCount(depth) != 1) {
       throw new IllegalArgumentException(

@@ -35,7 +35,12 @@ public final class LutNetwork {
    */
   public record Lut(List<Integer> fanIns, TruthTable table) {
 
-    /** Checks that the table fits the fan-ins. */
+    /**
+     * Checks that the table fits the fan-ins.
+     *
+     * @param fanIns see Lut
+     * @param table see Lut
+     */
     public Lut {
       fanIns = List.copyOf(fanIns);
       if (table.inputs() != fanIns.size() || !table.isComplete()) {
@@ -58,7 +63,12 @@ public final class LutNetwork {
    */
   public record Output(String name, int signal) {
 
-    /** Checks that there is a name. */
+    /**
+     * Checks that there is a name.
+     *
+     * @param name see Output
+     * @param signal see Output
+     */
     public Output {
       Objects.requireNonNull(name, "name");
     }

@@ -25,7 +25,11 @@ public final class Packing {
    */
   public record Site(List<Integer> luts) {
 
-    /** Checks that there are one or two. */
+    /**
+     * Checks that there are one or two.
+     *
+     * @param luts see Site
+     */
     public Site {
       luts = List.copyOf(luts);
       if (luts.isEmpty() || luts.size() > 2) {

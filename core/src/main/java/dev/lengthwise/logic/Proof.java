@@ -18,7 +18,15 @@ import java.util.OptionalLong;
 public record Proof(
     boolean proved, String method, long points, OptionalLong differsAt, String detail) {
 
-  /** Checks that nothing is missing. */
+  /**
+   * Checks that nothing is missing.
+   *
+   * @param proved see Proof
+   * @param method see Proof
+   * @param points see Proof
+   * @param differsAt see Proof
+   * @param detail see Proof
+   */
   public Proof {
     Objects.requireNonNull(method, "method");
     Objects.requireNonNull(differsAt, "differsAt");

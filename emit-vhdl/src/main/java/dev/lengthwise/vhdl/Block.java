@@ -24,6 +24,7 @@ final class Block {
   private final Circuit circuit;
   private final EmissionPlan plan;
   private final Functions functions;
+  private final Expressions expressions;
   private final Tables tables;
   private final TextSink sink = new TextSink();
 
@@ -31,6 +32,7 @@ final class Block {
     this.circuit = circuit;
     this.plan = EmissionPlan.of(circuit);
     this.functions = new Functions(plan);
+    this.expressions = new Expressions(plan, functions);
     this.tables = new Tables(plan);
   }
 
@@ -106,7 +108,7 @@ final class Block {
 
   private void architecture() {
     TextSink body = new TextSink();
-    new Statements(plan, functions, tables, body).write();
+    new Statements(plan, expressions, tables, body).write();
     sink.open("architecture rtl of " + circuit.name() + " is");
     functions.declare(sink);
     tables.declare(sink);
@@ -140,6 +142,7 @@ final class Block {
         signals.put(plan.name(place).orElseThrow(), plan.node(place));
       }
     }
+    expressions.fixedAddresses().forEach((fixed, name) -> signals.put(name, fixed));
     int longest = longest(signals.keySet());
     sink.blank();
     signals.forEach(

@@ -7,7 +7,9 @@ import dev.lengthwise.vhdl.Expression.Binding;
 import java.math.BigInteger;
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 
@@ -16,6 +18,7 @@ final class Expressions {
 
   private final EmissionPlan plan;
   private final Functions functions;
+  private final Map<Node.Constant, String> fixedAddresses = new LinkedHashMap<>();
 
   Expressions(EmissionPlan plan, Functions functions) {
     this.plan = plan;
@@ -42,8 +45,10 @@ final class Expressions {
       return new Expression(
           text, constant.width() > Literals.LONGEST ? Binding.CONCAT : Binding.LITERAL);
     } else if (node instanceof Node.Slice slice) {
-      return new Expression(
-          of(slice.source()).text() + bits(slice.low(), slice.width()), Binding.NAME);
+      // The plan may leave all of a signal, which a single bit could not be sliced to.
+      boolean whole = slice.width() == slice.source().width();
+      String bits = whole ? "" : bits(slice.low(), slice.width());
+      return new Expression(of(slice.source()).text() + bits, Binding.NAME);
     } else if (node instanceof Node.Concat concat) {
       return concat(concat.parts());
     } else if (node instanceof Node.Not not) {
@@ -192,15 +197,32 @@ final class Expressions {
         Literals.vector(bits, 1 << node.contents().addressBits()) + ", " + vector);
   }
 
+  /**
+   * Returns the name of an address. A constant gets a signal of its own: some synthesizers make no
+   * memory of an array that is indexed by a constant somewhere.
+   */
+  Expression address(Signal address) {
+    return constant(address)
+        .map(fixed -> fixedAddresses.computeIfAbsent(fixed, f -> plan.newName("fixed_address")))
+        .map(name -> new Expression(name, Binding.NAME))
+        .orElseGet(() -> of(address));
+  }
+
   /** Returns the integer that an address counts, for use as an index. */
   String index(Signal address) {
-    Optional<Node.Constant> fixed = constant(address);
-    if (fixed.isPresent()) {
-      return fixed.get().value().toString();
-    }
-    Expression plain = of(address);
+    String name = address(address).text();
     return address.width() == 1
-        ? "to_integer(unsigned'(\"\" & " + plain.operandOf(Binding.CONCAT) + "))"
-        : "to_integer(unsigned(" + plain.text() + "))";
+        ? "to_integer(unsigned'(\"\" & " + name + "))"
+        : "to_integer(unsigned(" + name + "))";
+  }
+
+  /** Returns the signals that {@link #address} made up, with their names. */
+  Map<Node.Constant, String> fixedAddresses() {
+    return fixedAddresses;
+  }
+
+  /** Returns the condition that an address has an unknown bit. */
+  String isUnknown(Signal address) {
+    return "is_x(" + address(address).text() + ")";
   }
 }

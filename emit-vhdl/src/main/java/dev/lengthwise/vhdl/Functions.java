@@ -35,7 +35,7 @@ final class Functions {
         """
         function ${is_equal}(${left}, ${right} : std_logic_vector) return std_logic is
         begin
-          if is_x(${left}) or is_x(${right}) then
+          if is_x(${left} xor ${right}) then
             return 'X';
           elsif ${left} = ${right} then
             return '1';
@@ -48,7 +48,7 @@ final class Functions {
         """
         function ${is_below}(${left}, ${right} : std_logic_vector) return std_logic is
         begin
-          if is_x(${left}) or is_x(${right}) then
+          if is_x(${left} xor ${right}) then
             return 'X';
           elsif unsigned(${left}) < unsigned(${right}) then
             return '1';

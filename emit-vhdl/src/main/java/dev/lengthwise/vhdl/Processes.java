@@ -120,10 +120,7 @@ final class Processes {
   /** Adds the write port; an address with an unknown bit writes nothing. */
   private void write(Memory memory) {
     Circuit.MemoryWrite write = plan.circuit().memoryWrites().get(memory);
-    boolean guarded = expressions.constant(write.address()).isEmpty();
-    if (guarded) {
-      sink.open("if not is_x(" + expressions.of(write.address()).text() + ") then");
-    }
+    sink.open("if not " + expressions.isUnknown(write.address()) + " then");
     String word = plan.memoryName(memory) + "(" + expressions.index(write.address()) + ")";
     int laneBits = memory.width() / memory.lanes();
     for (int lane = 0; lane < memory.lanes(); lane++) {
@@ -142,9 +139,7 @@ final class Processes {
         sink.line("end if;");
       }
     }
-    if (guarded) {
-      sink.close("end if;");
-    }
+    sink.close("end if;");
   }
 
   /** Adds a read port; an address with an unknown bit reads an unknown word. */
@@ -154,15 +149,11 @@ final class Processes {
     String word = plan.memoryName(read.memory()) + "(" + expressions.index(read.address()) + ");";
     Optional<String> enable = read.enable().flatMap(this::condition);
     enable.ifPresent(condition -> sink.open("if " + condition + " then"));
-    if (expressions.constant(read.address()).isPresent()) {
-      Lines.add(sink, target + word);
-    } else {
-      Lines.add(sink, "if is_x(" + expressions.of(read.address()).text() + ") then");
-      sink.line("  " + target + Literals.unknown(read.width()) + ";");
-      sink.line("else");
-      Lines.add(sink, 1, target + word);
-      sink.line("end if;");
-    }
+    Lines.add(sink, "if " + expressions.isUnknown(read.address()) + " then");
+    sink.line("  " + target + Literals.unknown(read.width()) + ";");
+    sink.line("else");
+    Lines.add(sink, 1, target + word);
+    sink.line("end if;");
     if (enable.isPresent()) {
       sink.close("end if;");
     }

@@ -25,9 +25,9 @@ final class Statements {
   private final TextSink sink;
   private final Set<Integer> instancesWritten = new LinkedHashSet<>();
 
-  Statements(EmissionPlan plan, Functions functions, Tables tables, TextSink sink) {
+  Statements(EmissionPlan plan, Expressions expressions, Tables tables, TextSink sink) {
     this.plan = plan;
-    this.expressions = new Expressions(plan, functions);
+    this.expressions = expressions;
     this.choices = new Choices(expressions);
     this.tables = tables;
     this.processes = new Processes(plan, expressions, sink);
@@ -45,6 +45,12 @@ final class Statements {
       section.add(place);
     }
     section(section);
+    sink.blank();
+    expressions
+        .fixedAddresses()
+        .forEach(
+            (fixed, name) ->
+                sink.line(name + " <= " + Literals.constant(fixed.value(), fixed.width()) + ";"));
     sink.blank();
     plan.portAssignments()
         .forEach(
@@ -89,7 +95,7 @@ final class Statements {
   private void lookup(String target, int place, Node.Lookup node) {
     if (node.lut()) {
       Lines.add(sink, target + " <= " + expressions.lut(node).text() + ";");
-    } else if (node.address().width() == 1 && expressions.constant(node.address()).isEmpty()) {
+    } else if (node.address().width() == 1) {
       choices.assign(target, node, sink);
       sink.blank();
     } else {
@@ -100,10 +106,7 @@ final class Statements {
   /** Adds an indexed read that an unknown address bit makes unknown. */
   private void guarded(String target, Signal address, int width, String array) {
     String read = array + "(" + expressions.index(address) + ")";
-    String guard =
-        expressions.constant(address).isPresent()
-            ? ""
-            : Literals.unknown(width) + " when is_x(" + expressions.of(address).text() + ") else ";
+    String guard = Literals.unknown(width) + " when " + expressions.isUnknown(address) + " else ";
     Lines.add(sink, target + " <= " + guard + read + ";");
   }
 

@@ -117,6 +117,23 @@ class CircuitSimulatorTest {
   }
 
   @Test
+  void select_indexOfTwoWords_looksAtBoth() {
+    for (int high = 0; high < 2; high++) {
+      assertThat(
+              of(
+                  64,
+                  0,
+                  1,
+                  high,
+                  (c, a, b) ->
+                      c.select(
+                          c.concat(List.of(a, b)),
+                          List.of(c.constant(0x11, 8), c.constant(0x22, 8)))))
+          .isEqualTo(high == 0 ? 0x11 : 0x22);
+    }
+  }
+
+  @Test
   void lookup_everyAddress_yieldsItsWord() {
     Contents contents = Contents.of(7, 5, 127, 0, 64);
     for (int address = 0; address < 4; address++) {

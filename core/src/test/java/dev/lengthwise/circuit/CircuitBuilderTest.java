@@ -68,6 +68,9 @@ class CircuitBuilderTest {
         fault(
             "a multiplexer of two must be selected by one bit, found 4 bits",
             d -> d.block.mux(d.four, d.one, d.one)),
+        fault(
+            "choices must have one width, found 4 and 8 bits",
+            d -> d.block.mux(d.one, d.eight, d.four)),
         fault("choices must be at least one, found none", d -> d.block.select(d.four, List.of())),
         fault(
             "an index of 1 bits must reach every choice, found 3 choices",
@@ -152,8 +155,15 @@ class CircuitBuilderTest {
             d -> d.block.write(d.block.memory(TAGS), d.one, d.four, d.block.slice(d.eight, 0, 6))),
         fault(
             "the data of tags must have a width of 6, found 8",
-            d ->
-                d.block.write(d.block.memory(TAGS), d.block.slice(d.four, 0, 2), d.four, d.eight)));
+            d -> d.block.write(d.block.memory(TAGS), d.block.slice(d.four, 0, 2), d.four, d.eight)),
+        fault(
+            "a memory has one write port, found bits again",
+            d -> {
+              Memory bits = d.block.memory(BITS);
+              Signal address = d.block.slice(d.four, 0, 2);
+              d.block.write(bits, d.one, address, d.one);
+              d.block.write(bits, d.one, address, d.one);
+            }));
   }
 
   private static void drive(Desk desk, Signal target) {

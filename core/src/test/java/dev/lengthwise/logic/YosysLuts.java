@@ -40,9 +40,7 @@ final class YosysLuts {
               + " abc -lut %d -script +strash;dch,-f;if,-a;mfs2,-a;lutpack,-S,1",
           "proc; opt -full; memory; opt -full; techmap; opt;"
               + " abc -lut %d -script +strash;ifraig;scorr;dc2;dch,-f;if;mfs2;lutpack",
-          FINE + "abc -lut %d",
-          FINE + "abc -lut %d -script +strash;dch,-f;if,-a;mfs2,-a;lutpack,-S,1",
-          FINE + "abc -lut %d -script +collapse;sop;strash;dch,-f;if,-a;mfs2,-a;lutpack,-S,1");
+          FINE + "abc -lut %d");
 
   private YosysLuts() {}
 

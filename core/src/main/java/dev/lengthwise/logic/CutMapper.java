@@ -1,0 +1,261 @@
+package dev.lengthwise.logic;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+
+/**
+ * Covers a network of small gates with LUTs, by priority cuts.
+ *
+ * <p>For logic too wide for a table: adders, comparators, multiplexers. The gates are the LUTs of a
+ * {@link LutNetwork} with few fan-ins (gates wider than a LUT are refused). Each gate keeps its
+ * best cuts, first by level, then by area flow; the levels found are the least for the given gates.
+ * Then, within those levels, gates off the critical paths take the cuts with the least area flow.
+ */
+public final class CutMapper {
+
+  private static final int CUTS_KEPT = 24;
+  private static final int AREA_PASSES = 3;
+
+  /** A set of signals that determines a gate. */
+  private static final class Cut {
+    private final int[] leaves;
+    private final int level;
+    private final double flow;
+
+    private Cut(int[] leaves, int level, double flow) {
+      this.leaves = leaves;
+      this.level = level;
+      this.flow = flow;
+    }
+  }
+
+  private final LutNetwork gates;
+  private final int mostFanIns;
+  private final int inputs;
+  private final List<List<Cut>> cuts = new ArrayList<>();
+  private final Cut[] best;
+  private final int[] fanOuts;
+  private final int[] required;
+
+  private CutMapper(LutNetwork gates, int mostFanIns) {
+    this.gates = gates;
+    this.mostFanIns = mostFanIns;
+    this.inputs = gates.inputNames().size();
+    this.best = new Cut[gates.luts().size()];
+    this.fanOuts = new int[best.length];
+    this.required = new int[best.length];
+    Arrays.fill(required, Integer.MAX_VALUE);
+    for (LutNetwork.Lut gate : gates.luts()) {
+      gate.fanIns().forEach(this::countFanOut);
+    }
+    gates.outputs().forEach(output -> countFanOut(output.signal()));
+  }
+
+  private void countFanOut(int signal) {
+    if (signal >= inputs) {
+      fanOuts[signal - inputs]++;
+    }
+  }
+
+  /**
+   * Covers gates with LUTs, in the fewest levels for these gates.
+   *
+   * @param gates a network of gates, each with at most {@code mostFanIns} fan-ins
+   * @param mostFanIns the inputs of a LUT, in [3, 8]
+   * @return a network with the same inputs, outputs and functions
+   * @throws IllegalArgumentException if a gate is too wide or {@code mostFanIns} out of range
+   */
+  public static LutNetwork map(LutNetwork gates, int mostFanIns) {
+    if (mostFanIns < 3 || mostFanIns > LutNetwork.MOST_FAN_INS || gates.mostFanIns() > mostFanIns) {
+      throw new IllegalArgumentException(
+          String.format(
+              Locale.ROOT,
+              "cut mapper: the inputs of a lut must be in [3, 8] and no fewer than a gate's,"
+                  + " found %d and a gate of %d",
+              mostFanIns,
+              gates.mostFanIns()));
+    }
+    CutMapper mapper = new CutMapper(gates, mostFanIns);
+    mapper.enumerate();
+    int levels = mapper.levels();
+    LutNetwork result = mapper.cover();
+    for (int pass = 0; pass < AREA_PASSES; pass++) {
+      mapper.require(levels);
+      mapper.recover();
+      LutNetwork next = mapper.cover();
+      if (next.levels() <= result.levels() && next.luts().size() < result.luts().size()) {
+        result = next;
+      }
+    }
+    return result;
+  }
+
+  private void enumerate() {
+    for (int gate = 0; gate < best.length; gate++) {
+      List<int[]> sets = List.of(new int[0]);
+      for (int signal : gates.luts().get(gate).fanIns()) {
+        List<int[]> next = new ArrayList<>();
+        for (int[] set : sets) {
+          for (int[] leaves : leafSets(signal)) {
+            int[] union = union(set, leaves);
+            if (union.length <= mostFanIns) {
+              next.add(union);
+            }
+          }
+        }
+        sets = next.size() > 4000 ? next.subList(0, 4000) : next;
+      }
+      List<Cut> own = new ArrayList<>();
+      Set<List<Integer>> seen = new LinkedHashSet<>();
+      for (int[] set : sets) {
+        if (seen.add(Arrays.stream(set).boxed().toList())) {
+          own.add(cut(gate, set));
+        }
+      }
+      own.sort(
+          Comparator.<Cut>comparingInt(cut -> cut.level)
+              .thenComparingDouble(cut -> cut.flow)
+              .thenComparingInt(cut -> cut.leaves.length));
+      cuts.add(List.copyOf(own.subList(0, Math.min(CUTS_KEPT, own.size()))));
+      best[gate] = cuts.get(gate).get(0);
+    }
+  }
+
+  /** The cuts of a fan-in, itself first. */
+  private List<int[]> leafSets(int signal) {
+    List<int[]> result = new ArrayList<>();
+    result.add(new int[] {signal});
+    if (signal >= inputs) {
+      cuts.get(signal - inputs).forEach(cut -> result.add(cut.leaves));
+    }
+    return result;
+  }
+
+  private static int[] union(int[] a, int[] b) {
+    int[] both = Arrays.copyOf(a, a.length + b.length);
+    System.arraycopy(b, 0, both, a.length, b.length);
+    return Arrays.stream(both).sorted().distinct().toArray();
+  }
+
+  private Cut cut(int gate, int[] leaves) {
+    int level = 0;
+    double flow = 1;
+    for (int leaf : leaves) {
+      if (leaf >= inputs) {
+        level = Math.max(level, best[leaf - inputs].level);
+        flow += best[leaf - inputs].flow;
+      }
+    }
+    return new Cut(leaves, level + 1, flow / Math.max(1, fanOuts[gate]));
+  }
+
+  private int levels() {
+    return gates.outputs().stream()
+        .filter(output -> output.signal() >= inputs)
+        .mapToInt(output -> best[output.signal() - inputs].level)
+        .max()
+        .orElse(0);
+  }
+
+  /** Sets the latest level of each gate that the present cover uses. */
+  private void require(int levels) {
+    Arrays.fill(required, Integer.MAX_VALUE);
+    int[] readers = new int[best.length];
+    for (LutNetwork.Output output : gates.outputs()) {
+      if (output.signal() >= inputs) {
+        required[output.signal() - inputs] = levels;
+        readers[output.signal() - inputs]++;
+      }
+    }
+    for (int gate = best.length - 1; gate >= 0; gate--) {
+      if (required[gate] == Integer.MAX_VALUE) {
+        continue;
+      }
+      for (int leaf : best[gate].leaves) {
+        if (leaf >= inputs) {
+          required[leaf - inputs] = Math.min(required[leaf - inputs], required[gate] - 1);
+          readers[leaf - inputs]++;
+        }
+      }
+    }
+    for (int gate = 0; gate < best.length; gate++) {
+      fanOuts[gate] = Math.max(1, readers[gate]);
+    }
+  }
+
+  /** Picks for each gate the cut of least area flow that is early enough. */
+  private void recover() {
+    for (int gate = 0; gate < best.length; gate++) {
+      Cut chosen = null;
+      for (Cut old : cuts.get(gate)) {
+        Cut now = cut(gate, old.leaves);
+        boolean early = now.level <= Math.max(required[gate], 0);
+        if (chosen == null
+            || (early && (chosen.level > required[gate] || now.flow < chosen.flow))) {
+          chosen = now;
+        }
+      }
+      best[gate] = chosen;
+    }
+  }
+
+  private LutNetwork cover() {
+    boolean[] used = new boolean[best.length];
+    for (LutNetwork.Output output : gates.outputs()) {
+      if (output.signal() >= inputs) {
+        used[output.signal() - inputs] = true;
+      }
+    }
+    for (int gate = best.length - 1; gate >= 0; gate--) {
+      if (used[gate]) {
+        for (int leaf : best[gate].leaves) {
+          if (leaf >= inputs) {
+            used[leaf - inputs] = true;
+          }
+        }
+      }
+    }
+    LutNetworkBuilder builder = LutNetwork.builder(gates.inputNames());
+    int[] signal = new int[best.length];
+    for (int gate = 0; gate < best.length; gate++) {
+      if (used[gate]) {
+        int[] pins =
+            Arrays.stream(best[gate].leaves)
+                .map(leaf -> leaf < inputs ? leaf : signal[leaf - inputs])
+                .toArray();
+        signal[gate] = builder.lut(function(gate, best[gate].leaves), pins);
+      }
+    }
+    gates
+        .outputs()
+        .forEach(
+            output ->
+                builder.output(
+                    output.name(),
+                    output.signal() < inputs ? output.signal() : signal[output.signal() - inputs]));
+    return builder.build();
+  }
+
+  /** Returns a gate as a function of the leaves of a cut. */
+  private TruthTable function(int gate, int[] leaves) {
+    LutNetworkBuilder cone =
+        LutNetwork.builder(Arrays.stream(leaves).mapToObj(leaf -> "s" + leaf).toList());
+    int output = copy(inputs + gate, leaves, cone);
+    return cone.output("y", output).build().table(0);
+  }
+
+  private int copy(int signal, int[] leaves, LutNetworkBuilder cone) {
+    int place = Arrays.binarySearch(leaves, signal);
+    if (place >= 0) {
+      return place;
+    }
+    LutNetwork.Lut gate = gates.luts().get(signal - inputs);
+    int[] pins = gate.fanIns().stream().mapToInt(pin -> copy(pin, leaves, cone)).toArray();
+    return cone.lut(gate.table(), pins);
+  }
+}

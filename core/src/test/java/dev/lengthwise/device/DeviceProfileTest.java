@@ -1,0 +1,62 @@
+package dev.lengthwise.device;
+
+import static com.google.common.truth.Truth.assertThat;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+
+import org.junit.jupiter.api.Test;
+
+class DeviceProfileTest {
+
+  @Test
+  void toBuilder_keepsEveryField() {
+    DeviceProfile profile =
+        DeviceProfile.named("mine", 5)
+            .pairInputs(4)
+            .wideMuxes(true)
+            .blockRam(256, 8, 1)
+            .distributedRam(32, 1, 0)
+            .levelDelay(0.1, 0.2)
+            .blockRamDelay(0.3, 0.4)
+            .distributedRamDelay(0.5, 0.6)
+            .build();
+    assertThat(profile.toBuilder().build()).isEqualTo(profile);
+    assertThat(profile.toBuilder().levelDelay(0.1, 0.3).build()).isNotEqualTo(profile);
+    assertThat(profile.blockRams().get(0).toString()).isEqualTo("256 x 8+1");
+    assertThat(profile.blockRams().get(0).bits()).isEqualTo(2304);
+  }
+
+  @Test
+  void profiles_ready_haveTheirLutSize() {
+    assertThat(DeviceProfile.sixInputDualOutput().pairInputs()).isEqualTo(5);
+    assertThat(DeviceProfile.sixInput().lutInputs()).isEqualTo(6);
+    assertThat(DeviceProfile.fiveInput().lutInputs()).isEqualTo(5);
+    assertThat(DeviceProfile.fourInput().distributedRams()).isEmpty();
+  }
+
+  @Test
+  void pairInputs_pastLutInputs_saysRange() {
+    assertThat(
+            assertThrows(
+                IllegalArgumentException.class, () -> DeviceProfile.named("mine", 5).pairInputs(6)))
+        .hasMessageThat()
+        .isEqualTo("device profile: the pair inputs must be in [0, 5], found 6");
+  }
+
+  @Test
+  void build_shapeTwice_isRejected() {
+    DeviceProfile.Builder builder =
+        DeviceProfile.named("mine", 6).blockRam(512, 8, 0).blockRam(512, 8, 0);
+    assertThat(assertThrows(IllegalStateException.class, builder::build))
+        .hasMessageThat()
+        .isEqualTo("device profile: ram shapes must differ, found [512 x 8, 512 x 8]");
+  }
+
+  @Test
+  void delayRange_wrongOrder_isRejected() {
+    assertThat(assertThrows(IllegalArgumentException.class, () -> new DelayRange(2, 1)))
+        .hasMessageThat()
+        .isEqualTo("delay range: must be 0 <= fastest <= slowest < 1e6 ns, found 2.0 and 1.0");
+    assertThat(new DelayRange(1, 2).times(3).plus(new DelayRange(0, 1)))
+        .isEqualTo(new DelayRange(3, 7));
+  }
+}

@@ -1,0 +1,46 @@
+package dev.lengthwise.logic;
+
+import static com.google.common.truth.Truth.assertThat;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+class PackingTest {
+
+  @Test
+  void of_twoFiveInputFunctionsOfSharedInputs_takeOneSite() {
+    // Dual-output rule of a published logic-block guide, UG474 v1.9.
+    LutNetworkBuilder builder = LutNetwork.builder(List.of("a", "b", "c", "d", "e", "f"));
+    builder.output("all", builder.lut(TruthTable.of(5, p -> p == 31), 0, 1, 2, 3, 4));
+    builder.output(
+        "odd", builder.lut(TruthTable.of(5, p -> Integer.bitCount(p) % 2 != 0), 0, 1, 2, 3, 4));
+    assertThat(Packing.of(builder.build(), 5).sites())
+        .containsExactly(new Packing.Site(List.of(0, 1)));
+    builder.output("other", builder.lut(TruthTable.of(5, p -> p == 31), 1, 2, 3, 4, 5));
+    assertThat(Packing.of(builder.build(), 5).sites()).hasSize(2);
+    assertThat(Packing.of(builder.build(), 0).sites()).hasSize(3);
+  }
+
+  @Test
+  void of_greedyTrap_takesTheMaximumMatching() {
+    // A path of four LUTs, 0-1-2-3: matching the middle pair first would strand the ends.
+    LutNetworkBuilder builder = LutNetwork.builder(List.of("a", "b", "c", "d", "e", "f", "g", "h"));
+    TruthTable and = TruthTable.of(3, p -> p == 7);
+    for (int i = 0; i < 4; i++) {
+      builder.output("y" + i, builder.lut(and, i, i + 1, i + 2));
+    }
+    assertThat(Packing.of(builder.build(), 4).sites()).hasSize(2);
+  }
+
+  @Test
+  void of_decoderFourToSixteen_takesEightSites() {
+    TruthTable[] rows = new TruthTable[16];
+    LutNetworkBuilder builder = LutNetwork.builder(List.of("a", "b", "c", "d"));
+    for (int i = 0; i < 16; i++) {
+      int row = i;
+      rows[i] = TruthTable.of(4, p -> p == row);
+      builder.output("y" + i, builder.lut(rows[i], 0, 1, 2, 3));
+    }
+    assertThat(Packing.of(builder.build(), 5).sites()).hasSize(8);
+  }
+}

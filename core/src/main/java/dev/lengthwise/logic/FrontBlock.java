@@ -1,0 +1,205 @@
+package dev.lengthwise.logic;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * The block that reads one map's byte and says the map's role and length bits.
+ *
+ * <p>Its sources are the 8 bits of the byte, then for each map escaped to that map's length bits,
+ * which pass through where the escape is taken and must not disturb elsewhere, then the modes. Its
+ * outputs are the role bits, then the length bits.
+ */
+final class FrontBlock {
+
+  private final LaneCodes codes;
+  private final int map;
+  private final int lengthBits;
+  private final int roleBits;
+  private final int[] escapes;
+  private final boolean readsSpecifier;
+  private final CodeProblem problem;
+  private final RowWords words;
+  private final boolean[] modeMatters;
+
+  FrontBlock(LaneCodes codes, int map, int lengthBits) {
+    this.codes = codes;
+    this.map = map;
+    this.lengthBits = lengthBits;
+    MapClasses classes = codes.map(map);
+    this.escapes = classes.escapes();
+    this.readsSpecifier = classes.readsSpecifier();
+    boolean plain = false;
+    for (int c = 0; c < classes.classes().size(); c++) {
+      plain |= codes.kind(map, c) >= codes.families().size();
+    }
+    int roles = firstPlainRole() + (plain ? 1 : 0);
+    this.roleBits = Integer.SIZE - Integer.numberOfLeadingZeros(roles - 1);
+    this.modeMatters = new boolean[codes.shape().modes().size()];
+    for (int code = 0; code < 256; code++) {
+      for (int word = 0; word < codes.shape().modeWords(); word++) {
+        for (int m = 0; m < modeMatters.length; m++) {
+          modeMatters[m] |= classes.classOf(code, word) != classes.classOf(code, word ^ 1 << m);
+        }
+      }
+    }
+    this.problem = problem(classes);
+    this.words = new RowWords(problem);
+  }
+
+  int firstPlainRole() {
+    return (readsSpecifier ? 1 : 0) + escapes.length;
+  }
+
+  int roleBits() {
+    return roleBits;
+  }
+
+  int lengthBits() {
+    return lengthBits;
+  }
+
+  int[] escapes() {
+    return escapes;
+  }
+
+  boolean readsSpecifier() {
+    return readsSpecifier;
+  }
+
+  int sources() {
+    return problem.sources();
+  }
+
+  /** Returns the source of a length bit of the i-th map escaped to. */
+  int escapeSource(int i, int bit) {
+    return 8 + i * lengthBits + bit;
+  }
+
+  int modeSource(int mode) {
+    return 8 + escapes.length * lengthBits + mode;
+  }
+
+  boolean modeMatters(int mode) {
+    return modeMatters[mode];
+  }
+
+  private CodeProblem problem(MapClasses classes) {
+    int kinds = codes.families().size() + codes.lengths().size();
+    int modes = codes.shape().modes().size();
+    int inner = escapes.length * lengthBits;
+    CodeProblem.Rows rows = new CodeProblem.Rows(8 + inner + modes, roleBits + lengthBits);
+    for (int value = 0; value < 256; value++) {
+      for (int word = 0; word < codes.shape().modeWords(); word++) {
+        int c = classes.classOf(value, word);
+        if (c < 0 || !isFirstOfWord(word)) {
+          continue;
+        }
+        for (int free = 0; free < 1 << inner; free++) {
+          int kind = codes.kind(map, c);
+          if (kind < 0) {
+            int escape = classes.classes().get(c).byModes().get(word).escape();
+            int i = Arrays.binarySearch(escapes, escape);
+            kind = kinds + (i << lengthBits) + (free >> i * lengthBits & (1 << lengthBits) - 1);
+          }
+          rows.add(value | free << 8 | word << (8 + inner), kind, -1);
+        }
+      }
+    }
+    int count = kinds + (escapes.length << lengthBits);
+    int[] groups = new int[count];
+    Arrays.setAll(groups, i -> i);
+    long[] permitted = new long[count];
+    Arrays.fill(permitted, CodeProblem.allCodes(roleBits + lengthBits));
+    for (int i = 0; i < escapes.length; i++) {
+      for (int l = 0; l < 1 << lengthBits; l++) {
+        permitted[kinds + (i << lengthBits) + l] =
+            1L << ((readsSpecifier ? 1 : 0) + i + (l << roleBits));
+      }
+    }
+    return rows.problem(groups, permitted, new int[0][]);
+  }
+
+  private boolean isFirstOfWord(int word) {
+    for (int m = 0; m < modeMatters.length; m++) {
+      if (!modeMatters[m] && (word >> m & 1) != 0) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Tables of a wiring, and what the link says with them. */
+  record Solved(Topology topology, long[][] tables, CodeLink link, int[] constants) {}
+
+  /** The end of one attempt. */
+  record Attempt(Sat.Verdict verdict, Optional<Solved> solved) {}
+
+  Columns columns(int[] boundSet) {
+    return new Columns(problem, boundSet);
+  }
+
+  /**
+   * Tries a wiring.
+   *
+   * @param columns the columns of the set of sources that LUTs 0 to {@code shared - 1} read, if
+   *     nothing else reads them; otherwise null
+   */
+  Attempt attempt(
+      Topology topology, Columns columns, int shared, CodeLink fixed, int conflicts) {
+    CodeLink link = fixed.copy();
+    link.select(map, roleBits, firstPlainRole());
+    CodeSolver.Result result =
+        (columns == null
+                ? new CodeSolver(topology, problem, words, link)
+                : new CodeSolver(topology, columns.reduced(), columns.words(), link))
+            .solve(conflicts);
+    if (result.solution().isEmpty()) {
+      return new Attempt(result.verdict(), Optional.empty());
+    }
+    long[][] tables = result.solution().get().tables();
+    for (int i = 0; i < shared && columns != null; i++) {
+      tables[i] = columns.spread(tables[i]);
+    }
+    int[] constants = link.constants();
+    claim(topology, tables, link, constants);
+    return new Attempt(
+        result.verdict(), Optional.of(new Solved(topology, tables, link, constants)));
+  }
+
+  private void claim(Topology topology, long[][] tables, CodeLink link, int[] constants) {
+    long[][] out = words.evaluate(topology, tables);
+    int families = codes.families().size();
+    for (int row = 0; row < problem.rows(); row++) {
+      int kind = problem.classes()[row];
+      if (kind >= families && kind < families + codes.lengths().size()) {
+        int code = 0;
+        for (int o = 0; o < out.length; o++) {
+          code |= (int) (out[o][row >> 6] >>> row & 1) << o;
+        }
+        int role = code & (1 << roleBits) - 1;
+        link.claim(kind, constants[role - firstPlainRole()], code >> roleBits);
+      }
+    }
+  }
+
+  /** Returns wirings with shared or mixed first-level LUTs and all outputs at the next level. */
+  static List<int[]> subsets(int n, int size) {
+    List<int[]> result = new ArrayList<>();
+    for (int set = 0; set < 1 << n; set++) {
+      if (Integer.bitCount(set) == size) {
+        int[] members = new int[size];
+        int k = 0;
+        for (int i = 0; i < n; i++) {
+          if ((set >> i & 1) != 0) {
+            members[k++] = i;
+          }
+        }
+        result.add(members);
+      }
+    }
+    return result;
+  }
+}

@@ -1,0 +1,73 @@
+package dev.lengthwise.logic;
+
+import java.util.Arrays;
+
+/** Builds a function of any number of signals as a tree of LUTs, splitting on its last signals. */
+final class LutTree {
+
+  private final LutNetworkBuilder builder;
+  private final int lutInputs;
+
+  LutTree(LutNetworkBuilder builder, int lutInputs) {
+    this.builder = builder;
+    this.lutInputs = lutInputs;
+  }
+
+  /** Returns a signal that is {@code table} of {@code signals}; don't-cares become 0. */
+  int build(TruthTable table, int... signals) {
+    int n = signals.length;
+    for (int i = n - 1; i >= 0; i--) {
+      if (!matters(table, i)) {
+        int[] rest = new int[n - 1];
+        System.arraycopy(signals, 0, rest, 0, i);
+        System.arraycopy(signals, i + 1, rest, i, n - 1 - i);
+        return build(cofactor(table, i), rest);
+      }
+    }
+    if (n <= lutInputs) {
+      return builder.lut(TruthTable.of(n, table::isOn), signals);
+    }
+    // A LUT of k inputs selects by s of them among 2^s subtrees.
+    int selects = lutInputs >= 6 ? 2 : 1;
+    selects = Math.min(selects, n - lutInputs);
+    int low = n - selects;
+    int[] lower = Arrays.copyOf(signals, low);
+    int[] leaves = new int[(1 << selects) + selects];
+    for (int v = 0; v < 1 << selects; v++) {
+      int high = v << low;
+      leaves[v] =
+          build(
+              TruthTable.of(
+                  low, p -> table.isOn(p | high), p -> table.isCare(p | high)),
+              lower);
+    }
+    System.arraycopy(signals, low, leaves, 1 << selects, selects);
+    int data = 1 << selects;
+    TruthTable mux = TruthTable.of(leaves.length, p -> (p >> (p >> data) & 1) != 0);
+    return builder.lut(mux, leaves);
+  }
+
+  private static boolean matters(TruthTable table, int input) {
+    for (int p = 0; p < 1 << table.inputs(); p++) {
+      int other = p ^ 1 << input;
+      if (table.isCare(p) && table.isCare(other) && table.isOn(p) != table.isOn(other)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private static TruthTable cofactor(TruthTable table, int input) {
+    int low = (1 << input) - 1;
+    return TruthTable.of(
+        table.inputs() - 1,
+        p -> {
+          int zero = (p & low) | (p & ~low) << 1;
+          return table.isOn(zero) || table.isOn(zero | 1 << input);
+        },
+        p -> {
+          int zero = (p & low) | (p & ~low) << 1;
+          return table.isCare(zero) || table.isCare(zero | 1 << input);
+        });
+  }
+}

@@ -1,0 +1,302 @@
+package dev.lengthwise.logic;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+
+/**
+ * A code of one LUT level for what the operand specifiers of a lane add.
+ *
+ * <p>Each code bit is one LUT over a few of the bits that matter; the codes are whatever makes that
+ * possible. With the modes that the reader of the code knows, a code names an <em>addition</em>:
+ * what each specifier of the lane adds.
+ *
+ * @param inputs the bits read: i in [0, 8) is bit i of the specifier byte, 8 + i bit i of the byte
+ *     after it, 16 + i mode i
+ * @param fanIns for each code bit the places in {@code inputs} that its LUT reads
+ * @param tables the packed table of each LUT
+ * @param decoded for each word of late modes and each code the addition's index, or -1 if unused
+ * @param additions the distinct additions, each one value a specifier
+ */
+record SpecifierCode(
+    int[] inputs, int[][] fanIns, long[][] tables, int[][] decoded, List<int[]> additions) {
+
+  int bits() {
+    return fanIns.length;
+  }
+
+  /** Returns the number of codes that are unused whatever the modes. */
+  int spareCodes() {
+    int spare = 0;
+    for (int code = 0; code < 1 << bits(); code++) {
+      boolean used = false;
+      for (int[] byCode : decoded) {
+        used |= byCode[code] >= 0;
+      }
+      spare += used ? 0 : 1;
+    }
+    return spare;
+  }
+
+  /** Searches for codes of a lane's specifiers. */
+  static final class Search {
+
+    private final LaneShape shape;
+    private final int lutInputs;
+    private final int lateModes;
+    private final List<int[]> additions = new ArrayList<>();
+    private int[] inputs;
+    private int[] additionAt;
+    private int[] mostApart;
+    private int[] totalApart;
+
+    /**
+     * Prepares a search.
+     *
+     * @param shape the lane
+     * @param lutInputs the inputs of a LUT
+     * @param lateModes the modes that the reader knows, as a mask
+     */
+    Search(LaneShape shape, int lutInputs, int lateModes) {
+      this.shape = shape;
+      this.lutInputs = lutInputs;
+      this.lateModes = lateModes;
+      findInputs();
+      tabulate();
+    }
+
+    private int[] vector(int point) {
+      int[] result = new int[shape.specifiers()];
+      for (int s = 0; s < result.length; s++) {
+        result[s] = shape.added(s, point & 0xff, point >> 8 & 0xff, point >> 16);
+      }
+      return result;
+    }
+
+    private void findInputs() {
+      List<Integer> found = new ArrayList<>();
+      int all = 16 + shape.modes().size();
+      for (int bit = 0; bit < all; bit++) {
+        boolean matters = false;
+        for (int point = 0; point < 1 << all && !matters; point++) {
+          if ((point >> bit & 1) == 0) {
+            for (int s = 0; s < shape.specifiers(); s++) {
+              matters |= addedAt(s, point) != addedAt(s, point | 1 << bit);
+            }
+          }
+        }
+        if (matters) {
+          found.add(bit);
+        }
+      }
+      inputs = found.stream().mapToInt(Integer::intValue).toArray();
+    }
+
+    private int addedAt(int specifier, int point) {
+      return shape.added(specifier, point & 0xff, point >> 8 & 0xff, point >> 16);
+    }
+
+    int[] inputs() {
+      return inputs;
+    }
+
+    private int spread(int packed) {
+      int point = 0;
+      for (int i = 0; i < inputs.length; i++) {
+        point |= (packed >> i & 1) << inputs[i];
+      }
+      return point;
+    }
+
+    /** Finds the addition at each point and how many a set of inputs leaves mixed up. */
+    private void tabulate() {
+      Map<String, Integer> known = new HashMap<>();
+      additionAt = new int[1 << inputs.length];
+      for (int p = 0; p < additionAt.length; p++) {
+        int[] vector = vector(spread(p));
+        additionAt[p] =
+            known.computeIfAbsent(
+                Arrays.toString(vector),
+                key -> {
+                  additions.add(vector);
+                  return additions.size() - 1;
+                });
+      }
+      mostApart = new int[1 << inputs.length];
+      totalApart = new int[1 << inputs.length];
+      for (int set = 0; set < mostApart.length; set++) {
+        mostApart[set] = mostMixed(set);
+      }
+    }
+
+    private int lateWord(int point) {
+      int word = 0;
+      for (int i = 0; i < inputs.length; i++) {
+        if (inputs[i] >= 16 && (lateModes >> (inputs[i] - 16) & 1) != 0) {
+          word |= (point >> i & 1) << (inputs[i] - 16);
+        }
+      }
+      return word;
+    }
+
+    private int mostMixed(int set) {
+      Map<Integer, Long> seen = new HashMap<>();
+      int most = 0;
+      for (int p = 0; p < additionAt.length; p++) {
+        int key = (p & set) << 4 | lateWord(p);
+        long mixed = seen.merge(key, 1L << additionAt[p], (a, b) -> a | b);
+        most = Math.max(most, Long.bitCount(mixed));
+      }
+      // Normalised to the finest split, so that sets of different sizes compare.
+      int total = 0;
+      for (long mixed : seen.values()) {
+        total += Long.bitCount(mixed) - 1;
+      }
+      totalApart[set] = total << (inputs.length - Integer.bitCount(set));
+      return most;
+    }
+
+    /**
+     * Searches for codes.
+     *
+     * @param bits the number of code bits
+     * @param spare whether one code must be unused in all modes
+     * @param most the most solutions
+     * @param seed the order of the search
+     * @param conflicts the most conflicts for each wiring
+     */
+    List<SpecifierCode> find(int bits, boolean spare, int most, long seed, int conflicts) {
+      List<Integer> sets = new ArrayList<>();
+      int width = Math.min(lutInputs, inputs.length);
+      for (int set = 0; set < mostApart.length; set++) {
+        if (Integer.bitCount(set) == width && mostApart[set] <= 1 << (bits - 1)) {
+          sets.add(set);
+        }
+      }
+      List<int[]> wirings = new ArrayList<>();
+      collect(sets, new int[bits], 0, 0, wirings);
+      java.util.Collections.shuffle(wirings, new Random(seed));
+      wirings.sort(java.util.Comparator.comparingInt(this::mixedSum));
+      if (System.getProperty("dbg") != null) System.out.println("wirings " + wirings.size());
+      CodeProblem problem = problem(bits, spare);
+      RowWords words = new RowWords(problem);
+      List<SpecifierCode> found = new ArrayList<>();
+      int tried = 0;
+      for (int[] wiring : wirings) {
+        tried++;
+        if (found.size() >= most) {
+          break;
+        }
+        int[][] fanIns = Arrays.stream(wiring).mapToObj(Search::members).toArray(int[][]::new);
+        int[] outputs = new int[bits];
+        Arrays.setAll(outputs, i -> inputs.length + i);
+        new CodeSolver(new Topology(inputs.length, fanIns, outputs), problem, words)
+            .solve(conflicts)
+            .solution()
+            .ifPresent(s -> found.add(decode(fanIns, s)));
+        if (System.getProperty("dbg") != null && tried % 1000 == 0) System.out.println(tried + " " + found.size());
+      }
+      return found;
+    }
+
+    private void collect(List<Integer> sets, int[] chosen, int depth, int from, List<int[]> into) {
+      if (depth == chosen.length) {
+        into.add(chosen.clone());
+        return;
+      }
+      for (int i = from; i < sets.size(); i++) {
+        chosen[depth] = sets.get(i);
+        if (isPossible(chosen, depth + 1)) {
+          collect(sets, chosen, depth + 1, i, into);
+        }
+      }
+    }
+
+    /** Tests that what the chosen LUTs leave mixed up can be told apart by the other bits. */
+    private boolean isPossible(int[] chosen, int count) {
+      int last = count - 1;
+      for (int subset = 0; subset < 1 << last; subset++) {
+        int union = chosen[last];
+        for (int i = 0; i < last; i++) {
+          union |= (subset >> i & 1) != 0 ? chosen[i] : 0;
+        }
+        if (mostApart[union] > 1 << (chosen.length - 1 - Integer.bitCount(subset))) {
+          return false;
+        }
+      }
+      return true;
+    }
+
+    /** Returns how much the LUTs of a wiring leave mixed up: less is more likely to work. */
+    private int mixedSum(int[] wiring) {
+      int sum = 0;
+      for (int subset = 1; subset < 1 << wiring.length; subset++) {
+        int union = 0;
+        for (int i = 0; i < wiring.length; i++) {
+          union |= (subset >> i & 1) != 0 ? wiring[i] : 0;
+        }
+        sum += totalApart[union];
+      }
+      return sum;
+    }
+
+    private static int[] members(int set) {
+      int[] result = new int[Integer.bitCount(set)];
+      int n = 0;
+      for (int i = 0; set >> i != 0; i++) {
+        if ((set >> i & 1) != 0) {
+          result[n++] = i;
+        }
+      }
+      return result;
+    }
+
+    private CodeProblem problem(int bits, boolean spare) {
+      CodeProblem.Rows rows = new CodeProblem.Rows(inputs.length, bits);
+      int count = additions.size();
+      for (int p = 0; p < additionAt.length; p++) {
+        rows.add(p, lateWord(p) * count + additionAt[p], -1);
+      }
+      int[] groups = new int[shape.modeWords() * count];
+      Arrays.setAll(groups, c -> c / count);
+      long[] permitted = new long[groups.length];
+      long all = CodeProblem.allCodes(bits);
+      Arrays.fill(permitted, spare ? all & ~(1L << ((1 << bits) - 1)) : all);
+      return rows.problem(groups, permitted, new int[0][]);
+    }
+
+    private SpecifierCode decode(int[][] fanIns, CodeSolver.Solution solution) {
+      int bits = fanIns.length;
+      int[][] decoded = new int[shape.modeWords()][1 << bits];
+      Arrays.stream(decoded).forEach(row -> Arrays.fill(row, -1));
+      for (int p = 0; p < additionAt.length; p++) {
+        int code = 0;
+        for (int b = 0; b < bits; b++) {
+          int index = 0;
+          for (int k = 0; k < fanIns[b].length; k++) {
+            index |= (p >> fanIns[b][k] & 1) << k;
+          }
+          code |= (int) (solution.tables()[b][index >> 6] >>> index & 1) << b;
+        }
+        decoded[lateWord(p)][code] = additionAt[p];
+      }
+      for (int word = 0; word < decoded.length; word++) {
+        // Modes that matter to no specifier do not split the decoding.
+        int same = word & lateInputModes();
+        decoded[word] = decoded[same];
+      }
+      return new SpecifierCode(inputs, fanIns, solution.tables(), decoded, additions);
+    }
+
+    private int lateInputModes() {
+      int mask = 0;
+      for (int input : inputs) {
+        mask |= input >= 16 ? 1 << (input - 16) & lateModes : 0;
+      }
+      return mask;
+    }
+  }
+}

@@ -2,6 +2,10 @@
 module dev.lengthwise.core {
   requires org.ow2.sat4j.core;
 
+  exports dev.lengthwise.circuit;
+  exports dev.lengthwise.golden;
   exports dev.lengthwise.logic;
   exports dev.lengthwise.name;
+  exports dev.lengthwise.predecode;
+  exports dev.lengthwise.table;
 }

@@ -17,6 +17,7 @@ final class CodeLink implements CodeSolver.Link {
   private final int lengthBits;
   private final int[] familyCode;
   private final int[][][] meaning;
+  private final boolean[] solved;
 
   private int map;
   private int roleBits;
@@ -32,6 +33,7 @@ final class CodeLink implements CodeSolver.Link {
     this.familyCode = new int[codes.families().size()];
     Arrays.fill(familyCode, -1);
     int words = codes.shape().modeWords();
+    this.solved = new boolean[codes.shape().maps().size()];
     this.meaning = new int[words][1 << codes.selectBits()][1 << lengthBits];
     for (int[][] bySelect : meaning) {
       for (int[] byLength : bySelect) {
@@ -48,6 +50,7 @@ final class CodeLink implements CodeSolver.Link {
         result.meaning[w][s] = meaning[w][s].clone();
       }
     }
+    System.arraycopy(solved, 0, result.solved, 0, solved.length);
     return result;
   }
 
@@ -88,7 +91,6 @@ final class CodeLink implements CodeSolver.Link {
       Arrays.setAll(bits, b -> sat.newVariable());
     }
     int families = familyVariables.length;
-    int lengths = 1 << lengthBits;
     for (int f = 0; f < families; f++) {
       for (int code = 0; code < hasCode[f].length; code++) {
         int role = code & (1 << roleBits) - 1;
@@ -110,7 +112,7 @@ final class CodeLink implements CodeSolver.Link {
         }
       }
     }
-    addOtherMaps(sat, lengths);
+    addOtherMaps(sat);
   }
 
   /** A plain code with length bits l stands for a length if the role's constant with l does. */
@@ -206,25 +208,23 @@ final class CodeLink implements CodeSolver.Link {
   }
 
   /**
-   * Keeps the maps solved later codable: each needs a constant that lets every length of the map
-   * have a code; the first guess, one plain role a map, is the least that they ask for.
+   * Keeps the maps solved later codable: every length of theirs needs some code. A map with only
+   * one plain role needs them with one constant, but that is left to its own search.
    */
-  private void addOtherMaps(Sat sat, int lengths) {
-    for (int other = map + 1; other < codes.shape().maps().size(); other++) {
+  private void addOtherMaps(Sat sat) {
+    for (int other = 0; other < solved.length; other++) {
+      if (solved[other] || other == map) {
+        continue;
+      }
       int families = familyCode.length;
-      int selects = 1 << codes.selectBits();
-      int[] chosen = new int[selects];
-      Arrays.setAll(chosen, s -> sat.newVariable());
-      sat.addClause(chosen.clone());
       int count = codes.map(other).classes().size();
       for (int c = 0; c < count; c++) {
         int kind = codes.kind(other, c);
         if (kind >= families) {
-          for (int s = 0; s < selects; s++) {
-            int[] clause = Arrays.copyOf(lengthVariables[kind - families][s], lengths + 1);
-            clause[lengths] = -chosen[s];
-            sat.addClause(clause);
-          }
+          sat.addClause(
+              Arrays.stream(lengthVariables[kind - families])
+                  .flatMapToInt(Arrays::stream)
+                  .toArray());
         }
       }
     }
@@ -232,6 +232,7 @@ final class CodeLink implements CodeSolver.Link {
 
   @Override
   public void read(Sat sat) {
+    solved[map] = true;
     for (int f = 0; f < familyCode.length; f++) {
       for (int l = 0; l < 1 << lengthBits; l++) {
         if (sat.value(familyVariables[f][l])) {

@@ -1,0 +1,279 @@
+package dev.lengthwise.circuit;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * One block of hardware. Immutable; compared by identity.
+ *
+ * <p>Most users never build one: realising a description yields circuits, and the emitters print
+ * them.
+ */
+public final class Circuit {
+
+  private final String name;
+  private final String summary;
+  private final Map<String, String> facts;
+  private final Reset reset;
+  private final List<Port> ports;
+  private final List<Node> nodes;
+  private final Map<Integer, String> names;
+  private final Map<Integer, String> comments;
+  private final Map<Integer, String> sections;
+  private final Map<String, Signal> drivers;
+  private final Map<Integer, RegisterDrive> registerDrives;
+  private final Map<Memory, MemoryWrite> memoryWrites;
+  private final List<Instance> instances;
+
+  /**
+   * What a register takes at the clock edge.
+   *
+   * @param next the value
+   * @param enable one bit, or empty for every edge
+   */
+  public record RegisterDrive(Signal next, Optional<Signal> enable) {}
+
+  /**
+   * What is written to a memory at the clock edge.
+   *
+   * @param enable one bit for each write lane, lane 0 in bit 0
+   * @param address the address
+   * @param data the word
+   */
+  public record MemoryWrite(Signal enable, Signal address, Signal data) {}
+
+  /**
+   * Another block inside this one.
+   *
+   * @param name a legal name
+   * @param circuit the block
+   * @param inputs the signals at its inputs, in the order of its ports
+   */
+  public record Instance(String name, Circuit circuit, List<Signal> inputs) {
+
+    /**
+     * Copies the list.
+     *
+     * @param name see Instance
+     * @param circuit see Instance
+     * @param inputs see Instance
+     */
+    public Instance {
+      inputs = List.copyOf(inputs);
+    }
+  }
+
+  Circuit(CircuitBuilder builder) {
+    this.name = builder.name;
+    this.summary = builder.summary;
+    this.facts = ordered(builder.facts);
+    this.reset = builder.reset;
+    this.ports = List.copyOf(builder.ports);
+    this.nodes = List.copyOf(builder.nodes);
+    this.names = ordered(builder.names);
+    this.comments = ordered(builder.comments);
+    this.sections = ordered(builder.sections);
+    this.drivers = ordered(builder.drivers);
+    this.registerDrives = ordered(builder.registerDrives);
+    this.memoryWrites = ordered(builder.memoryWrites);
+    this.instances = List.copyOf(builder.instances);
+  }
+
+  private static <K, V> Map<K, V> ordered(Map<K, V> map) {
+    return Collections.unmodifiableMap(new LinkedHashMap<>(map));
+  }
+
+  /**
+   * Starts a block.
+   *
+   * @param name a legal name
+   * @param summary what the block does, in a sentence or two
+   * @return a builder
+   * @throws IllegalArgumentException if the name is not legal
+   */
+  public static CircuitBuilder named(String name, String summary) {
+    return new CircuitBuilder(name, summary);
+  }
+
+  /**
+   * Returns the block's name.
+   *
+   * @return a legal name
+   */
+  public String name() {
+    return name;
+  }
+
+  /**
+   * Returns what the block does.
+   *
+   * @return any text
+   */
+  public String summary() {
+    return summary;
+  }
+
+  /**
+   * Returns what else the head of the emitted file says, such as cost and origin.
+   *
+   * @return name to value, in input order; any text
+   */
+  public Map<String, String> facts() {
+    return facts;
+  }
+
+  /**
+   * Returns how registers are reset.
+   *
+   * @return the reset
+   */
+  public Reset reset() {
+    return reset;
+  }
+
+  /**
+   * Tells whether the block has a clock.
+   *
+   * @return true if it, or a block inside it, has a register or a memory
+   */
+  public boolean isClocked() {
+    return !registerDrives.isEmpty()
+        || !memoryWrites.isEmpty()
+        || instances.stream().anyMatch(instance -> instance.circuit().isClocked());
+  }
+
+  /**
+   * Tells whether the block has a reset port.
+   *
+   * @return true if a register of it, or of a block inside it, is reset
+   */
+  public boolean isReset() {
+    return reset != Reset.NONE
+        && (!registerDrives.isEmpty()
+            || instances.stream().anyMatch(instance -> instance.circuit().isReset()));
+  }
+
+  /**
+   * Returns the declared ports, in input order; clock and reset are not among them.
+   *
+   * @return the ports
+   */
+  public List<Port> ports() {
+    return ports;
+  }
+
+  /**
+   * Returns the nodes; the operands of each come before it.
+   *
+   * @return the nodes, signal i being the output of node i
+   */
+  public List<Node> nodes() {
+    return nodes;
+  }
+
+  /**
+   * Returns the node that computes a signal.
+   *
+   * @param signal a signal of this circuit
+   * @return the node
+   */
+  public Node node(Signal signal) {
+    return nodes.get(signal.node());
+  }
+
+  /**
+   * Returns the name wished for a node's output.
+   *
+   * @param node the node's place
+   * @return a legal name, or empty
+   */
+  public Optional<String> nameOf(int node) {
+    return Optional.ofNullable(names.get(node));
+  }
+
+  /**
+   * Returns the comment on a node.
+   *
+   * @param node the node's place
+   * @return any text, or empty
+   */
+  public Optional<String> commentOn(int node) {
+    return Optional.ofNullable(comments.get(node));
+  }
+
+  /**
+   * Returns the heading of the section that starts at a node.
+   *
+   * @param node the node's place
+   * @return any text, or empty
+   */
+  public Optional<String> sectionAt(int node) {
+    return Optional.ofNullable(sections.get(node));
+  }
+
+  /**
+   * Returns what drives each output.
+   *
+   * @return output port to signal, in the order of the ports
+   */
+  public Map<String, Signal> drivers() {
+    return drivers;
+  }
+
+  /**
+   * Returns what drives each register.
+   *
+   * @return node of the register to its drive
+   */
+  public Map<Integer, RegisterDrive> registerDrives() {
+    return registerDrives;
+  }
+
+  /**
+   * Returns the memories and their write ports.
+   *
+   * @return memory to write port, in input order
+   */
+  public Map<Memory, MemoryWrite> memoryWrites() {
+    return memoryWrites;
+  }
+
+  /**
+   * Returns the blocks inside this one.
+   *
+   * @return the instances in input order
+   */
+  public List<Instance> instances() {
+    return instances;
+  }
+
+  /**
+   * Returns this block and all blocks inside it, each once, every block after those it contains.
+   *
+   * @return the blocks in compile order
+   * @throws IllegalStateException if two different blocks share a name
+   */
+  public List<Circuit> blocks() {
+    Map<String, Circuit> found = new LinkedHashMap<>();
+    collect(found);
+    return new ArrayList<>(found.values());
+  }
+
+  private void collect(Map<String, Circuit> found) {
+    instances.forEach(instance -> instance.circuit().collect(found));
+    Circuit before = found.putIfAbsent(name, this);
+    if (before != null && before != this) {
+      throw new IllegalStateException(
+          "circuit: two different blocks must not share a name, found " + name);
+    }
+  }
+
+  @Override
+  public String toString() {
+    return "circuit " + name;
+  }
+}

@@ -1,0 +1,353 @@
+package dev.lengthwise.circuit;
+
+import dev.lengthwise.name.HdlName;
+import java.math.BigInteger;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+
+/** Writes a circuit: ports, state and blocks inside it, beside the logic of its base class. */
+public final class CircuitBuilder extends LogicBuilder {
+
+  final String summary;
+  final Map<String, String> facts = new LinkedHashMap<>();
+  final List<Port> ports = new ArrayList<>();
+  final Map<Integer, String> names = new LinkedHashMap<>();
+  final Map<Integer, String> comments = new LinkedHashMap<>();
+  final Map<Integer, String> sections = new LinkedHashMap<>();
+  final Map<String, Signal> drivers = new LinkedHashMap<>();
+  final Map<Integer, Circuit.RegisterDrive> registerDrives = new LinkedHashMap<>();
+  final Map<Memory, Circuit.MemoryWrite> memoryWrites = new LinkedHashMap<>();
+  final List<Circuit.Instance> instances = new ArrayList<>();
+  Reset reset = Reset.ACTIVE_HIGH;
+  private final List<Integer> registers = new ArrayList<>();
+  private final List<Memory> memories = new ArrayList<>();
+
+  CircuitBuilder(String name, String summary) {
+    super(HdlName.require("circuit", name));
+    this.summary = Objects.requireNonNull(summary, "summary");
+  }
+
+  /**
+   * Adds a line to the head of the emitted file.
+   *
+   * @param fact what it is about, in a word or two
+   * @param value any text
+   * @return this builder
+   */
+  public CircuitBuilder fact(String fact, String value) {
+    facts.put(Objects.requireNonNull(fact, "fact"), Objects.requireNonNull(value, "value"));
+    return this;
+  }
+
+  /**
+   * Sets how registers are reset; {@link Reset#ACTIVE_HIGH} if not called.
+   *
+   * @param style the reset
+   * @return this builder
+   */
+  public CircuitBuilder reset(Reset style) {
+    reset = Objects.requireNonNull(style, "style");
+    return this;
+  }
+
+  /**
+   * Adds an input port.
+   *
+   * @param port a legal name
+   * @param width bits
+   * @param doc what it carries
+   * @return its signal
+   * @throws IllegalArgumentException if the name is not legal or taken, or the width out of range
+   */
+  public Signal input(String port, int width, String doc) {
+    addPort(new Port(port, Port.Direction.INPUT, width, doc));
+    return add(new Node.Input(port, width));
+  }
+
+  /**
+   * Adds an output port.
+   *
+   * @param port a legal name
+   * @param driver the signal that drives it
+   * @param doc what it carries
+   * @return this builder
+   * @throws IllegalArgumentException if the name is not legal or taken
+   */
+  public CircuitBuilder output(String port, Signal driver, String doc) {
+    addPort(new Port(port, Port.Direction.OUTPUT, own(driver).width(), doc));
+    drivers.put(port, driver);
+    return this;
+  }
+
+  private void addPort(Port port) {
+    if (port.name().equals("clock")
+        || port.name().equals("reset")
+        || port.name().equals("reset_n")) {
+      throw fault("clock and reset are ports of every clocked block", "port " + port.name());
+    }
+    if (ports.stream().anyMatch(p -> p.name().equals(port.name()))) {
+      throw fault("a port is given once", port.name() + " again");
+    }
+    ports.add(port);
+  }
+
+  /**
+   * Wishes a name for a signal in the emitted text.
+   *
+   * @param signal the signal
+   * @param wish a legal name
+   * @return the signal
+   * @throws IllegalArgumentException if the name is not legal
+   */
+  public Signal named(Signal signal, String wish) {
+    names.putIfAbsent(own(signal).node(), HdlName.require("signal", wish));
+    return signal;
+  }
+
+  /**
+   * Puts a comment on a signal in the emitted text.
+   *
+   * @param signal the signal
+   * @param text why it is there
+   * @return the signal
+   */
+  public Signal comment(Signal signal, String text) {
+    comments.put(own(signal).node(), Objects.requireNonNull(text, "text"));
+    return signal;
+  }
+
+  /**
+   * Starts a section of the emitted text with the next node.
+   *
+   * @param heading a few words
+   * @return this builder
+   */
+  public CircuitBuilder section(String heading) {
+    sections.put(nodes.size(), Objects.requireNonNull(heading, "heading"));
+    return this;
+  }
+
+  /**
+   * Adds a register; {@link #drive} connects it later.
+   *
+   * @param register a legal name
+   * @param width bits
+   * @param resetValue its value after reset, in [0, 2^width)
+   * @return its output
+   * @throws IllegalArgumentException if the name is not legal or the value does not fit
+   */
+  public Signal register(String register, int width, long resetValue) {
+    BigInteger value = new BigInteger(Long.toUnsignedString(resetValue));
+    if (value.bitLength() > width) {
+      throw fault("the reset value of " + register + " must fit in " + width + " bits", value);
+    }
+    Signal output = add(new Node.Register(HdlName.require("register", register), width, value));
+    registers.add(output.node());
+    return named(output, register);
+  }
+
+  /**
+   * Connects a register that takes a value at every clock edge.
+   *
+   * @param register the register's output
+   * @param next the value, as wide
+   * @throws IllegalArgumentException if it is no register, connected already, or of another width
+   */
+  public void drive(Signal register, Signal next) {
+    drive(register, next, Optional.empty());
+  }
+
+  /**
+   * Connects a register that takes a value at enabled clock edges.
+   *
+   * @param register the register's output
+   * @param next the value, as wide
+   * @param enable one bit
+   * @throws IllegalArgumentException if it is no register, connected already, or of another width
+   */
+  public void drive(Signal register, Signal next, Signal enable) {
+    drive(register, next, Optional.of(enable));
+  }
+
+  private void drive(Signal register, Signal next, Optional<Signal> enable) {
+    if (!(nodes.get(own(register).node()) instanceof Node.Register r)) {
+      throw fault("a register is expected", nodes.get(register.node()));
+    }
+    if (own(next).width() != register.width()) {
+      throw fault(
+          "register " + r.name() + " must take " + register.width() + " bits", next.width());
+    }
+    enable.ifPresent(e -> checkBit("the enable of " + r.name(), e, 1));
+    if (registerDrives.put(register.node(), new Circuit.RegisterDrive(next, enable)) != null) {
+      throw fault("a register is driven once", r.name() + " again");
+    }
+  }
+
+  private void checkBit(String what, Signal signal, int width) {
+    if (own(signal).width() != width) {
+      throw fault(what + " must have a width of " + width, signal.width());
+    }
+  }
+
+  /**
+   * Adds a memory; {@link #write} connects its write port.
+   *
+   * @param memory its name and shape
+   * @return the memory
+   * @throws IllegalArgumentException if the name is taken
+   */
+  public Memory memory(Memory memory) {
+    if (memories.stream().anyMatch(m -> m.name().equals(memory.name()))) {
+      throw fault("a memory is given once", memory.name() + " again");
+    }
+    memories.add(memory);
+    return memory;
+  }
+
+  /**
+   * Reads a memory: in the same cycle if it is distributed, one cycle later if it is block RAM.
+   *
+   * @param memory a memory of this circuit
+   * @param address the address
+   * @return the word
+   * @throws IllegalArgumentException if the memory is unknown or the address of another width
+   */
+  public Signal read(Memory memory, Signal address) {
+    checkMemory(memory, address);
+    return memory.kind() == Memory.Kind.DISTRIBUTED
+        ? add(new Node.AsyncRead(memory, address))
+        : add(new Node.SyncRead(memory, address, Optional.empty()));
+  }
+
+  /**
+   * Reads block RAM one cycle later, at enabled clock edges.
+   *
+   * @param memory a memory of this circuit of kind {@link Memory.Kind#BLOCK}
+   * @param address the address
+   * @param enable one bit; while it is 0 the word stays
+   * @return the word
+   * @throws IllegalArgumentException if the memory is unknown or distributed, or a width is wrong
+   */
+  public Signal read(Memory memory, Signal address, Signal enable) {
+    checkMemory(memory, address);
+    checkBit("the read enable of " + memory.name(), enable, 1);
+    if (memory.kind() != Memory.Kind.BLOCK) {
+      throw fault("only block RAM has a read enable", memory.name());
+    }
+    return add(new Node.SyncRead(memory, address, Optional.of(enable)));
+  }
+
+  /**
+   * Connects the write port of a memory.
+   *
+   * @param memory a memory of this circuit
+   * @param enable one bit for each write lane, lane 0 in bit 0
+   * @param address the address
+   * @param data the word
+   * @throws IllegalArgumentException if the memory is unknown, connected already, or a width is
+   *     wrong
+   */
+  public void write(Memory memory, Signal enable, Signal address, Signal data) {
+    checkMemory(memory, address);
+    checkBit("the write enable of " + memory.name(), enable, memory.lanes());
+    checkBit("the data of " + memory.name(), data, memory.width());
+    if (memoryWrites.put(memory, new Circuit.MemoryWrite(enable, address, data)) != null) {
+      throw fault("a memory has one write port", memory.name() + " again");
+    }
+  }
+
+  private void checkMemory(Memory memory, Signal address) {
+    if (!memories.contains(memory)) {
+      throw fault("a memory of this circuit is expected", memory.name());
+    }
+    checkBit("the address of " + memory.name(), address, memory.addressBits());
+  }
+
+  /**
+   * Puts another block inside this one.
+   *
+   * @param instance a legal name
+   * @param circuit the block
+   * @param inputs its input ports and their signals, all of them
+   * @return its output ports and their signals
+   * @throws IllegalArgumentException if a name is not legal or taken, or an input is missing,
+   *     unknown or of another width
+   */
+  public Map<String, Signal> instance(
+      String instance, Circuit circuit, Map<String, Signal> inputs) {
+    HdlName.require("instance", instance);
+    if (instances.stream().anyMatch(i -> i.name().equals(instance))) {
+      throw fault("an instance is given once", instance + " again");
+    }
+    List<Signal> ordered = new ArrayList<>();
+    for (Port port : circuit.ports()) {
+      if (port.direction() == Port.Direction.INPUT) {
+        Signal signal = inputs.get(port.name());
+        if (signal == null) {
+          throw fault("instance " + instance + " needs every input", "none for " + port.name());
+        }
+        checkBit("input " + port.name() + " of " + instance, signal, port.width());
+        ordered.add(signal);
+      }
+    }
+    if (ordered.size() != inputs.size()) {
+      throw fault("instance " + instance + " takes " + ordered.size() + " inputs", inputs.keySet());
+    }
+    instances.add(new Circuit.Instance(instance, circuit, ordered));
+    Map<String, Signal> outputs = new LinkedHashMap<>();
+    for (Port port : circuit.ports()) {
+      if (port.direction() == Port.Direction.OUTPUT) {
+        outputs.put(
+            port.name(),
+            add(
+                new Node.InstanceOutput(
+                    instances.size() - 1, port.name(), port.width(), List.copyOf(ordered))));
+      }
+    }
+    return outputs;
+  }
+
+  /**
+   * Builds the circuit.
+   *
+   * @return the circuit
+   * @throws IllegalStateException if there is no output, or a register or memory is not connected;
+   *     lists all of them
+   */
+  public Circuit build() {
+    List<String> faults = new ArrayList<>();
+    if (drivers.isEmpty()) {
+      faults.add("circuit " + name + ": at least one output is needed, found none");
+    }
+    for (int node : registers) {
+      if (!registerDrives.containsKey(node)) {
+        faults.add(
+            "circuit " + name + ": a register must be driven, found none for " + names.get(node));
+      }
+    }
+    for (Memory memory : memories) {
+      if (!memoryWrites.containsKey(memory)) {
+        faults.add(
+            "circuit "
+                + name
+                + ": a memory must be written, found no write port of "
+                + memory.name());
+      }
+    }
+    for (Circuit.Instance instance : instances) {
+      if (instance.circuit().isReset() && instance.circuit().reset() != reset) {
+        faults.add(
+            "circuit %s: a block inside must be reset alike, found %s in %s"
+                .formatted(name, instance.circuit().reset(), instance.name()));
+      }
+    }
+    if (!faults.isEmpty()) {
+      throw new IllegalStateException(String.join("\n", faults));
+    }
+    return new Circuit(this);
+  }
+}

@@ -1,0 +1,289 @@
+package dev.lengthwise.circuit;
+
+import java.math.BigInteger;
+import java.util.List;
+import java.util.Optional;
+import java.util.stream.Stream;
+
+/** What computes a signal. Operands are signals of the same circuit. */
+public sealed interface Node {
+
+  /** The widest signal, in bits. */
+  int MOST_WIDTH = 1024;
+
+  /**
+   * Returns the width of the node's output.
+   *
+   * @return bits, in [1, {@value #MOST_WIDTH}]
+   */
+  int width();
+
+  /**
+   * Returns the signals that the node reads in the same cycle; for a register or a synchronous read
+   * that is none, what they read counts one edge later.
+   *
+   * @return earlier signals of the circuit
+   */
+  List<Signal> operands();
+
+  /** The two-operand logic operations. */
+  enum Operation {
+    /** Both. */
+    AND,
+    /** At least one. */
+    OR,
+    /** An odd number. */
+    XOR
+  }
+
+  /**
+   * An input port.
+   *
+   * @param port its name
+   * @param width bits
+   */
+  record Input(String port, int width) implements Node {
+    @Override
+    public List<Signal> operands() {
+      return List.of();
+    }
+  }
+
+  /**
+   * A constant.
+   *
+   * @param value in [0, 2^width)
+   * @param width bits
+   */
+  record Constant(BigInteger value, int width) implements Node {
+    @Override
+    public List<Signal> operands() {
+      return List.of();
+    }
+  }
+
+  /**
+   * Some bits of a signal.
+   *
+   * @param source the signal
+   * @param low its bit that becomes bit 0
+   * @param width bits
+   */
+  record Slice(Signal source, int low, int width) implements Node {
+    @Override
+    public List<Signal> operands() {
+      return List.of(source);
+    }
+  }
+
+  /**
+   * Signals side by side.
+   *
+   * @param parts the signals, the least significant first
+   */
+  record Concat(List<Signal> parts) implements Node {
+    @Override
+    public int width() {
+      return parts.stream().mapToInt(Signal::width).sum();
+    }
+
+    @Override
+    public List<Signal> operands() {
+      return parts;
+    }
+  }
+
+  /**
+   * Every bit inverted.
+   *
+   * @param source the signal
+   */
+  record Not(Signal source) implements Node {
+    @Override
+    public int width() {
+      return source.width();
+    }
+
+    @Override
+    public List<Signal> operands() {
+      return List.of(source);
+    }
+  }
+
+  /**
+   * Bit by bit logic of two or more signals of one width.
+   *
+   * @param operation the operation
+   * @param operands the signals
+   */
+  record Bitwise(Operation operation, List<Signal> operands) implements Node {
+    @Override
+    public int width() {
+      return operands.get(0).width();
+    }
+  }
+
+  /**
+   * One bit from all bits of a signal.
+   *
+   * @param operation the operation
+   * @param source the signal
+   */
+  record Reduce(Operation operation, Signal source) implements Node {
+    @Override
+    public int width() {
+      return 1;
+    }
+
+    @Override
+    public List<Signal> operands() {
+      return List.of(source);
+    }
+  }
+
+  /**
+   * A sum or difference, modulo 2^width; operands are extended with zeros.
+   *
+   * @param subtract true for left minus right
+   * @param left the first operand
+   * @param right the second operand
+   * @param width bits, at least those of the wider operand
+   */
+  record Sum(boolean subtract, Signal left, Signal right, int width) implements Node {
+    @Override
+    public List<Signal> operands() {
+      return List.of(left, right);
+    }
+  }
+
+  /**
+   * A comparison of two signals of one width.
+   *
+   * @param equal true for equal, false for left less than right, unsigned
+   * @param left the first operand
+   * @param right the second operand
+   */
+  record Compare(boolean equal, Signal left, Signal right) implements Node {
+    @Override
+    public int width() {
+      return 1;
+    }
+
+    @Override
+    public List<Signal> operands() {
+      return List.of(left, right);
+    }
+  }
+
+  /**
+   * A choice by number.
+   *
+   * @param index the number of the choice; an index past the last choice chooses the last
+   * @param choices two or more signals of one width
+   */
+  record Select(Signal index, List<Signal> choices) implements Node {
+    @Override
+    public int width() {
+      return choices.get(0).width();
+    }
+
+    @Override
+    public List<Signal> operands() {
+      return Stream.concat(Stream.of(index), choices.stream()).toList();
+    }
+  }
+
+  /**
+   * A lookup table.
+   *
+   * @param address the address; its width is that of the contents
+   * @param contents the words
+   * @param lut true for one physical LUT: emitted as an assignment of its own that a synthesizer
+   *     keeps
+   */
+  record Lookup(Signal address, Contents contents, boolean lut) implements Node {
+    @Override
+    public int width() {
+      return contents.dataBits();
+    }
+
+    @Override
+    public List<Signal> operands() {
+      return List.of(address);
+    }
+  }
+
+  /**
+   * A register; the circuit says what drives it.
+   *
+   * @param name a legal name
+   * @param width bits
+   * @param resetValue its value after reset
+   */
+  record Register(String name, int width, BigInteger resetValue) implements Node {
+    @Override
+    public List<Signal> operands() {
+      return List.of();
+    }
+  }
+
+  /**
+   * A read of a memory in the same cycle.
+   *
+   * @param memory a memory of kind {@link Memory.Kind#DISTRIBUTED}
+   * @param address the address
+   */
+  record AsyncRead(Memory memory, Signal address) implements Node {
+    @Override
+    public int width() {
+      return memory.width();
+    }
+
+    @Override
+    public List<Signal> operands() {
+      return List.of(address);
+    }
+  }
+
+  /**
+   * A read of a memory that yields the word in the next cycle; the word stays while not enabled.
+   *
+   * @param memory a memory of kind {@link Memory.Kind#BLOCK}
+   * @param address the address
+   * @param enable one bit, or empty for always
+   */
+  record SyncRead(Memory memory, Signal address, Optional<Signal> enable) implements Node {
+    @Override
+    public int width() {
+      return memory.width();
+    }
+
+    @Override
+    public List<Signal> operands() {
+      return List.of();
+    }
+  }
+
+  /**
+   * An output of an instance.
+   *
+   * @param instance the instance's place in its circuit
+   * @param port the output's name
+   * @param width bits
+   * @param inputs the signals at the instance's inputs, in the order of its ports
+   */
+  record InstanceOutput(int instance, String port, int width, List<Signal> inputs) implements Node {
+    @Override
+    public List<Signal> operands() {
+      return inputs;
+    }
+  }
+
+  /** Checks that a width is in range. */
+  static void checkWidth(String subject, int width) {
+    if (width < 1 || width > MOST_WIDTH) {
+      throw new IllegalArgumentException(
+          subject + ": the width must be in [1, " + MOST_WIDTH + "] bits, found " + width);
+    }
+  }
+}

@@ -1,0 +1,228 @@
+package dev.lengthwise.table;
+
+import dev.lengthwise.name.HdlName;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Set;
+import java.util.function.Consumer;
+
+/**
+ * The length tables of an instruction set: its modes and its opcode maps.
+ *
+ * @param name the instruction set's name
+ * @param unit the unit that opcodes are coded in
+ * @param modes the modes, in the order of their bits: mode i is bit i of a mode word
+ * @param maps the opcode maps; decoding starts in the first
+ */
+public record LengthTable(String name, CodeUnit unit, List<String> modes, List<OpcodeMap> maps) {
+
+  /** The most modes a table may have. */
+  public static final int MOST_MODES = 8;
+
+  /**
+   * Copies the lists; {@link Builder#build()} has checked them.
+   *
+   * @param name see LengthTable
+   * @param unit see LengthTable
+   * @param modes see LengthTable
+   * @param maps see LengthTable
+   */
+  public LengthTable {
+    Objects.requireNonNull(name, "name");
+    Objects.requireNonNull(unit, "unit");
+    modes = List.copyOf(modes);
+    maps = List.copyOf(maps);
+  }
+
+  /**
+   * Returns the map with a name.
+   *
+   * @param mapName the name
+   * @return the map
+   * @throws IllegalArgumentException if there is none
+   */
+  public OpcodeMap map(String mapName) {
+    return maps.get(mapIndex(mapName));
+  }
+
+  /**
+   * Returns the place of a map in {@link #maps()}.
+   *
+   * @param mapName the name
+   * @return an index
+   * @throws IllegalArgumentException if there is no such map
+   */
+  public int mapIndex(String mapName) {
+    for (int i = 0; i < maps.size(); i++) {
+      if (maps.get(i).name().equals(mapName)) {
+        return i;
+      }
+    }
+    throw new IllegalArgumentException(
+        "table " + name + ": a map of the table is expected, found " + HdlName.quote(mapName));
+  }
+
+  /**
+   * Returns the mode word in which just the given modes are 1.
+   *
+   * @param names modes of the table
+   * @return mode i is bit i
+   * @throws IllegalArgumentException if a mode is unknown
+   */
+  public int modeWord(String... names) {
+    int word = 0;
+    for (String mode : names) {
+      int bit = modes.indexOf(mode);
+      if (bit < 0) {
+        throw new IllegalArgumentException(
+            "table " + name + ": a mode of the table is expected, found " + HdlName.quote(mode));
+      }
+      word |= 1 << bit;
+    }
+    return word;
+  }
+
+  /**
+   * Returns where the code unit of a map starts.
+   *
+   * @param mapName the map's name
+   * @return bytes from the first opcode byte; the same along every way to the map
+   * @throws IllegalArgumentException if there is no such map
+   */
+  public int offsetOf(String mapName) {
+    return MapOffsets.of(maps, new ArrayList<>())[mapIndex(mapName)];
+  }
+
+  /**
+   * Returns the operand specifiers that rows use.
+   *
+   * @return each once, in the order of first use
+   */
+  public Set<OperandSpecifier> specifiers() {
+    Set<OperandSpecifier> found = new LinkedHashSet<>();
+    for (OpcodeMap map : maps) {
+      for (OpcodeMap.RowGroup group : map.groups()) {
+        TableChecks.leaves(group.row())
+            .forEach(
+                row -> {
+                  if (row instanceof Row.Instruction i) {
+                    i.specifier().ifPresent(found::add);
+                  }
+                });
+      }
+    }
+    return found;
+  }
+
+  /**
+   * Starts a table.
+   *
+   * @param name the instruction set's name
+   * @return a builder
+   * @throws IllegalArgumentException if the name is not legal
+   */
+  public static Builder named(String name) {
+    return new Builder(HdlName.require("table", name));
+  }
+
+  /** Collects the modes and maps of a table. */
+  public static final class Builder {
+
+    private final String name;
+    private CodeUnit unit = CodeUnit.BYTE;
+    private final List<String> modes = new ArrayList<>();
+    private final Map<String, OpcodeMap.Builder> maps = new LinkedHashMap<>();
+
+    private Builder(String name) {
+      this.name = name;
+    }
+
+    /**
+     * Sets the code unit; {@link CodeUnit#BYTE} if not called.
+     *
+     * @param codeUnit the unit
+     * @return this builder
+     * @throws IllegalStateException if a map was written before
+     */
+    public Builder unit(CodeUnit codeUnit) {
+      if (!maps.isEmpty()) {
+        throw new IllegalStateException(
+            "table "
+                + name
+                + ": the code unit is set before the first map, found it after "
+                + maps.keySet().iterator().next());
+      }
+      unit = Objects.requireNonNull(codeUnit, "codeUnit");
+      return this;
+    }
+
+    /**
+     * Adds a mode; the first is bit 0 of a mode word.
+     *
+     * @param mode the mode's name; also its port in the RTL
+     * @return this builder
+     * @throws IllegalArgumentException if the name is not legal or given already
+     * @throws IllegalStateException if there are {@value #MOST_MODES} modes already
+     */
+    public Builder mode(String mode) {
+      HdlName.require("mode", mode);
+      if (modes.contains(mode)) {
+        throw new IllegalArgumentException(
+            "table " + name + ": a mode is given once, found " + mode + " again");
+      }
+      if (modes.size() == MOST_MODES) {
+        throw new IllegalStateException(
+            "table "
+                + name
+                + ": at most "
+                + MOST_MODES
+                + " modes are allowed, found "
+                + mode
+                + " after them");
+      }
+      modes.add(mode);
+      return this;
+    }
+
+    /**
+     * Adds a map; the first one is where decoding starts.
+     *
+     * @param map the map's name
+     * @param rows writes the rows
+     * @return this builder
+     * @throws IllegalArgumentException if the name is not legal or given already
+     */
+    public Builder map(String map, Consumer<OpcodeMap.Builder> rows) {
+      HdlName.require("map", map);
+      Objects.requireNonNull(rows, "rows");
+      if (maps.containsKey(map)) {
+        throw new IllegalArgumentException(
+            "table " + name + ": a map is given once, found " + map + " again");
+      }
+      OpcodeMap.Builder builder = new OpcodeMap.Builder(map, unit);
+      maps.put(map, builder);
+      rows.accept(builder);
+      return this;
+    }
+
+    /**
+     * Builds the table.
+     *
+     * @return the table
+     * @throws DescriptionException if the description contradicts itself
+     */
+    public LengthTable build() {
+      List<String> faults = new ArrayList<>();
+      List<OpcodeMap> built = new ArrayList<>();
+      maps.values().forEach(map -> built.add(map.build(faults)));
+      LengthTable table = new LengthTable(name, unit, modes, built);
+      faults.addAll(TableChecks.faults(table));
+      DescriptionException.throwIfAny(faults);
+      return table;
+    }
+  }
+}

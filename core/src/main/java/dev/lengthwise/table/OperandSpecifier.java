@@ -1,0 +1,268 @@
+package dev.lengthwise.table;
+
+import dev.lengthwise.name.HdlName;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+import java.util.Optional;
+import java.util.TreeSet;
+
+/**
+ * The byte after an opcode whose bit patterns add displacement and index bytes.
+ *
+ * <p>The patterns read the specifier byte and, where a case asks for it, the byte after it (an
+ * index byte). For every pair of bytes and every value of the modes exactly one case applies.
+ *
+ * @param name what the manual calls it
+ * @param cases the cases, in input order
+ */
+public record OperandSpecifier(String name, List<Case> cases) {
+
+  /** The most bytes a specifier can add. */
+  public static final int MOST_ADDED = 16;
+
+  /**
+   * Copies the list; {@link Builder#build()} has checked it.
+   *
+   * @param name see OperandSpecifier
+   * @param cases see OperandSpecifier
+   */
+  public OperandSpecifier {
+    Objects.requireNonNull(name, "name");
+    cases = List.copyOf(cases);
+  }
+
+  /**
+   * One case.
+   *
+   * @param pattern an 8-bit pattern of the specifier byte
+   * @param nextPattern an 8-bit pattern of the byte after it, if the case depends on it
+   * @param when the modes that the case needs
+   * @param bytes the bytes added after the specifier byte, in [0, {@value #MOST_ADDED}]; an index
+   *     byte counts
+   */
+  public record Case(
+      BitPattern pattern, Optional<BitPattern> nextPattern, ModeCondition when, int bytes) {
+
+    /**
+     * Checks the values.
+     *
+     * @param pattern see Case
+     * @param nextPattern see Case
+     * @param when see Case
+     * @param bytes see Case
+     * @throws IllegalArgumentException if a pattern is not 8 bits wide or {@code bytes} is out of
+     *     range
+     */
+    public Case {
+      Objects.requireNonNull(when, "when");
+      checkWidth(pattern);
+      nextPattern.ifPresent(Case::checkWidth);
+      if (bytes < 0 || bytes > MOST_ADDED) {
+        throw new IllegalArgumentException(
+            "specifier case "
+                + pattern
+                + ": bytes must be in [0, "
+                + MOST_ADDED
+                + "], found "
+                + bytes);
+      }
+    }
+
+    private static void checkWidth(BitPattern pattern) {
+      if (pattern.width() != 8) {
+        throw new IllegalArgumentException(
+            "specifier case: a pattern must be 8 bits wide, found " + pattern);
+      }
+    }
+
+    boolean matches(int byteValue, int nextByte) {
+      return pattern.matches(byteValue)
+          && (nextPattern.isEmpty() || nextPattern.get().matches(nextByte));
+    }
+
+    @Override
+    public String toString() {
+      return pattern
+          + nextPattern.map(next -> " then " + next).orElse("")
+          + (when.equals(ModeCondition.ALWAYS) ? "" : " under " + when);
+    }
+  }
+
+  /**
+   * Returns the bytes that are added.
+   *
+   * @param specifierByte in [0, 0xff]
+   * @param nextByte the byte after it, in [0, 0xff]; matters only if {@link #readsNext} says so
+   * @param modeNames the modes in the order of the bits
+   * @param modes mode i is bit i
+   * @return bytes after the specifier byte, in [0, {@value #MOST_ADDED}]
+   */
+  public int added(int specifierByte, int nextByte, List<String> modeNames, int modes) {
+    for (Case c : cases) {
+      if (c.matches(specifierByte, nextByte) && c.when().holds(modeNames, modes)) {
+        return c.bytes();
+      }
+    }
+    throw new AssertionError("specifier " + name + " is not complete");
+  }
+
+  /**
+   * Tells whether the byte after the specifier byte decides the length.
+   *
+   * @param specifierByte in [0, 0xff]
+   * @param modeNames the modes in the order of the bits
+   * @param modes mode i is bit i
+   * @return true if a case with a second pattern applies
+   */
+  public boolean readsNext(int specifierByte, List<String> modeNames, int modes) {
+    return cases.stream()
+        .anyMatch(
+            c ->
+                c.nextPattern().isPresent()
+                    && c.pattern().matches(specifierByte)
+                    && c.when().holds(modeNames, modes));
+  }
+
+  /**
+   * Starts a specifier.
+   *
+   * @param name what the manual calls it
+   * @return a builder
+   * @throws IllegalArgumentException if the name is not legal
+   */
+  public static Builder named(String name) {
+    return new Builder(HdlName.require("specifier", name));
+  }
+
+  /** Collects the cases of a specifier. */
+  public static final class Builder {
+
+    private final String name;
+    private final List<Case> cases = new ArrayList<>();
+
+    private Builder(String name) {
+      this.name = name;
+    }
+
+    /**
+     * Adds a case under every mode.
+     *
+     * @param pattern an 8-bit pattern of the specifier byte
+     * @param bytes the bytes added, in [0, {@value #MOST_ADDED}]
+     * @return this builder
+     * @throws IllegalArgumentException if the pattern is malformed or {@code bytes} out of range
+     */
+    public Builder when(String pattern, int bytes) {
+      return when(ModeCondition.ALWAYS, pattern, bytes);
+    }
+
+    /**
+     * Adds a case.
+     *
+     * @param modes the modes it needs
+     * @param pattern an 8-bit pattern of the specifier byte
+     * @param bytes the bytes added, in [0, {@value #MOST_ADDED}]
+     * @return this builder
+     * @throws IllegalArgumentException if the pattern is malformed or {@code bytes} out of range
+     */
+    public Builder when(ModeCondition modes, String pattern, int bytes) {
+      cases.add(new Case(BitPattern.parse(pattern), Optional.empty(), modes, bytes));
+      return this;
+    }
+
+    /**
+     * Adds a case that reads the next byte too.
+     *
+     * @param modes the modes it needs
+     * @param pattern an 8-bit pattern of the specifier byte
+     * @param nextPattern an 8-bit pattern of the byte after it
+     * @param bytes the bytes added, in [0, {@value #MOST_ADDED}]; the next byte counts if it
+     *     belongs to the operand
+     * @return this builder
+     * @throws IllegalArgumentException if a pattern is malformed or {@code bytes} out of range
+     */
+    public Builder when(ModeCondition modes, String pattern, String nextPattern, int bytes) {
+      cases.add(
+          new Case(
+              BitPattern.parse(pattern), Optional.of(BitPattern.parse(nextPattern)), modes, bytes));
+      return this;
+    }
+
+    /**
+     * Builds the specifier.
+     *
+     * @return the specifier
+     * @throws DescriptionException if two cases overlap or a byte has no case, under some modes
+     */
+    public OperandSpecifier build() {
+      List<String> faults = new ArrayList<>();
+      for (int i = 0; i < cases.size(); i++) {
+        for (int j = i + 1; j < cases.size(); j++) {
+          if (overlap(cases.get(i), cases.get(j))) {
+            faults.add(
+                "specifier %s: cases must not overlap, found %s and %s"
+                    .formatted(name, cases.get(i), cases.get(j)));
+          }
+        }
+      }
+      firstGap().ifPresent(faults::add);
+      DescriptionException.throwIfAny(faults);
+      return new OperandSpecifier(name, cases);
+    }
+
+    private static boolean overlap(Case a, Case b) {
+      return meet(a.pattern(), b.pattern())
+          && (a.nextPattern().isEmpty()
+              || b.nextPattern().isEmpty()
+              || meet(a.nextPattern().get(), b.nextPattern().get()))
+          && a.when().isCompatibleWith(b.when());
+    }
+
+    private static boolean meet(BitPattern a, BitPattern b) {
+      return ((a.value() ^ b.value()) & a.mask() & b.mask()) == 0;
+    }
+
+    private Optional<String> firstGap() {
+      TreeSet<String> names = new TreeSet<>();
+      cases.forEach(c -> names.addAll(c.when().required().keySet()));
+      List<String> modeNames = List.copyOf(names);
+      for (int modes = 0; modes < 1 << modeNames.size(); modes++) {
+        for (int point = 0; point < 0x10000; point++) {
+          if (!covered(point >> 8, point & 0xff, modeNames, modes)) {
+            return Optional.of(
+                String.format(
+                    Locale.ROOT,
+                    "specifier %s: every byte must have a case, found none for 0x%02x 0x%02x%s",
+                    name,
+                    point >> 8,
+                    point & 0xff,
+                    under(modeNames, modes)));
+          }
+        }
+      }
+      return Optional.empty();
+    }
+
+    private boolean covered(int byteValue, int nextByte, List<String> modeNames, int modes) {
+      for (Case c : cases) {
+        if (c.matches(byteValue, nextByte) && c.when().holds(modeNames, modes)) {
+          return true;
+        }
+      }
+      return false;
+    }
+
+    private static String under(List<String> modeNames, int modes) {
+      StringBuilder out = new StringBuilder();
+      for (int i = 0; i < modeNames.size(); i++) {
+        out.append(i == 0 ? " under " : " ")
+            .append(modeNames.get(i))
+            .append('=')
+            .append(modes >> i & 1);
+      }
+      return out.toString();
+    }
+  }
+}

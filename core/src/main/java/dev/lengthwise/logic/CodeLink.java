@@ -169,7 +169,7 @@ final class CodeLink implements CodeSolver.Link {
             }
           }
           for (int other = 0; other < v; other++) {
-            if (differ(all.get(v), all.get(other))) {
+            if (LaneCodes.differ(all.get(v), all.get(other))) {
               sat.addClause(-variable, -lengthVariables[other][s][l]);
             }
           }
@@ -196,15 +196,6 @@ final class CodeLink implements CodeSolver.Link {
       }
     }
     return true;
-  }
-
-  private static boolean differ(int[] a, int[] b) {
-    for (int word = 0; word < a.length; word++) {
-      if (a[word] >= 0 && b[word] >= 0 && a[word] != b[word]) {
-        return true;
-      }
-    }
-    return false;
   }
 
   /**

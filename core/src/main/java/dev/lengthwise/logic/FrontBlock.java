@@ -78,6 +78,10 @@ final class FrontBlock {
     return 8 + i * lengthBits + bit;
   }
 
+  int modes() {
+    return modeMatters.length;
+  }
+
   int modeSource(int mode) {
     return 8 + escapes.length * lengthBits + mode;
   }

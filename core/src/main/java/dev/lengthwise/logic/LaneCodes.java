@@ -159,4 +159,35 @@ final class LaneCodes {
         own.specifiers()[word] < 0 ? 0 : code.additions().get(addition)[own.specifiers()[word]];
     return shape.sum(own.bases()[word], added);
   }
+
+  /** Returns a lower bound of the length bits: one code a family, and room for every length. */
+  int leastLengthBits() {
+    int most = families.size();
+    for (int word = 0; word < shape.modeWords(); word++) {
+      long seen = 0;
+      for (int[] length : lengths) {
+        seen |= length[word] >= 0 ? 1L << length[word] : 0;
+      }
+      most = Math.max(most, Long.bitCount(seen) + (1 << selectBits()) - 1 >> selectBits());
+    }
+    // Lengths that differ in any mode need codes of their own.
+    List<int[]> distinct = new ArrayList<>();
+    for (int[] length : lengths) {
+      if (distinct.stream().allMatch(other -> differ(other, length))) {
+        distinct.add(length);
+      }
+    }
+    most = Math.max(most, distinct.size() + (1 << selectBits()) - 1 >> selectBits());
+    return Integer.SIZE - Integer.numberOfLeadingZeros(Math.max(1, most) - 1);
+  }
+
+  /** Tells whether two lengths differ in a mode word that both cover. */
+  static boolean differ(int[] a, int[] b) {
+    for (int word = 0; word < a.length; word++) {
+      if (a[word] >= 0 && b[word] >= 0 && a[word] != b[word]) {
+        return true;
+      }
+    }
+    return false;
+  }
 }

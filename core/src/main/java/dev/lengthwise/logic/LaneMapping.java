@@ -35,4 +35,10 @@ public record LaneMapping(
     roles = List.copyOf(roles);
     codes = List.copyOf(codes);
   }
+
+  /** Tells whether this has fewer LUTs, or as few at fewer levels. */
+  boolean isBetterThan(LaneMapping other) {
+    int luts = network.luts().size() - other.network.luts().size();
+    return luts < 0 || luts == 0 && network.levels() < other.network.levels();
+  }
 }

@@ -167,8 +167,10 @@ record SpecifierCode(
      * @param most the most solutions
      * @param seed the order of the search
      * @param conflicts the most conflicts for each wiring
+     * @param tries the most wirings
      */
-    List<SpecifierCode> find(int bits, boolean spare, int most, long seed, int conflicts) {
+    List<SpecifierCode> find(
+        int bits, boolean spare, int most, long seed, int conflicts, int tries) {
       List<Integer> sets = new ArrayList<>();
       int width = Math.min(lutInputs, inputs.length);
       for (int set = 0; set < mostApart.length; set++) {
@@ -180,13 +182,14 @@ record SpecifierCode(
       collect(sets, new int[bits], 0, 0, wirings);
       java.util.Collections.shuffle(wirings, new Random(seed));
       wirings.sort(java.util.Comparator.comparingInt(this::mixedSum));
-      if (System.getProperty("dbg") != null) System.out.println("wirings " + wirings.size());
       CodeProblem problem = problem(bits, spare);
       RowWords words = new RowWords(problem);
       List<SpecifierCode> found = new ArrayList<>();
       int tried = 0;
       for (int[] wiring : wirings) {
-        tried++;
+        if (tried++ >= tries) {
+          break;
+        }
         if (found.size() >= most) {
           break;
         }
@@ -197,9 +200,28 @@ record SpecifierCode(
             .solve(conflicts)
             .solution()
             .ifPresent(s -> found.add(decode(fanIns, s)));
-        if (System.getProperty("dbg") != null && tried % 1000 == 0) System.out.println(tried + " " + found.size());
       }
       return found;
+    }
+
+    /** Returns the fewest bits that tell all additions apart. */
+    int leastBits() {
+      return Integer.SIZE - Integer.numberOfLeadingZeros(mostApart[0] - 1);
+    }
+
+    /** Returns the code that numbers the additions, each bit a function of all inputs. */
+    SpecifierCode wide() {
+      int bits = Integer.SIZE - Integer.numberOfLeadingZeros(additions.size() - 1);
+      int[] all = members((1 << inputs.length) - 1);
+      int[][] fanIns = new int[bits][];
+      long[][] tables = new long[bits][Math.max(1, additionAt.length >> 6)];
+      for (int b = 0; b < bits; b++) {
+        fanIns[b] = all;
+        for (int p = 0; p < additionAt.length; p++) {
+          tables[b][p >> 6] |= (long) (additionAt[p] >> b & 1) << p;
+        }
+      }
+      return decode(fanIns, new CodeSolver.Solution(tables, new long[0], new boolean[0]));
     }
 
     private void collect(List<Integer> sets, int[] chosen, int depth, int from, List<int[]> into) {

@@ -1,0 +1,236 @@
+package dev.lengthwise.logic;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.Random;
+
+/**
+ * Maps a lane to LUTs by choosing the codes across its blocks.
+ *
+ * <p>Each opcode map becomes a front block that says roles and length bits, each operand specifier
+ * a code of one level, which select LUTs pass on where it counts; the length is read from select
+ * bits, length bits and the late modes at the end, without an adder. Wirings are drawn; a
+ * satisfiability solver finds tables and codes for each or shows that there are none. Work is
+ * counted in attempts, so a result depends on the arguments only.
+ */
+public final class LaneMapper {
+
+  /** How much work to spend. */
+  public enum Effort {
+    /** Seconds. */
+    QUICK(1, 24, 1500),
+    /** Minutes. */
+    THOROUGH(12, 220, 8000);
+
+    private final int rounds;
+    private final int tries;
+    private final int conflicts;
+
+    Effort(int rounds, int tries, int conflicts) {
+      this.rounds = rounds;
+      this.tries = tries;
+      this.conflicts = conflicts;
+    }
+  }
+
+  /** Is told how a search goes on. */
+  @FunctionalInterface
+  public interface Progress {
+
+    /**
+     * Reports.
+     *
+     * @param attempts the wirings tried so far
+     * @param best the fewest LUTs found so far, or 0
+     */
+    void report(int attempts, int best);
+  }
+
+  private final LaneShape shape;
+  private final int lutInputs;
+  private final Effort effort;
+  private final long seed;
+  private final Progress progress;
+  private int attempts;
+  private Optional<LaneMapping> best = Optional.empty();
+  private final FrontWiring.Plan[] good;
+
+  private LaneMapper(
+      LaneShape shape, int lutInputs, Effort effort, long seed, Progress progress) {
+    this.shape = shape;
+    this.lutInputs = lutInputs;
+    this.effort = effort;
+    this.seed = seed;
+    this.progress = progress;
+    this.good = new FrontWiring.Plan[shape.maps().size()];
+  }
+
+  /**
+   * Maps a lane.
+   *
+   * @param shape the function
+   * @param lutInputs the inputs of a LUT, in [4, 6]
+   * @param effort how much work to spend
+   * @param seed what the draws start from
+   * @param progress is told now and then
+   * @return the mapping
+   */
+  public static LaneMapping map(
+      LaneShape shape, int lutInputs, Effort effort, long seed, Progress progress) {
+    return new LaneMapper(shape, lutInputs, effort, seed, progress).run();
+  }
+
+  private LaneMapping run() {
+    int late = lateModes();
+    List<SpecifierCode> specifiers = specifierCodes(late);
+    for (int round = 0; round < effort.rounds; round++) {
+      SpecifierCode code =
+          specifiers.isEmpty() ? null : specifiers.get(round % specifiers.size());
+      LaneCodes codes = new LaneCodes(shape, late, code);
+      for (int bits = codes.leastLengthBits(); bits <= 5; bits++) {
+        if (round(codes, bits, new Random(seed * 1000003 + round))) {
+          break;
+        }
+      }
+    }
+    return best.orElseThrow(
+        () -> new IllegalStateException("lane mapper: a code must be found, found none"));
+  }
+
+  /** Modes go to the end if many rows depend on them and the sum LUTs have room. */
+  private int lateModes() {
+    int late = 0;
+    for (int m = 0; m < shape.modes().size(); m++) {
+      int rows = 0;
+      for (LaneShape.CodeMap map : shape.maps()) {
+        for (LaneShape.Outcome outcome : map.outcomes()) {
+          if (outcome instanceof LaneShape.Bytes row) {
+            boolean changes = false;
+            for (int word = 0; word < shape.modeWords(); word++) {
+              changes |= !row.byModes().get(word).equals(row.byModes().get(word ^ 1 << m));
+            }
+            rows += changes ? 1 : 0;
+          }
+        }
+      }
+      late |= rows > 8 ? 1 << m : 0;
+    }
+    return late;
+  }
+
+  private List<SpecifierCode> specifierCodes(int late) {
+    if (shape.specifiers() == 0) {
+      return List.of();
+    }
+    SpecifierCode.Search search = new SpecifierCode.Search(shape, lutInputs, late);
+    for (int bits = search.leastBits(); bits <= 6; bits++) {
+      for (boolean spare : new boolean[] {true, false}) {
+        List<SpecifierCode> found =
+            search.find(bits, spare, effort.rounds, seed, 2000, 200 * effort.rounds + 600);
+        if (!found.isEmpty()) {
+          return found;
+        }
+      }
+    }
+    return List.of(search.wide());
+  }
+
+  /** Solves the maps from the last to the first; tells whether that gave a network. */
+  private boolean round(LaneCodes codes, int lengthBits, Random random) {
+    int maps = shape.maps().size();
+    FrontBlock[] blocks = new FrontBlock[maps];
+    FrontBlock.Solved[] solved = new FrontBlock.Solved[maps];
+    CodeLink link = new CodeLink(codes, lengthBits);
+    for (int map = maps - 1; map >= 0; map--) {
+      blocks[map] = new FrontBlock(codes, map, lengthBits);
+      if (blocks[map].roleBits() + lengthBits > 6) {
+        return false;
+      }
+      solved[map] = search(map, blocks[map], link, random);
+      if (solved[map] == null) {
+        return false;
+      }
+      link = solved[map].link();
+    }
+    LaneMapping mapping = new LaneAssembly(codes, blocks, solved, link, lutInputs).build();
+    if (best.isEmpty() || mapping.isBetterThan(best.get())) {
+      best = Optional.of(mapping);
+    }
+    report();
+    return true;
+  }
+
+  private void report() {
+    progress.report(attempts, best.map(b -> b.network().luts().size()).orElse(0));
+  }
+
+  /** Goes down the plans from the dearest until one fails. */
+  private FrontBlock.Solved search(int map, FrontBlock block, CodeLink link, Random random) {
+    FrontWiring wiring = new FrontWiring(block, lutInputs);
+    FrontBlock.Solved found = null;
+    for (FrontWiring.Plan plan : plans(block, wiring)) {
+      if (good[map] != null && wiring.cost(plan) > wiring.cost(good[map])) {
+        continue;
+      }
+      FrontBlock.Solved next = tryPlan(block, wiring, plan, link, random);
+      if (next == null && found != null) {
+        break;
+      }
+      if (next != null) {
+        found = next;
+        if (good[map] == null || wiring.cost(plan) < wiring.cost(good[map])) {
+          good[map] = plan;
+        }
+      }
+    }
+    if (found == null) {
+      FrontWiring.Drawn wide = wiring.wide();
+      attempts++;
+      found = block.attempt(wide.topology(), null, 0, link, 50000).solved().orElse(null);
+    }
+    return found;
+  }
+
+  private List<FrontWiring.Plan> plans(FrontBlock block, FrontWiring wiring) {
+    List<FrontWiring.Plan> plans = new ArrayList<>();
+    int classes = wiring.sharedClassLuts();
+    int staged = block.escapes().length > 0 ? block.lengthBits() : 0;
+    boolean sharedFits = classes + 8 - lutInputs <= lutInputs;
+    if (sharedFits) {
+      for (int s = staged; s >= 0; s--) {
+        plans.add(new FrontWiring.Plan(classes, true, s));
+      }
+    }
+    if (staged == 0) {
+      for (int c = Math.min(classes, lutInputs - 1); c >= 2; c--) {
+        plans.add(new FrontWiring.Plan(c, false, 0));
+      }
+    }
+    return plans;
+  }
+
+  private FrontBlock.Solved tryPlan(
+      FrontBlock block,
+      FrontWiring wiring,
+      FrontWiring.Plan plan,
+      CodeLink link,
+      Random random) {
+    for (int i = 0; i < effort.tries; i++) {
+      FrontWiring.Drawn drawn = wiring.draw(plan, random);
+      attempts++;
+      FrontBlock.Attempt attempt =
+          block.attempt(
+              drawn.topology(), drawn.columns(), plan.classLuts(), link, effort.conflicts);
+      if (attempt.solved().isPresent()) {
+        if (System.getProperty("dbg") != null) System.out.println(plan + " try " + i);
+        return attempt.solved().get();
+      }
+      if (attempts % 50 == 0) {
+        report();
+      }
+    }
+    if (System.getProperty("dbg") != null) System.out.println(plan + " none");
+    return null;
+  }
+}

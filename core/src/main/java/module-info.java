@@ -4,8 +4,10 @@ module dev.lengthwise.core {
 
   exports dev.lengthwise.circuit;
   exports dev.lengthwise.golden;
+  exports dev.lengthwise.isa;
   exports dev.lengthwise.logic;
   exports dev.lengthwise.name;
   exports dev.lengthwise.predecode;
+  exports dev.lengthwise.realize;
   exports dev.lengthwise.table;
 }

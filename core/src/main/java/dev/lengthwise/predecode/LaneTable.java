@@ -211,10 +211,15 @@ public final class LaneTable {
                 : new LaneRow.NotHandled();
         case NOT_HANDLED -> new LaneRow.NotHandled();
         case FOLDED ->
-            prefixes < Math.min(treatment.most(), lane.mostFolded())
+            prefixes < Math.min(treatment.most(), lane.mostFolded()) && isMoreSeenBehind()
                 ? new LaneRow.Anything()
                 : new LaneRow.NotHandled();
       };
+    }
+
+    private boolean isMoreSeenBehind() {
+      int unit = map.unit().bytes();
+      return bytesSeen > unit && mostBytes > unit;
     }
 
     private LaneRow translate(Row row) {

@@ -99,12 +99,13 @@ public final class ModeCondition {
    * @return true if each required mode is in the list and has the required value
    */
   public boolean holds(List<String> modeNames, int modes) {
-    return required.entrySet().stream()
-        .allMatch(
-            entry -> {
-              int bit = modeNames.indexOf(entry.getKey());
-              return bit >= 0 && (modes >> bit & 1) == (entry.getValue() ? 1 : 0);
-            });
+    for (Map.Entry<String, Boolean> entry : required.entrySet()) {
+      int bit = modeNames.indexOf(entry.getKey());
+      if (bit < 0 || (modes >> bit & 1) != (entry.getValue() ? 1 : 0)) {
+        return false;
+      }
+    }
+    return true;
   }
 
   @Override

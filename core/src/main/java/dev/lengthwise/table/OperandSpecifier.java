@@ -229,7 +229,7 @@ public record OperandSpecifier(String name, List<Case> cases) {
       cases.forEach(c -> names.addAll(c.when().required().keySet()));
       List<String> modeNames = List.copyOf(names);
       for (int modes = 0; modes < 1 << modeNames.size(); modes++) {
-        for (int point = 0; point < 0x10000; point++) {
+        for (int point = 0; point < 0x10000; point = following(point)) {
           if (!covered(point >> 8, point & 0xff, modeNames, modes)) {
             return Optional.of(
                 String.format(
@@ -243,6 +243,14 @@ public record OperandSpecifier(String name, List<Case> cases) {
         }
       }
       return Optional.empty();
+    }
+
+    /** Returns the next pair of bytes to look at; the second counts only where a case reads it. */
+    private int following(int point) {
+      boolean readsNext =
+          cases.stream()
+              .anyMatch(c -> c.nextPattern().isPresent() && c.pattern().matches(point >> 8));
+      return readsNext ? point + 1 : (point | 0xff) + 1;
     }
 
     private boolean covered(int byteValue, int nextByte, List<String> modeNames, int modes) {

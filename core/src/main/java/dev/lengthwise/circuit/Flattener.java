@@ -1,0 +1,218 @@
+package dev.lengthwise.circuit;
+
+import java.math.BigInteger;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * Flattens a circuit and the blocks inside it into a {@link Program} and its {@link ClockedState}.
+ *
+ * <p>Ports of instances cost nothing: an input of a block inside is the word of the signal that
+ * drives it, and an output of it the word of its driver. Every node refers to earlier nodes, and
+ * the inputs of an instance are earlier than its outputs; so visiting nodes in order, and a block
+ * inside at its first output, computes every operand before it is read. For the same reason no
+ * combinational loop can be written, with or without instances; feedback passes a register or
+ * memory.
+ */
+final class Flattener {
+
+  private final List<long[]> tables = new ArrayList<>();
+  private final Map<Contents, Integer> tablePlaces = new HashMap<>();
+  private final List<long[]> memories = new ArrayList<>();
+  private final Map<Integer, BigInteger> constants = new HashMap<>();
+  private final Map<Integer, Integer> masks = new HashMap<>();
+  private final ClockedState state = new ClockedState(memories);
+  private final NodeCode code = new NodeCode(this);
+  private final Map<String, Integer> ports = new HashMap<>();
+  private int wordCount;
+
+  /** The words of a block's nodes while it is flattened. */
+  private final class Block {
+    final Circuit circuit;
+    final int[] places;
+    final Map<Memory, Integer> memoryPlaces = new HashMap<>();
+    final Block[] inside;
+
+    Block(Circuit circuit) {
+      this.circuit = circuit;
+      this.places = new int[circuit.nodes().size()];
+      this.inside = new Block[circuit.instances().size()];
+      for (Memory memory : circuit.memoryWrites().keySet()) {
+        memoryPlaces.put(memory, memories.size());
+        memories.add(new long[memory.depth() * words(memory.width())]);
+      }
+    }
+
+    int place(Signal signal) {
+      return places[signal.node()];
+    }
+
+    int place(Optional<Signal> enable) {
+      return enable.map(this::place).orElse(ClockedState.ABSENT);
+    }
+  }
+
+  /** Flattens a circuit. */
+  Flattener(Circuit circuit) {
+    for (Port port : circuit.ports()) {
+      if (port.direction() == Port.Direction.INPUT) {
+        ports.put(port.name(), allocate(port.width()));
+      }
+    }
+    Block top = block(circuit, Map.copyOf(ports));
+    circuit.drivers().forEach((port, driver) -> ports.put(port, top.place(driver)));
+  }
+
+  /** Returns the first word of a port of the circuit. */
+  int place(Port port) {
+    return ports.get(port.name());
+  }
+
+  ClockedState state() {
+    return state;
+  }
+
+  Program program() {
+    return new Program(code.code(), tables.toArray(long[][]::new), memories.toArray(long[][]::new));
+  }
+
+  /** Returns the words at power-up, but for the registers: constants, and 0. */
+  long[] initialWords() {
+    long[] words = new long[wordCount];
+    constants.forEach(
+        (place, value) -> {
+          for (int i = 0; 64 * i < value.bitLength(); i++) {
+            words[place + i] = value.shiftRight(64 * i).longValue();
+          }
+        });
+    return words;
+  }
+
+  private Block block(Circuit circuit, Map<String, Integer> inputs) {
+    Block block = new Block(circuit);
+    for (int i = 0; i < block.places.length; i++) {
+      Node node = circuit.nodes().get(i);
+      if (node instanceof Node.Input input) {
+        block.places[i] = inputs.get(input.port());
+      } else if (node instanceof Node.InstanceOutput output) {
+        block.places[i] = outputOf(block, output);
+      } else if (node instanceof Node.Constant constant) {
+        block.places[i] = constant(constant.value(), constant.width());
+      } else {
+        block.places[i] = allocate(node.width());
+        code.add(node, block.places[i], block::place, block.memoryPlaces::get);
+      }
+    }
+    connect(block);
+    return block;
+  }
+
+  private int outputOf(Block parent, Node.InstanceOutput output) {
+    Circuit.Instance instance = parent.circuit.instances().get(output.instance());
+    if (parent.inside[output.instance()] == null) {
+      Map<String, Integer> inputs = new HashMap<>();
+      int next = 0;
+      for (Port port : instance.circuit().ports()) {
+        if (port.direction() == Port.Direction.INPUT) {
+          inputs.put(port.name(), parent.place(instance.inputs().get(next++)));
+        }
+      }
+      parent.inside[output.instance()] = block(instance.circuit(), inputs);
+    }
+    return parent.inside[output.instance()].place(instance.circuit().drivers().get(output.port()));
+  }
+
+  /** Connects what counts at the clock edge and so may come from later nodes. */
+  private void connect(Block block) {
+    Circuit circuit = block.circuit;
+    for (int i = 0; i < block.places.length; i++) {
+      Node node = circuit.nodes().get(i);
+      int words = words(node.width());
+      if (node instanceof Node.Register register) {
+        Circuit.RegisterDrive drive = circuit.registerDrives().get(i);
+        state.addRegister(
+            block.places[i],
+            words,
+            block.place(drive.next()),
+            block.place(drive.enable()),
+            circuit.reset() == Reset.NONE
+                ? ClockedState.ABSENT
+                : constant(register.resetValue(), register.width()));
+      } else if (node instanceof Node.SyncRead read) {
+        state.addRead(
+            block.places[i],
+            words,
+            block.place(read.address()),
+            block.place(read.enable()),
+            block.memoryPlaces.get(read.memory()));
+      }
+    }
+    circuit
+        .memoryWrites()
+        .forEach(
+            (memory, write) ->
+                state.addWrite(
+                    memory,
+                    block.memoryPlaces.get(memory),
+                    laneMasks(memory),
+                    block.place(write.enable()),
+                    block.place(write.address()),
+                    block.place(write.data())));
+  }
+
+  private int allocate(int width) {
+    int place = wordCount;
+    wordCount += words(width);
+    return place;
+  }
+
+  private int constant(BigInteger value, int width) {
+    int place = allocate(width);
+    constants.put(place, value);
+    return place;
+  }
+
+  private int laneMasks(Memory memory) {
+    int bits = memory.width() / memory.lanes();
+    BigInteger ones = ones(bits);
+    int first = wordCount;
+    for (int lane = 0; lane < memory.lanes(); lane++) {
+      constant(ones.shiftLeft(lane * bits), memory.width());
+    }
+    return first;
+  }
+
+  private static BigInteger ones(int bits) {
+    return BigInteger.ONE.shiftLeft(bits).subtract(BigInteger.ONE);
+  }
+
+  /** Returns the word that has ones where the last word of a signal has bits. */
+  int maskOfLastWord(int width) {
+    int bits = (width - 1) % 64 + 1;
+    Integer place = masks.get(bits);
+    if (place == null) {
+      place = constant(ones(bits), bits);
+      masks.put(bits, place);
+    }
+    return place;
+  }
+
+  int table(Contents contents) {
+    return tablePlaces.computeIfAbsent(
+        contents,
+        key -> {
+          long[] words = new long[1 << key.addressBits()];
+          Arrays.setAll(words, key::word);
+          tables.add(words);
+          return tables.size() - 1;
+        });
+  }
+
+  static int words(int width) {
+    return (width + 63) / 64;
+  }
+}

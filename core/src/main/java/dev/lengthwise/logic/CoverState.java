@@ -1,0 +1,183 @@
+package dev.lengthwise.logic;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+
+/**
+ * The live rows and columns of a covering problem, and the textbook reductions on them.
+ *
+ * <p>Essential columns, row dominance and column dominance are applied until nothing changes; what
+ * is left is the cyclic core.
+ */
+final class CoverState {
+
+  private final CoverMatrix matrix;
+  private final long[] rows;
+  private final long[] cols;
+
+  private CoverState(CoverMatrix matrix, long[] rows, long[] cols) {
+    this.matrix = matrix;
+    this.rows = rows;
+    this.cols = cols;
+  }
+
+  static CoverState all(CoverMatrix matrix) {
+    return new CoverState(matrix, CoverBits.all(matrix.rows()), CoverBits.all(matrix.cols()));
+  }
+
+  CoverState copy() {
+    return new CoverState(matrix, rows.clone(), cols.clone());
+  }
+
+  long[] rows() {
+    return rows;
+  }
+
+  long[] cols() {
+    return cols;
+  }
+
+  boolean isDone() {
+    return CoverBits.isEmpty(rows);
+  }
+
+  /** Takes a column: its rows are satisfied. */
+  void take(int column) {
+    CoverBits.drop(rows, matrix.colRows(column));
+    CoverBits.clear(cols, column);
+  }
+
+  /** Forbids a column. */
+  void forbid(int column) {
+    CoverBits.clear(cols, column);
+  }
+
+  /**
+   * Reduces to the cyclic core.
+   *
+   * @param chosen receives the columns that became essential
+   * @return false if some row can no longer be satisfied
+   */
+  boolean reduce(List<Integer> chosen) {
+    boolean changed = true;
+    while (changed) {
+      int before = chosen.size();
+      if (!takeEssential(chosen)) {
+        return false;
+      }
+      boolean rowsFell = dropDominatedRows();
+      boolean colsFell = dropDominatedColumns();
+      changed = chosen.size() > before || rowsFell || colsFell;
+    }
+    return true;
+  }
+
+  private boolean takeEssential(List<Integer> chosen) {
+    for (int r = CoverBits.next(rows, 0); r >= 0; r = CoverBits.next(rows, r + 1)) {
+      int first = CoverBits.nextBoth(matrix.rowCols(r), cols, 0);
+      if (first < 0) {
+        return false;
+      }
+      if (CoverBits.nextBoth(matrix.rowCols(r), cols, first + 1) < 0) {
+        chosen.add(first);
+        take(first);
+      }
+    }
+    return true;
+  }
+
+  /** A row that meets all columns of another row is satisfied with it. */
+  private boolean dropDominatedRows() {
+    boolean fell = false;
+    for (int r = CoverBits.next(rows, 0); r >= 0; r = CoverBits.next(rows, r + 1)) {
+      long[] wider = rows.clone();
+      CoverBits.clear(wider, r);
+      for (int c : matrix.rowList()[r]) {
+        if (CoverBits.has(cols, c)) {
+          CoverBits.keep(wider, matrix.colRows(c));
+        }
+      }
+      if (!CoverBits.isEmpty(wider)) {
+        CoverBits.drop(rows, wider);
+        fell = true;
+      }
+    }
+    return fell;
+  }
+
+  /** A column whose rows another column holds at no greater cost is not needed. */
+  private boolean dropDominatedColumns() {
+    boolean fell = false;
+    for (int c = matrix.cols() - 1; c >= 0; c--) {
+      if (!CoverBits.has(cols, c)) {
+        continue;
+      }
+      long[] wider = cols.clone();
+      CoverBits.clear(wider, c);
+      boolean useful = false;
+      for (int r : matrix.colList()[c]) {
+        if (CoverBits.has(rows, r)) {
+          useful = true;
+          CoverBits.keep(wider, matrix.rowCols(r));
+        }
+      }
+      if (!useful || anyNotDearer(wider, matrix.cost(c))) {
+        CoverBits.clear(cols, c);
+        fell = true;
+      }
+    }
+    return fell;
+  }
+
+  private boolean anyNotDearer(long[] columns, int cost) {
+    for (int c = CoverBits.next(columns, 0); c >= 0; c = CoverBits.next(columns, c + 1)) {
+      if (matrix.cost(c) <= cost) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Splits the live part into blocks that share no column; each is a set of rows. */
+  List<long[]> blocks() {
+    List<long[]> blocks = new ArrayList<>();
+    long[] left = rows.clone();
+    for (int r = CoverBits.next(left, 0); r >= 0; r = CoverBits.next(left, 0)) {
+      long[] block = CoverBits.none(matrix.rows());
+      int[] queue = new int[matrix.rows()];
+      int size = 0;
+      queue[size++] = r;
+      CoverBits.clear(left, r);
+      for (int head = 0; head < size; head++) {
+        int row = queue[head];
+        CoverBits.set(block, row);
+        for (int c : matrix.rowList()[row]) {
+          if (!CoverBits.has(cols, c)) {
+            continue;
+          }
+          for (int other : matrix.colList()[c]) {
+            if (CoverBits.has(left, other)) {
+              CoverBits.clear(left, other);
+              queue[size++] = other;
+            }
+          }
+        }
+      }
+      blocks.add(block);
+    }
+    return blocks;
+  }
+
+  /** Returns the live columns that meet the rows. */
+  int[] columnsOf(long[] block) {
+    int[] result = new int[matrix.cols()];
+    int size = 0;
+    for (int c = CoverBits.next(cols, 0); c >= 0; c = CoverBits.next(cols, c + 1)) {
+      if (CoverBits.meet(matrix.colRows(c), block)) {
+        result[size++] = c;
+      }
+    }
+    return Arrays.copyOf(result, size);
+  }
+}

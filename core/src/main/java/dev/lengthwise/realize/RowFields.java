@@ -1,0 +1,101 @@
+package dev.lengthwise.realize;
+
+import dev.lengthwise.predecode.LaneRow;
+import dev.lengthwise.predecode.LaneTable;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * How the ROM style codes a row of one map: bytes, then which operand specifier adds to them, which
+ * map goes on, and which table of the next byte decides. A field of which a map has no use is 0
+ * bits wide; 0 in a field means none, and 0 bytes mean "not handled".
+ */
+final class RowFields {
+
+  private final List<SpecifierUse> uses;
+  private final int offset;
+  private final int unitBytes;
+  private final List<LaneRow.Escape> escapes = new ArrayList<>();
+  private final List<LaneRow.ByNextByte> splits = new ArrayList<>();
+  private final int bytesBits;
+
+  RowFields(LaneTable table, LaneTable.LaneMap map, List<SpecifierUse> uses) {
+    this.uses = uses;
+    this.offset = map.offset();
+    this.unitBytes = table.lane().instructionSet().table().unit().bytes();
+    this.bytesBits = bits(Math.max(1, table.mostBytes()));
+    for (LaneRow row : map.rows()) {
+      if (row instanceof LaneRow.ByNextByte split) {
+        addIfNew(splits, split);
+        split.rows().forEach(this::note);
+      } else {
+        note(row);
+      }
+    }
+  }
+
+  private void note(LaneRow row) {
+    if (row instanceof LaneRow.Escape escape) {
+      addIfNew(escapes, escape);
+    }
+  }
+
+  private static <T> void addIfNew(List<T> list, T element) {
+    if (!list.contains(element)) {
+      list.add(element);
+    }
+  }
+
+  /** Returns the bits that a value up to {@code most} takes. */
+  static int bits(int most) {
+    return Integer.SIZE - Integer.numberOfLeadingZeros(most);
+  }
+
+  int bytesBits() {
+    return bytesBits;
+  }
+
+  int specifierBits() {
+    return bits(uses.size());
+  }
+
+  int escapeBits() {
+    return bits(escapes.size());
+  }
+
+  int splitBits() {
+    return bits(splits.size());
+  }
+
+  /** Returns the width of a word: all fields but the split, which next-byte tables do not have. */
+  int leafBits() {
+    return bytesBits + specifierBits() + escapeBits();
+  }
+
+  List<LaneRow.Escape> escapes() {
+    return escapes;
+  }
+
+  List<LaneRow.ByNextByte> splits() {
+    return splits;
+  }
+
+  /** Returns the word of a row under a mode word; the bytes are the low field. */
+  long word(LaneRow row, int modes, int mostBytes) {
+    if (row instanceof LaneRow.ByNextByte split) {
+      return (splits.indexOf(split) + 1L) << leafBits();
+    }
+    if (row instanceof LaneRow.Escape escape) {
+      return (escapes.indexOf(escape) + 1L) << bytesBits + specifierBits();
+    }
+    if (row instanceof LaneRow.Length length && length.bytes().get(modes) <= mostBytes) {
+      long use =
+          length
+              .specifier()
+              .map(s -> uses.indexOf(new SpecifierUse(s, offset + unitBytes)) + 1L)
+              .orElse(0L);
+      return length.bytes().get(modes) | use << bytesBits;
+    }
+    return 0;
+  }
+}

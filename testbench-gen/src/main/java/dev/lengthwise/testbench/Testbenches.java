@@ -1,0 +1,42 @@
+package dev.lengthwise.testbench;
+
+import dev.lengthwise.circuit.OutputFile;
+import dev.lengthwise.realize.Design;
+import dev.lengthwise.realize.DesignOutput;
+import java.util.List;
+
+/**
+ * Prints a self-checking bench and its golden vectors.
+ *
+ * <p>Files: {@code bench/verilog/<design>_tb.v} and {@code bench/vectors/<design>.hex}.
+ */
+public final class Testbenches implements DesignOutput {
+
+  private final int random;
+  private final long seed;
+
+  /** Creates the back end with {@link LaneVectors#RANDOM} random vectors of seed 1. */
+  public Testbenches() {
+    this(LaneVectors.RANDOM, 1);
+  }
+
+  /**
+   * Creates the back end.
+   *
+   * @param random the number of random vectors, at least 0
+   * @param seed the seed of all random choices
+   */
+  public Testbenches(int random, long seed) {
+    this.random = random;
+    this.seed = seed;
+  }
+
+  @Override
+  public List<OutputFile> files(Design design) {
+    LaneVectors vectors = LaneVectors.of(design.lane(), random, seed);
+    return List.of(
+        new OutputFile("bench/vectors/" + design.name() + ".hex", vectors.hex()),
+        new OutputFile(
+            "bench/verilog/" + design.name() + "_tb.v", VerilogLaneBench.text(design, vectors)));
+  }
+}

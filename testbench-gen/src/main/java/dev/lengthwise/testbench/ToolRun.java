@@ -1,0 +1,64 @@
+package dev.lengthwise.testbench;
+
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+
+/**
+ * A finished run of an installed program.
+ *
+ * @param status its exit status
+ * @param output what it printed, errors included
+ */
+record ToolRun(int status, String output) {
+
+  private static final int MOST_OUTPUT = 1 << 20;
+
+  /**
+   * Runs a program.
+   *
+   * @param debianPackage the package that has the program, for the message if it is missing
+   * @param folder where to run it
+   * @param seconds how long it may take
+   * @param command the program and its arguments
+   * @throws IllegalStateException if the program is not installed or takes too long
+   */
+  static ToolRun of(String debianPackage, Path folder, int seconds, List<String> command) {
+    Path log = null;
+    try {
+      log = Files.createTempFile("lengthwise", ".log");
+      Process process =
+          new ProcessBuilder(command)
+              .directory(folder.toFile())
+              .redirectErrorStream(true)
+              .redirectInput(ProcessBuilder.Redirect.from(new java.io.File("/dev/null")))
+              .redirectOutput(log.toFile())
+              .start();
+      if (!process.waitFor(seconds, TimeUnit.SECONDS)) {
+        process.destroyForcibly();
+        throw new IllegalStateException(
+            "%s: must end within %d seconds, found it running".formatted(command.get(0), seconds));
+      }
+      byte[] bytes;
+      try (var in = Files.newInputStream(log)) {
+        bytes = in.readNBytes(MOST_OUTPUT);
+      }
+      return new ToolRun(process.exitValue(), new String(bytes, StandardCharsets.UTF_8));
+    } catch (IOException e) {
+      throw new IllegalStateException(
+          "%s: the program must be installed (Debian package %s), found %s"
+              .formatted(command.get(0), debianPackage, e.getMessage()),
+          e);
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new IllegalStateException(command.get(0) + ": interrupted", e);
+    } finally {
+      if (log != null) {
+        log.toFile().delete();
+      }
+    }
+  }
+}

@@ -1,0 +1,132 @@
+package dev.lengthwise.testbench;
+
+import dev.lengthwise.realize.Design;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
+
+/** Prints the self-checking Verilog bench of a lane. */
+final class VerilogLaneBench {
+
+  private VerilogLaneBench() {}
+
+  static String text(Design design, LaneVectors vectors) {
+    List<String> modes = design.lane().instructionSet().table().modes();
+    String modeRegisters =
+        modes.stream().map(mode -> "  reg " + mode + ";\n").collect(Collectors.joining());
+    String modePorts =
+        modes.stream()
+            .map(mode -> "    ." + mode + "(" + mode + "),\n")
+            .collect(Collectors.joining());
+    StringBuilder assignModes = new StringBuilder();
+    for (int i = 0; i < modes.size(); i++) {
+      assignModes
+          .append("      ")
+          .append(modes.get(i))
+          .append(" = modes[")
+          .append(i)
+          .append("];\n");
+    }
+    String modeFormat =
+        modes.stream().map(mode -> " " + mode + " %b").collect(Collectors.joining());
+    String modeArguments = modes.stream().map(mode -> ", " + mode).collect(Collectors.joining());
+    return TEMPLATE
+        .replace("@NAME@", design.name())
+        .replace("@COUNT@", Integer.toString(vectors.vectors().size()))
+        .replace("@WORD@", Integer.toString(vectors.wordBits() - 1))
+        .replace("@CODE@", Integer.toString(8 * (1 + design.lane().lookahead()) - 1))
+        .replace("@LENGTH@", Integer.toString(design.lane().lengthBits() - 1))
+        .replace("@KINDS@", Integer.toString(VectorKind.values().length - 1))
+        .replace("@MODE_REGISTERS@", modeRegisters)
+        .replace("@MODE_PORTS@", modePorts)
+        .replace("@ASSIGN_MODES@", assignModes)
+        .replace("@MODE_FORMAT@", modeFormat)
+        .replace("@MODE_ARGUMENTS@", modeArguments)
+        .replace("@COVERAGE@", coverage(vectors.counts()));
+  }
+
+  private static String coverage(Map<VectorKind, Integer> counts) {
+    StringBuilder text = new StringBuilder();
+    int index = 0;
+    for (Map.Entry<VectorKind, Integer> entry : counts.entrySet()) {
+      text.append(
+          "    $display(\"  %s: %%0d of %d\", ran[%d]);\n"
+              .formatted(entry.getKey().label(), entry.getValue(), index++));
+    }
+    return text.toString();
+  }
+
+  private static final String TEMPLATE =
+      """
+      // Self-checking bench of @NAME@.
+      // Reads golden vectors, applies each, and compares the length. Prints the number of vectors,
+      // what they cover and the first mismatches; ends with a status other than 0 if there is one.
+      // The vectors are read from the file given by +vectors=FILE.
+
+      `timescale 1ns / 1ps
+      `default_nettype none
+
+      module @NAME@_tb;
+
+        localparam COUNT = @COUNT@;
+        localparam SHOWN = 10;
+
+        // word: kind, length, modes, code; see the vector file
+        reg [@WORD@:0] vectors [0:COUNT-1];
+        reg [@WORD@:0] word;
+        reg [8*1024-1:0] file;
+        reg [7:0] kind;
+        reg [7:0] expected;
+        reg [7:0] modes;
+        reg [@CODE@:0] code;
+      @MODE_REGISTERS@  wire [@LENGTH@:0] length;
+        integer ran [0:@KINDS@];
+        integer index;
+        integer mismatches;
+
+        @NAME@ dut (
+          .code(code),
+      @MODE_PORTS@    .length(length)
+        );
+
+        initial begin
+          for (index = 0; index <= @KINDS@; index = index + 1) begin
+            ran[index] = 0;
+          end
+          mismatches = 0;
+          if ($value$plusargs("vectors=%s", file) == 0) begin
+            file = "../vectors/@NAME@.hex";
+          end
+          $readmemh(file, vectors);
+          for (index = 0; index < COUNT; index = index + 1) begin
+            word = vectors[index];
+            if (^word === 1'bx) begin
+              $display("FAIL @NAME@: no vector %0d in %0s", index, file);
+              $fatal(1, "vectors cannot be read");
+            end
+            {kind, expected, modes, code} = word;
+      @ASSIGN_MODES@      #1;
+            ran[kind] = ran[kind] + 1;
+            if ({{(8 - @LENGTH@ - 1){1'b0}}, length} !== expected) begin
+              mismatches = mismatches + 1;
+              if (mismatches <= SHOWN) begin
+                $display("mismatch at vector %0d: code %h@MODE_FORMAT@ expected %0d found %0d",
+                         index, code@MODE_ARGUMENTS@, expected, length);
+              end
+            end
+          end
+          $display("vectors: %0d", COUNT);
+      @COVERAGE@    $display("mismatches: %0d", mismatches);
+          if (mismatches != 0) begin
+            $display("FAIL @NAME@");
+            $fatal(1, "the circuit differs from the golden vectors");
+          end
+          $display("PASS @NAME@");
+          $finish;
+        end
+
+      endmodule
+
+      `default_nettype wire
+      """;
+}

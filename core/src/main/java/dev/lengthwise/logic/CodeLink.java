@@ -61,6 +61,16 @@ final class CodeLink implements CodeSolver.Link {
     firstPlainRole = newFirstPlainRole;
   }
 
+  /** Tells whether final codes for all maps exist, whatever the blocks cost. */
+  boolean isCodable(int conflicts) {
+    Sat sat = Sat.create();
+    map = -1;
+    addFamilies(sat);
+    addLengths(sat);
+    addOtherMaps(sat);
+    return sat.solve(conflicts) == Sat.Verdict.SATISFIABLE;
+  }
+
   /** Returns the length that each final code means, by late mode word, select and length bits. */
   int[][][] meaning() {
     return meaning;
@@ -199,26 +209,41 @@ final class CodeLink implements CodeSolver.Link {
   }
 
   /**
-   * Keeps the maps solved later codable: every length of theirs needs some code. A map with only
-   * one plain role needs them with one constant, but that is left to its own search.
+   * Keeps the maps solved later codable: there are select constants for their plain roles such that
+   * each of their lengths has a code with one of them.
    */
   private void addOtherMaps(Sat sat) {
     for (int other = 0; other < solved.length; other++) {
-      if (solved[other] || other == map) {
+      int roles = (1 << codes.roleBits(other)) - codes.firstPlainRole(other);
+      if (solved[other] || other == map || roles == 0) {
         continue;
       }
-      int families = familyCode.length;
+      int[][] chosen = new int[roles][1 << codes.selectBits()];
+      for (int[] constant : chosen) {
+        Arrays.setAll(constant, s -> sat.newVariable());
+        sat.addClause(constant.clone());
+      }
       int count = codes.map(other).classes().size();
       for (int c = 0; c < count; c++) {
-        int kind = codes.kind(other, c);
-        if (kind >= families) {
-          sat.addClause(
-              Arrays.stream(lengthVariables[kind - families])
-                  .flatMapToInt(Arrays::stream)
-                  .toArray());
+        if (codes.kind(other, c) >= familyCode.length) {
+          addCodable(sat, chosen, lengthVariables[codes.kind(other, c) - familyCode.length]);
         }
       }
     }
+  }
+
+  private static void addCodable(Sat sat, int[][] chosen, int[][] allowed) {
+    int[] by = new int[chosen.length];
+    for (int g = 0; g < by.length; g++) {
+      by[g] = sat.newVariable();
+      for (int s = 0; s < allowed.length; s++) {
+        int[] clause = Arrays.copyOf(allowed[s], allowed[s].length + 2);
+        clause[allowed[s].length] = -by[g];
+        clause[allowed[s].length + 1] = -chosen[g][s];
+        sat.addClause(clause);
+      }
+    }
+    sat.addClause(by);
   }
 
   @Override

@@ -1,6 +1,7 @@
 package dev.lengthwise.logic;
 
 import java.util.Arrays;
+import java.util.BitSet;
 
 /**
  * What a block must tell apart, the codes by which it does so being free.
@@ -16,7 +17,7 @@ import java.util.Arrays;
  * each of its classes.
  *
  * @param sources the number of sources, at most 30
- * @param outputs the number of code bits, at most 6
+ * @param outputs the number of code bits, at most 10
  * @param points the source values of each row
  * @param classes the class of each row
  * @param choices the choice of each row, or -1 if it always counts
@@ -31,12 +32,14 @@ record CodeProblem(
     int[] classes,
     int[] choices,
     int[] groups,
-    long[] permitted,
+    BitSet[] permitted,
     int[][] choiceSets) {
 
   /** Returns the set of all codes of a number of bits. */
-  static long allCodes(int bits) {
-    return bits == 6 ? -1L : (1L << (1 << bits)) - 1;
+  static BitSet allCodes(int bits) {
+    BitSet all = new BitSet();
+    all.set(0, 1 << bits);
+    return all;
   }
 
   int rows() {
@@ -73,7 +76,7 @@ record CodeProblem(
       choices[count++] = choice;
     }
 
-    CodeProblem problem(int[] groups, long[] permitted, int[][] choiceSets) {
+    CodeProblem problem(int[] groups, BitSet[] permitted, int[][] choiceSets) {
       return new CodeProblem(
           sources,
           outputs,

@@ -1,6 +1,7 @@
 package dev.lengthwise.logic;
 
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.Optional;
@@ -21,7 +22,7 @@ final class CodeSolver {
    * @param codes for each class the codes that it has, as a bit set
    * @param taken whether each choice is taken
    */
-  record Solution(long[][] tables, long[] codes, boolean[] taken) {}
+  record Solution(long[][] tables, BitSet[] codes, boolean[] taken) {}
 
   /** The end of a search. */
   record Result(Sat.Verdict verdict, Optional<Solution> solution, int conflictsAllowed) {}
@@ -72,8 +73,8 @@ final class CodeSolver {
     this.added = new boolean[problem.rows()];
     this.tableBits = new int[topology.fanIns().length][];
     boolean freeCodes = link == Link.NONE;
-    for (long set : problem.permitted()) {
-      freeCodes &= set == CodeProblem.allCodes(problem.outputs());
+    for (BitSet set : problem.permitted()) {
+      freeCodes &= set.cardinality() == 1 << problem.outputs();
     }
     for (int i = 0; i < tableBits.length; i++) {
       tableBits[i] = new int[1 << topology.fanIns()[i].length];
@@ -101,12 +102,13 @@ final class CodeSolver {
       hasCode[c] = new int[codes];
       for (int code = 0; code < codes; code++) {
         hasCode[c][code] = sat.newVariable();
-        if ((problem.permitted()[c] >>> code & 1) == 0) {
+        if (!problem.permitted()[c].get(code)) {
           sat.addClause(-hasCode[c][code]);
         }
         for (int other = 0; other < c; other++) {
           if (problem.groups()[other] == problem.groups()[c]
-              && (problem.permitted()[c] & problem.permitted()[other] & 1L << code) != 0) {
+              && problem.permitted()[c].get(code)
+              && problem.permitted()[other].get(code)) {
             sat.addClause(-hasCode[c][code], -hasCode[other][code]);
           }
         }
@@ -155,10 +157,11 @@ final class CodeSolver {
         }
       }
     }
-    long[] codes = new long[hasCode.length];
+    BitSet[] codes = new BitSet[hasCode.length];
     for (int c = 0; c < codes.length; c++) {
+      codes[c] = new BitSet();
       for (int code = 0; code < hasCode[c].length; code++) {
-        codes[c] |= sat.value(hasCode[c][code]) ? 1L << code : 0;
+        codes[c].set(code, sat.value(hasCode[c][code]));
       }
     }
     boolean[] taken = new boolean[choiceVariables.length];
@@ -186,7 +189,7 @@ final class CodeSolver {
       for (int o = 0; o < out.length; o++) {
         code |= (int) (out[o][row >> 6] >>> row & 1) << o;
       }
-      if ((solution.codes()[problem.classes()[row]] >>> code & 1) == 0) {
+      if (!solution.codes()[problem.classes()[row]].get(code)) {
         if (added[row]) {
           throw new IllegalStateException(
               "code solver: a row added must hold, found one that fails");

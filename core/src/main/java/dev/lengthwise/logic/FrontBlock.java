@@ -2,6 +2,7 @@ package dev.lengthwise.logic;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.List;
 import java.util.Optional;
 
@@ -31,12 +32,7 @@ final class FrontBlock {
     MapClasses classes = codes.map(map);
     this.escapes = classes.escapes();
     this.readsSpecifier = classes.readsSpecifier();
-    boolean plain = false;
-    for (int c = 0; c < classes.classes().size(); c++) {
-      plain |= codes.kind(map, c) >= codes.families().size();
-    }
-    int roles = firstPlainRole() + (plain ? 1 : 0);
-    this.roleBits = Integer.SIZE - Integer.numberOfLeadingZeros(roles - 1);
+    this.roleBits = codes.roleBits(map);
     this.modeMatters = new boolean[codes.shape().modes().size()];
     for (int code = 0; code < 256; code++) {
       for (int word = 0; word < codes.shape().modeWords(); word++) {
@@ -115,12 +111,13 @@ final class FrontBlock {
     int count = kinds + (escapes.length << lengthBits);
     int[] groups = new int[count];
     Arrays.setAll(groups, i -> i);
-    long[] permitted = new long[count];
+    BitSet[] permitted = new BitSet[count];
     Arrays.fill(permitted, CodeProblem.allCodes(roleBits + lengthBits));
     for (int i = 0; i < escapes.length; i++) {
       for (int l = 0; l < 1 << lengthBits; l++) {
-        permitted[kinds + (i << lengthBits) + l] =
-            1L << ((readsSpecifier ? 1 : 0) + i + (l << roleBits));
+        BitSet one = new BitSet();
+        one.set((readsSpecifier ? 1 : 0) + i + (l << roleBits));
+        permitted[kinds + (i << lengthBits) + l] = one;
       }
     }
     return rows.problem(groups, permitted, new int[0][]);

@@ -222,7 +222,7 @@ final class LaneAssembly {
     }
     int ownAt = signals.size();
     if (block.readsSpecifier()) {
-      signals.add(specifier(codes.shape().maps().get(map).offset() + 1)[bit]);
+      signals.add(specifier(codes.shape().maps().get(map).specifierOffset())[bit]);
     }
     int[] start = new int[escapes.length];
     for (int e = 0; e < escapes.length; e++) {
@@ -236,7 +236,7 @@ final class LaneAssembly {
         signals.add(r);
       }
       if (blocks[inner].readsSpecifier()) {
-        signals.add(specifier(codes.shape().maps().get(inner).offset() + 1)[bit]);
+        signals.add(specifier(codes.shape().maps().get(inner).specifierOffset())[bit]);
       }
     }
     // The specifier codes are blocks of their own, even when this is their first use.

@@ -190,4 +190,19 @@ final class LaneCodes {
     }
     return false;
   }
+
+  /** Returns the first role of a map that stands for neither its specifier nor an escape. */
+  int firstPlainRole(int map) {
+    return (maps.get(map).readsSpecifier() ? 1 : 0) + maps.get(map).escapes().length;
+  }
+
+  /** Returns the role bits of a map: its specifier, its escapes, and the rest if there is any. */
+  int roleBits(int map) {
+    boolean plain = false;
+    for (int kind : kinds.get(map)) {
+      plain |= kind >= families.size();
+    }
+    int roles = firstPlainRole(map) + (plain ? 1 : 0);
+    return Integer.SIZE - Integer.numberOfLeadingZeros(roles - 1);
+  }
 }

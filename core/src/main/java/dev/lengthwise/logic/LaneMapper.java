@@ -1,6 +1,8 @@
 package dev.lengthwise.logic;
 
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
@@ -19,9 +21,9 @@ public final class LaneMapper {
   /** How much work to spend. */
   public enum Effort {
     /** Seconds. */
-    QUICK(1, 24, 1500),
+    QUICK(1, 10, 6000),
     /** Minutes. */
-    THOROUGH(12, 220, 8000);
+    THOROUGH(8, 100, 8000);
 
     private final int rounds;
     private final int tries;
@@ -46,6 +48,8 @@ public final class LaneMapper {
      */
     void report(int attempts, int best);
   }
+
+  private static final int MOST_LENGTH_BITS = 6;
 
   private final LaneShape shape;
   private final int lutInputs;
@@ -84,15 +88,20 @@ public final class LaneMapper {
   private LaneMapping run() {
     int late = lateModes();
     List<SpecifierCode> specifiers = specifierCodes(late);
-    for (int round = 0; round < effort.rounds; round++) {
-      SpecifierCode code =
-          specifiers.isEmpty() ? null : specifiers.get(round % specifiers.size());
-      LaneCodes codes = new LaneCodes(shape, late, code);
-      for (int bits = codes.leastLengthBits(); bits <= 5; bits++) {
-        if (round(codes, bits, new Random(seed * 1000003 + round))) {
-          break;
+    List<LaneCodes> candidates = new ArrayList<>();
+    int lengthBits = 0;
+    for (int bits = 0; bits <= MOST_LENGTH_BITS && candidates.isEmpty(); bits++) {
+      for (SpecifierCode code : specifiers) {
+        LaneCodes codes = new LaneCodes(shape, late, code);
+        if (bits >= codes.leastLengthBits() && new CodeLink(codes, bits).isCodable(100_000)) {
+          candidates.add(codes);
         }
       }
+      lengthBits = bits;
+    }
+    for (int round = 0; round < effort.rounds && !candidates.isEmpty(); round++) {
+      LaneCodes codes = candidates.get(round % candidates.size());
+      round(codes, lengthBits, new Random(seed * 1000003 + round));
     }
     return best.orElseThrow(
         () -> new IllegalStateException("lane mapper: a code must be found, found none"));
@@ -121,13 +130,13 @@ public final class LaneMapper {
 
   private List<SpecifierCode> specifierCodes(int late) {
     if (shape.specifiers() == 0) {
-      return List.of();
+      return Collections.singletonList(null);
     }
     SpecifierCode.Search search = new SpecifierCode.Search(shape, lutInputs, late);
     for (int bits = search.leastBits(); bits <= 6; bits++) {
       for (boolean spare : new boolean[] {true, false}) {
         List<SpecifierCode> found =
-            search.find(bits, spare, effort.rounds, seed, 2000, 200 * effort.rounds + 600);
+            search.find(bits, spare, 6, seed, 2000, 1500);
         if (!found.isEmpty()) {
           return found;
         }
@@ -136,17 +145,19 @@ public final class LaneMapper {
     return List.of(search.wide());
   }
 
-  /** Solves the maps from the last to the first; tells whether that gave a network. */
+  /** Solves the maps, the richest first; tells whether that gave a network. */
   private boolean round(LaneCodes codes, int lengthBits, Random random) {
     int maps = shape.maps().size();
     FrontBlock[] blocks = new FrontBlock[maps];
     FrontBlock.Solved[] solved = new FrontBlock.Solved[maps];
     CodeLink link = new CodeLink(codes, lengthBits);
-    for (int map = maps - 1; map >= 0; map--) {
+    List<Integer> order = new ArrayList<>();
+    for (int map = 0; map < maps; map++) {
+      order.add(map);
+    }
+    order.sort(Comparator.comparingInt(map -> -codes.map(map).classes().size()));
+    for (int map : order) {
       blocks[map] = new FrontBlock(codes, map, lengthBits);
-      if (blocks[map].roleBits() + lengthBits > 6) {
-        return false;
-      }
       solved[map] = search(map, blocks[map], link, random);
       if (solved[map] == null) {
         return false;
@@ -205,6 +216,10 @@ public final class LaneMapper {
     if (staged == 0) {
       for (int c = Math.min(classes, lutInputs - 1); c >= 2; c--) {
         plans.add(new FrontWiring.Plan(c, false, 0));
+      }
+    } else if (!sharedFits) {
+      for (int s = staged; s >= 0; s--) {
+        plans.add(new FrontWiring.Plan(lutInputs - 1, false, s));
       }
     }
     return plans;

@@ -11,7 +11,7 @@ import java.util.Objects;
  * The function of a lane as a composition of multi-valued blocks: what {@link LaneMapper} maps.
  *
  * <p>Decoding starts at map 0, which is keyed by byte 0. The outcome of a code is a number of
- * bytes, to which the operand specifier in the following byte may add, or a further map keyed by a
+ * bytes, to which an operand specifier may add, or a further map keyed by a
  * later byte, or anything. The lane's length is 0, for "not handled", if the outcome says so, if
  * the specifier is not decided by the bytes seen, or if the sum is more than {@code most}.
  *
@@ -25,6 +25,9 @@ public final class LaneShape {
   /** The answer of a {@link Growth} that the bytes seen do not decide. */
   public static final int NOT_DECIDED = -1;
 
+  /** The answer of a {@link Growth} where the lane may say anything; the builder picks a value. */
+  public static final int ADDS_ANYTHING = -2;
+
   /** The bytes that an operand specifier adds. */
   @FunctionalInterface
   public interface Growth {
@@ -35,7 +38,7 @@ public final class LaneShape {
      * @param specifier the specifier byte, in [0, 0xff]
      * @param next the byte after it, in [0, 0xff]
      * @param modes the mode word
-     * @return bytes in [0, 100], or {@link #NOT_DECIDED}
+     * @return bytes in [0, 100], {@link #NOT_DECIDED} or {@link #ADDS_ANYTHING}
      */
     int added(int specifier, int next, int modes);
   }
@@ -57,7 +60,7 @@ public final class LaneShape {
    * The lane says a length.
    *
    * @param byModes for each mode word the bytes without what the specifier adds; 0 is "not handled"
-   * @param specifier the index of the operand specifier in the byte after the code, or -1
+   * @param specifier the index of the operand specifier that adds to it, or -1
    */
   public record Bytes(List<Integer> byModes, int specifier) implements Outcome {
 
@@ -77,15 +80,18 @@ public final class LaneShape {
    *
    * @param name its name, for reports
    * @param offset the byte that keys it
+   * @param specifierOffset the byte that holds the operand specifier of its rows: that after the
+   *     code, or the code's own byte where that only tells rows apart
    * @param outcomes the outcome of each of 256 codes
    */
-  public record CodeMap(String name, int offset, List<Outcome> outcomes) {
+  public record CodeMap(String name, int offset, int specifierOffset, List<Outcome> outcomes) {
 
     /**
      * Copies the list.
      *
      * @param name see CodeMap
      * @param offset see CodeMap
+     * @param specifierOffset see CodeMap
      * @param outcomes see CodeMap
      */
     public CodeMap {
@@ -109,7 +115,7 @@ public final class LaneShape {
   /**
    * Starts a shape.
    *
-   * @param modes the names of the modes, at most 4
+   * @param modes the names of the modes, at most 8
    * @param most the longest length that the lane says, in [1, 63]
    * @return a builder without maps
    * @throws IllegalArgumentException if there are too many modes or {@code most} is out of range
@@ -175,7 +181,7 @@ public final class LaneShape {
       for (Outcome outcome : map.outcomes()) {
         if (outcome instanceof Bytes row && row.specifier() >= 0) {
           boolean next = readsNext(row.specifier());
-          last = Math.max(last, map.offset() + (next ? 2 : 1));
+          last = Math.max(last, map.specifierOffset() + (next ? 1 : 0));
         }
       }
     }
@@ -217,11 +223,12 @@ public final class LaneShape {
         if (bit >= 0 && bit < 8 && !outcome.equals(map.outcomes().get(code ^ 1 << bit))) {
           return true;
         }
+        int own = input - 8 * map.specifierOffset();
         if (outcome instanceof Bytes row
             && row.specifier() >= 0
-            && bit >= 8
-            && bit < 24
-            && readsBit(row.specifier(), bit - 8)) {
+            && own >= 0
+            && own < 16
+            && readsBit(row.specifier(), own)) {
           return true;
         }
       }
@@ -283,7 +290,7 @@ public final class LaneShape {
       if (outcome instanceof Escape escape) {
         map = maps.get(escape.map());
       } else if (outcome instanceof Bytes row) {
-        int at = map.offset() + 1;
+        int at = map.specifierOffset();
         int added =
             row.specifier() < 0
                 ? 0
@@ -310,11 +317,11 @@ public final class LaneShape {
     private Builder(List<String> modes, int most) {
       this.modes = List.copyOf(modes);
       this.most = most;
-      if (modes.size() > 4 || most < 1 || most > 63) {
+      if (modes.size() > 8 || most < 1 || most > 63) {
         throw new IllegalArgumentException(
             String.format(
                 Locale.ROOT,
-                "lane shape: modes must be at most 4 and the longest length in [1, 63],"
+                "lane shape: modes must be at most 8 and the longest length in [1, 63],"
                     + " found %d and %d",
                 modes.size(),
                 most));
@@ -322,7 +329,8 @@ public final class LaneShape {
     }
 
     /**
-     * Adds an operand specifier.
+     * Adds an operand specifier, or finds one that does as well; where the lane may say anything,
+     * the two become one.
      *
      * @param growth what it adds
      * @return its index
@@ -333,12 +341,36 @@ public final class LaneShape {
         table[i] = (byte) growth.added(i & 0xff, i >> 8 & 0xff, i >> 16);
       }
       for (int i = 0; i < specifiers.size(); i++) {
-        if (Arrays.equals(specifiers.get(i), table)) {
+        if (absorbs(specifiers.get(i), table)) {
           return i;
         }
       }
       specifiers.add(table);
       return specifiers.size() - 1;
+    }
+
+    private static boolean absorbs(byte[] known, byte[] table) {
+      for (int i = 0; i < table.length; i++) {
+        if (known[i] != table[i] && known[i] != ADDS_ANYTHING && table[i] != ADDS_ANYTHING) {
+          return false;
+        }
+      }
+      for (int i = 0; i < table.length; i++) {
+        known[i] = known[i] == ADDS_ANYTHING ? table[i] : known[i];
+      }
+      return true;
+    }
+
+    /** Settles what is still open: as another specifier has it there, or no byte. */
+    private void settle() {
+      for (byte[] table : specifiers) {
+        for (int i = 0; i < table.length; i++) {
+          for (int s = 0; s < specifiers.size() && table[i] == ADDS_ANYTHING; s++) {
+            table[i] = specifiers.get(s)[i];
+          }
+          table[i] = table[i] == ADDS_ANYTHING ? 0 : table[i];
+        }
+      }
     }
 
     /**
@@ -402,6 +434,7 @@ public final class LaneShape {
       if (maps.isEmpty()) {
         throw new IllegalArgumentException("lane shape: a map is needed, found none");
       }
+      settle();
       return new LaneShape(this);
     }
   }

@@ -2,6 +2,7 @@ package dev.lengthwise.logic;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -44,6 +45,9 @@ record SpecifierCode(
   /** Searches for codes of a lane's specifiers. */
   static final class Search {
 
+    /** The most wirings looked at; of many sets only those that tell most apart are combined. */
+    private static final double MOST_WIRINGS = 150_000;
+
     private final LaneShape shape;
     private final int lutInputs;
     private final int lateModes;
@@ -52,6 +56,8 @@ record SpecifierCode(
     private int[] additionAt;
     private int[] mostApart;
     private int[] totalApart;
+    private int[] lateWords;
+    private long[] mixed;
 
     /**
      * Prepares a search.
@@ -125,11 +131,11 @@ record SpecifierCode(
                   return additions.size() - 1;
                 });
       }
+      lateWords = new int[additionAt.length];
+      Arrays.setAll(lateWords, this::lateWord);
+      mixed = new long[additionAt.length * shape.modeWords()];
       mostApart = new int[1 << inputs.length];
       totalApart = new int[1 << inputs.length];
-      for (int set = 0; set < mostApart.length; set++) {
-        mostApart[set] = mostMixed(set);
-      }
     }
 
     private int lateWord(int point) {
@@ -142,21 +148,38 @@ record SpecifierCode(
       return word;
     }
 
-    private int mostMixed(int set) {
-      Map<Integer, Long> seen = new HashMap<>();
+    /** Returns the most additions that a set of inputs leaves mixed up, at least 1. */
+    private int mostApart(int set) {
+      if (mostApart[set] == 0) {
+        measure(set);
+      }
+      return mostApart[set];
+    }
+
+    private int totalApart(int set) {
+      mostApart(set);
+      return totalApart[set];
+    }
+
+    private void measure(int set) {
+      int words = shape.modeWords();
       int most = 0;
-      for (int p = 0; p < additionAt.length; p++) {
-        int key = (p & set) << 4 | lateWord(p);
-        long mixed = seen.merge(key, 1L << additionAt[p], (a, b) -> a | b);
-        most = Math.max(most, Long.bitCount(mixed));
-      }
-      // Normalised to the finest split, so that sets of different sizes compare.
       int total = 0;
-      for (long mixed : seen.values()) {
-        total += Long.bitCount(mixed) - 1;
+      for (int p = 0; p < additionAt.length; p++) {
+        mixed[(p & set) * words + lateWords[p]] |= 1L << additionAt[p];
       }
+      for (int p = 0; p < additionAt.length; p++) {
+        int key = (p & set) * words + lateWords[p];
+        if (mixed[key] != 0) {
+          int count = Long.bitCount(mixed[key]);
+          most = Math.max(most, count);
+          total += count - 1;
+          mixed[key] = 0;
+        }
+      }
+      mostApart[set] = most;
+      // Scaled to the finest split, so that sets of different sizes compare.
       totalApart[set] = total << (inputs.length - Integer.bitCount(set));
-      return most;
     }
 
     /**
@@ -174,10 +197,16 @@ record SpecifierCode(
       List<Integer> sets = new ArrayList<>();
       int width = Math.min(lutInputs, inputs.length);
       for (int set = 0; set < mostApart.length; set++) {
-        if (Integer.bitCount(set) == width && mostApart[set] <= 1 << (bits - 1)) {
+        if (Integer.bitCount(set) == width && mostApart(set) <= 1 << (bits - 1)) {
           sets.add(set);
         }
       }
+      sets.sort(java.util.Comparator.comparingInt(this::totalApart));
+      int keep = sets.size();
+      while (choose(keep + bits - 1, bits) > MOST_WIRINGS) {
+        keep--;
+      }
+      sets = sets.subList(0, keep);
       List<int[]> wirings = new ArrayList<>();
       collect(sets, new int[bits], 0, 0, wirings);
       java.util.Collections.shuffle(wirings, new Random(seed));
@@ -206,7 +235,7 @@ record SpecifierCode(
 
     /** Returns the fewest bits that tell all additions apart. */
     int leastBits() {
-      return Integer.SIZE - Integer.numberOfLeadingZeros(mostApart[0] - 1);
+      return Integer.SIZE - Integer.numberOfLeadingZeros(mostApart(0) - 1);
     }
 
     /** Returns the code that numbers the additions, each bit a function of all inputs. */
@@ -221,7 +250,15 @@ record SpecifierCode(
           tables[b][p >> 6] |= (long) (additionAt[p] >> b & 1) << p;
         }
       }
-      return decode(fanIns, new CodeSolver.Solution(tables, new long[0], new boolean[0]));
+      return decode(fanIns, new CodeSolver.Solution(tables, new BitSet[0], new boolean[0]));
+    }
+
+    private static double choose(int n, int k) {
+      double result = 1;
+      for (int i = 0; i < k; i++) {
+        result = result * (n - i) / (i + 1);
+      }
+      return result;
     }
 
     private void collect(List<Integer> sets, int[] chosen, int depth, int from, List<int[]> into) {
@@ -245,7 +282,7 @@ record SpecifierCode(
         for (int i = 0; i < last; i++) {
           union |= (subset >> i & 1) != 0 ? chosen[i] : 0;
         }
-        if (mostApart[union] > 1 << (chosen.length - 1 - Integer.bitCount(subset))) {
+        if (mostApart(union) > 1 << (chosen.length - 1 - Integer.bitCount(subset))) {
           return false;
         }
       }
@@ -260,7 +297,7 @@ record SpecifierCode(
         for (int i = 0; i < wiring.length; i++) {
           union |= (subset >> i & 1) != 0 ? wiring[i] : 0;
         }
-        sum += totalApart[union];
+        sum += totalApart(union);
       }
       return sum;
     }
@@ -284,9 +321,10 @@ record SpecifierCode(
       }
       int[] groups = new int[shape.modeWords() * count];
       Arrays.setAll(groups, c -> c / count);
-      long[] permitted = new long[groups.length];
-      long all = CodeProblem.allCodes(bits);
-      Arrays.fill(permitted, spare ? all & ~(1L << ((1 << bits) - 1)) : all);
+      BitSet all = CodeProblem.allCodes(bits);
+      all.set((1 << bits) - 1, !spare);
+      BitSet[] permitted = new BitSet[groups.length];
+      Arrays.fill(permitted, all);
       return rows.problem(groups, permitted, new int[0][]);
     }
 

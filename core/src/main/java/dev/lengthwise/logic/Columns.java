@@ -2,84 +2,103 @@ package dev.lengthwise.logic;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 
-/**
- * The columns of a decomposition chart: which values of a bound set a problem does not tell apart.
- *
- * <p>A block whose wiring reads the bound set only through LUTs that read nothing else needs one
- * value of each column; the others copy it. The number of columns is the column multiplicity.
- */
+/** The columns of a decomposition chart and their merging into classes. */
 final class Columns {
 
-  private final int[] boundSet;
-  private final int[] representative;
-  private final CodeProblem reduced;
-  private final RowWords words;
-  private final int count;
+  private final long[][] on;
+  private final long[][] care;
+  private final int[] group;
 
-  Columns(CodeProblem problem, int[] boundSet) {
-    this.boundSet = boundSet.clone();
-    int mask = Arrays.stream(boundSet).reduce(0, (m, b) -> m | 1 << b);
-    List<Map<Long, Integer>> charts = new ArrayList<>();
-    for (int v = 0; v < 1 << boundSet.length; v++) {
-      charts.add(new HashMap<>());
-    }
-    for (int row = 0; row < problem.rows(); row++) {
-      int point = problem.points()[row];
-      charts.get(value(point)).put((long) (point & ~mask), problem.classes()[row]);
-    }
-    representative = new int[charts.size()];
-    Map<Map<Long, Integer>, Integer> known = new HashMap<>();
-    for (int v = 0; v < representative.length; v++) {
-      representative[v] = known.merge(charts.get(v), v, Math::min);
-    }
-    count = known.size();
-    CodeProblem.Rows rows = new CodeProblem.Rows(problem.sources(), problem.outputs());
-    for (int row = 0; row < problem.rows(); row++) {
-      int v = value(problem.points()[row]);
-      if (representative[v] == v) {
-        rows.add(problem.points()[row], problem.classes()[row], problem.choices()[row]);
+  /**
+   * Reads the columns.
+   *
+   * @param tables the outputs, each of {@code inputs} inputs
+   * @param bound the bound inputs, as a mask
+   * @param shared those of the bound inputs that are free as well; columns that differ in them need
+   *     no common code
+   */
+  Columns(List<TruthTable> tables, int inputs, int bound, int shared) {
+    int[] boundBits = Decomposer.bits(bound);
+    int[] freeBits = Decomposer.bits((1 << inputs) - 1 & ~bound);
+    int rows = 1 << freeBits.length;
+    int words = (rows * tables.size() + 63) / 64;
+    on = new long[1 << boundBits.length][words];
+    care = new long[1 << boundBits.length][words];
+    group = new int[1 << boundBits.length];
+    for (int point = 0; point < 1 << inputs; point++) {
+      int column = Decomposer.gather(point, boundBits);
+      int row = Decomposer.gather(point, freeBits);
+      group[column] = point & shared;
+      for (int o = 0; o < tables.size(); o++) {
+        int place = o * rows + row;
+        if (tables.get(o).isCare(point)) {
+          care[column][place >> 6] |= 1L << place;
+          if (tables.get(o).isOn(point)) {
+            on[column][place >> 6] |= 1L << place;
+          }
+        }
       }
     }
-    reduced = rows.problem(problem.groups(), problem.permitted(), problem.choiceSets());
-    words = new RowWords(reduced);
   }
 
-  private int value(int point) {
-    int value = 0;
-    for (int i = 0; i < boundSet.length; i++) {
-      value |= (point >> boundSet[i] & 1) << i;
-    }
-    return value;
-  }
-
-  /** Returns the column multiplicity. */
-  int count() {
-    return count;
-  }
-
-  CodeProblem reduced() {
-    return reduced;
-  }
-
-  RowWords words() {
-    return words;
-  }
-
-  int[] boundSet() {
-    return boundSet;
-  }
-
-  /** Returns a LUT's table over the bound set, each value copied from its column's first. */
-  long[] spread(long[] table) {
-    long[] result = new long[table.length];
-    for (int v = 0; v < representative.length; v++) {
-      int from = representative[v];
-      result[v >> 6] |= (table[from >> 6] >>> from & 1) << v;
+  /** Returns the class of each column, numbered from 0 within each value of the shared inputs. */
+  int[] classes() {
+    int[] result = new int[on.length];
+    int[] order = byCare();
+    List<long[]> classOn = new ArrayList<>();
+    List<long[]> classCare = new ArrayList<>();
+    List<Integer> classGroup = new ArrayList<>();
+    List<Integer> number = new ArrayList<>();
+    for (int column : order) {
+      int found = -1;
+      for (int c = 0; c < classOn.size() && found < 0; c++) {
+        if (classGroup.get(c) == group[column]
+            && agree(classOn.get(c), classCare.get(c), on[column], care[column])) {
+          found = c;
+        }
+      }
+      if (found < 0) {
+        found = classOn.size();
+        classOn.add(new long[on[column].length]);
+        classCare.add(new long[on[column].length]);
+        int before = 0;
+        for (int other : classGroup) {
+          before += other == group[column] ? 1 : 0;
+        }
+        classGroup.add(group[column]);
+        number.add(before);
+      }
+      for (int w = 0; w < on[column].length; w++) {
+        classOn.get(found)[w] |= on[column][w];
+        classCare.get(found)[w] |= care[column][w];
+      }
+      result[column] = number.get(found);
     }
     return result;
+  }
+
+  /** Orders the columns so that those with most care points choose first. */
+  private int[] byCare() {
+    long[] keys = new long[on.length];
+    for (int c = 0; c < keys.length; c++) {
+      long count = 0;
+      for (long word : care[c]) {
+        count += Long.bitCount(word);
+      }
+      keys[c] = -count << 16 | c;
+    }
+    Arrays.sort(keys);
+    return Arrays.stream(keys).mapToInt(key -> (int) (key & 0xffff)).toArray();
+  }
+
+  private static boolean agree(long[] onA, long[] careA, long[] onB, long[] careB) {
+    for (int w = 0; w < onA.length; w++) {
+      if (((onA[w] ^ onB[w]) & careA[w] & careB[w]) != 0) {
+        return false;
+      }
+    }
+    return true;
   }
 }

@@ -138,8 +138,8 @@ final class FrontBlock {
   /** The end of one attempt. */
   record Attempt(Sat.Verdict verdict, Optional<Solved> solved) {}
 
-  Columns columns(int[] boundSet) {
-    return new Columns(problem, boundSet);
+  ColumnChart columns(int[] boundSet) {
+    return new ColumnChart(problem, boundSet);
   }
 
   /**
@@ -149,7 +149,7 @@ final class FrontBlock {
    *     nothing else reads them; otherwise null
    */
   Attempt attempt(
-      Topology topology, Columns columns, int shared, CodeLink fixed, int conflicts) {
+      Topology topology, ColumnChart columns, int shared, CodeLink fixed, int conflicts) {
     CodeLink link = fixed.copy();
     link.select(map, roleBits, firstPlainRole());
     CodeSolver.Result result =

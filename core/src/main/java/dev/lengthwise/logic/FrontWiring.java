@@ -25,11 +25,11 @@ final class FrontWiring {
   record Plan(int classLuts, boolean shared, int staged) {}
 
   /** A wiring, with the columns of its bound set or null. */
-  record Drawn(Topology topology, Columns columns) {}
+  record Drawn(Topology topology, ColumnChart columns) {}
 
   private final FrontBlock block;
   private final int lutInputs;
-  private final List<Columns> boundSets = new ArrayList<>();
+  private final List<ColumnChart> boundSets = new ArrayList<>();
 
   FrontWiring(FrontBlock block, int lutInputs) {
     this.block = block;
@@ -38,7 +38,7 @@ final class FrontWiring {
     for (int[] set : FrontBlock.subsets(8, size)) {
       boundSets.add(block.columns(set));
     }
-    boundSets.sort(java.util.Comparator.comparingInt(Columns::count));
+    boundSets.sort(java.util.Comparator.comparingInt(ColumnChart::count));
   }
 
   /** Returns the bits of a code that tells the columns of the best bound set apart. */
@@ -54,7 +54,7 @@ final class FrontWiring {
     int sources = block.sources();
     List<int[]> fanIns = new ArrayList<>();
     List<Integer> again = new ArrayList<>();
-    Columns columns = null;
+    ColumnChart columns = null;
     if (plan.shared()) {
       columns = drawColumns(plan, random);
       int mask = 0;
@@ -113,7 +113,7 @@ final class FrontWiring {
     return new Drawn(new Topology(sources, fanIns.toArray(new int[0][]), outputs), columns);
   }
 
-  private Columns drawColumns(Plan plan, Random random) {
+  private ColumnChart drawColumns(Plan plan, Random random) {
     int fitting = 0;
     while (fitting < boundSets.size()
         && boundSets.get(fitting).count() <= 1 << plan.classLuts()) {

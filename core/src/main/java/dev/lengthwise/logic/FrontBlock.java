@@ -9,11 +9,15 @@ import java.util.Optional;
 /**
  * The block that reads one map's byte and says the map's role and length bits.
  *
- * <p>Its sources are the 8 bits of the byte, then for each map escaped to that map's length bits,
- * which pass through where the escape is taken and must not disturb elsewhere, then the modes. Its
- * outputs are the role bits, then the length bits.
+ * <p>Its sources are the 8 bits of the byte, then, if the block <em>merges</em>, for each map
+ * escaped to that map's length bits, which pass through where the escape is taken and must not
+ * disturb elsewhere, then the modes. Its outputs are the role bits, then the length bits. A block
+ * with many escapes does not merge; its length bits are joined with theirs by LUTs behind it.
  */
 final class FrontBlock {
+
+  /** The most length bits of maps escaped to that a block merges itself. */
+  private static final int MOST_MERGED = 4;
 
   private final LaneCodes codes;
   private final int map;
@@ -21,6 +25,7 @@ final class FrontBlock {
   private final int roleBits;
   private final int[] escapes;
   private final boolean readsSpecifier;
+  private final boolean merges;
   private final CodeProblem problem;
   private final RowWords words;
   private final boolean[] modeMatters;
@@ -32,6 +37,7 @@ final class FrontBlock {
     MapClasses classes = codes.map(map);
     this.escapes = classes.escapes();
     this.readsSpecifier = classes.readsSpecifier();
+    this.merges = escapes.length > 0 && escapes.length * lengthBits <= MOST_MERGED;
     this.roleBits = codes.roleBits(map);
     this.modeMatters = new boolean[codes.shape().modes().size()];
     for (int code = 0; code < 256; code++) {
@@ -74,12 +80,20 @@ final class FrontBlock {
     return 8 + i * lengthBits + bit;
   }
 
+  boolean merges() {
+    return merges;
+  }
+
+  private int mergedBits() {
+    return merges ? escapes.length * lengthBits : 0;
+  }
+
   int modes() {
     return modeMatters.length;
   }
 
   int modeSource(int mode) {
-    return 8 + escapes.length * lengthBits + mode;
+    return 8 + mergedBits() + mode;
   }
 
   boolean modeMatters(int mode) {
@@ -89,7 +103,7 @@ final class FrontBlock {
   private CodeProblem problem(MapClasses classes) {
     int kinds = codes.families().size() + codes.lengths().size();
     int modes = codes.shape().modes().size();
-    int inner = escapes.length * lengthBits;
+    int inner = mergedBits();
     CodeProblem.Rows rows = new CodeProblem.Rows(8 + inner + modes, roleBits + lengthBits);
     for (int value = 0; value < 256; value++) {
       for (int word = 0; word < codes.shape().modeWords(); word++) {
@@ -102,7 +116,8 @@ final class FrontBlock {
           if (kind < 0) {
             int escape = classes.classes().get(c).byModes().get(word).escape();
             int i = Arrays.binarySearch(escapes, escape);
-            kind = kinds + (i << lengthBits) + (free >> i * lengthBits & (1 << lengthBits) - 1);
+            int passed = merges ? free >> i * lengthBits & (1 << lengthBits) - 1 : 0;
+            kind = kinds + (i << lengthBits) + passed;
           }
           rows.add(value | free << 8 | word << (8 + inner), kind, -1);
         }
@@ -116,7 +131,10 @@ final class FrontBlock {
     for (int i = 0; i < escapes.length; i++) {
       for (int l = 0; l < 1 << lengthBits; l++) {
         BitSet one = new BitSet();
-        one.set((readsSpecifier ? 1 : 0) + i + (l << roleBits));
+        int role = (readsSpecifier ? 1 : 0) + i;
+        for (int any = 0; any < 1 << lengthBits; any++) {
+          one.set(role + (any << roleBits), !merges || any == l);
+        }
         permitted[kinds + (i << lengthBits) + l] = one;
       }
     }
@@ -186,7 +204,35 @@ final class FrontBlock {
     }
   }
 
-  /** Returns wirings with shared or mixed first-level LUTs and all outputs at the next level. */
+  /** Returns the tables of the outputs over all sources; points of no row are don't-cares. */
+  List<TruthTable> tables(Topology topology, long[][] tables) {
+    long[][] out = words.evaluate(topology, tables);
+    int n = problem.sources();
+    int size = Math.max(1, 1 << n >> 6);
+    long[] care = new long[size];
+    long[][] on = new long[out.length][size];
+    for (int row = 0; row < problem.rows(); row++) {
+      int point = problem.points()[row];
+      for (int word = 0; word < codes.shape().modeWords(); word++) {
+        int same = point | (word & ~matteringModes()) << modeSource(0);
+        care[same >> 6] |= 1L << same;
+        for (int o = 0; o < out.length; o++) {
+          on[o][same >> 6] |= (out[o][row >> 6] >>> row & 1) << same;
+        }
+      }
+    }
+    return Arrays.stream(on).map(o -> TruthTable.ofWords(n, o, care)).toList();
+  }
+
+  private int matteringModes() {
+    int mask = 0;
+    for (int m = 0; m < modeMatters.length; m++) {
+      mask |= modeMatters[m] ? 1 << m : 0;
+    }
+    return mask;
+  }
+
+  /** Returns the subsets of [0, n) of a size. */
   static List<int[]> subsets(int n, int size) {
     List<int[]> result = new ArrayList<>();
     for (int set = 0; set < 1 << n; set++) {

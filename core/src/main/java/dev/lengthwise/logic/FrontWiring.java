@@ -84,7 +84,7 @@ final class FrontWiring {
       outputs[r] = sources + fanIns.size();
       fanIns.add(fill(classes, withModes(again, 7, random), random));
     }
-    boolean escapes = block.escapes().length > 0;
+    boolean escapes = block.merges();
     List<Integer> roles = range(sources + plan.classLuts(), block.roleBits());
     int[] stagedLut = new int[block.lengthBits()];
     for (int b = 0; b < block.lengthBits(); b++) {
@@ -156,7 +156,7 @@ final class FrontWiring {
   /** Returns the wiring in which each output is one wide LUT of all sources. */
   Drawn wide() {
     int sources = block.sources();
-    List<Integer> all = range(0, 8 + block.escapes().length * block.lengthBits());
+    List<Integer> all = range(0, block.modeSource(0));
     for (int m = 0; m < block.modes(); m++) {
       if (block.modeMatters(m)) {
         all.add(block.modeSource(m));

@@ -1,6 +1,7 @@
 package dev.lengthwise.logic;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -25,7 +26,8 @@ final class LaneAssembly {
       FrontBlock[] blocks,
       FrontBlock.Solved[] solved,
       CodeLink link,
-      int lutInputs) {
+      int lutInputs,
+      Effort effort) {
     this.codes = codes;
     this.blocks = blocks;
     this.solved = solved;
@@ -33,7 +35,7 @@ final class LaneAssembly {
     this.lutInputs = lutInputs;
     this.modeInput = 8 * codes.shape().bytes();
     this.builder = LutNetwork.builder(inputNames(codes.shape()));
-    this.tree = new LutTree(builder, lutInputs);
+    this.tree = new LutTree(builder, lutInputs, effort);
     this.labelled = modeInput + codes.shape().modes().size();
   }
 
@@ -69,15 +71,19 @@ final class LaneAssembly {
     for (int i = 0; i < late.size(); i++) {
       signals[selects + lengths + i] = modeInput + late.get(i);
     }
+    List<TruthTable> tables = new ArrayList<>();
     for (int bit = 0; bit < shape.lengthBits(); bit++) {
       int outputBit = bit;
-      TruthTable table =
+      tables.add(
           TruthTable.of(
               n,
               p -> (meaning(p, selects, lengths, late) >> outputBit & 1) != 0,
-              p -> meaning(p, selects, lengths, late) >= 0);
-      builder.output("length" + bit, tree.build(table, signals));
-      label("sum", 0, "length bit " + bit);
+              p -> meaning(p, selects, lengths, late) >= 0));
+    }
+    int[] outputs = tree.buildAll(tables, signals);
+    label("sum", 0, "length");
+    for (int bit = 0; bit < outputs.length; bit++) {
+      builder.output("length" + bit, outputs[bit]);
     }
     LutNetwork network = builder.build();
     LaneMapping.Role[] ordered = new LaneMapping.Role[network.luts().size()];
@@ -115,17 +121,24 @@ final class LaneAssembly {
         position,
         p -> {
           SpecifierCode code = codes.code();
-          int[] result = new int[code.bits()];
-          for (int b = 0; b < result.length; b++) {
-            int[] fanIns = code.fanIns()[b];
-            int[] signals = new int[fanIns.length];
-            for (int k = 0; k < signals.length; k++) {
-              int input = code.inputs()[fanIns[k]];
-              signals[k] = input < 16 ? 8 * p + input : modeInput + input - 16;
-            }
-            result[b] = tree.build(complete(code.tables()[b], signals.length), signals);
-            label("specifier", p, "specifier code bit " + b);
+          int[] signals = new int[code.inputs().length];
+          for (int k = 0; k < signals.length; k++) {
+            int input = code.inputs()[k];
+            signals[k] = input < 16 ? 8 * p + input : modeInput + input - 16;
           }
+          int[] result = new int[code.bits()];
+          boolean fits = true;
+          for (int[] fanIns : code.fanIns()) {
+            fits &= fanIns.length <= lutInputs;
+          }
+          if (!fits) {
+            result = tree.buildAll(code.wideTables(), signals);
+          }
+          for (int b = 0; b < result.length && fits; b++) {
+            int[] own = Arrays.stream(code.fanIns()[b]).map(k -> signals[k]).toArray();
+            result[b] = tree.build(complete(code.tables()[b], own.length), own);
+          }
+          label("specifier", p, "specifier code");
           return result;
         });
   }
@@ -143,7 +156,7 @@ final class LaneAssembly {
     for (int i = 0; i < 8; i++) {
       signals[i] = 8 * offset + i;
     }
-    for (int e = 0; e < escapes.length; e++) {
+    for (int e = 0; e < escapes.length && block.merges(); e++) {
       for (int b = 0; b < block.lengthBits(); b++) {
         signals[block.escapeSource(e, b)] = escapes[e].length()[b];
       }
@@ -152,6 +165,16 @@ final class LaneAssembly {
       signals[block.modeSource(m)] = modeInput + m;
     }
     String name = codes.shape().maps().get(map).name();
+    boolean fits = true;
+    for (int[] fanIns : topology.fanIns()) {
+      fits &= fanIns.length <= lutInputs;
+    }
+    if (!fits) {
+      int[] sources = Arrays.copyOf(signals, topology.sources());
+      int[] result = tree.buildAll(block.tables(topology, solved[map].tables()), sources);
+      label(name, offset, "role and length code");
+      return result;
+    }
     for (int i = 0; i < topology.fanIns().length; i++) {
       int[] fanIns = topology.fanIns()[i];
       int[] own = new int[fanIns.length];
@@ -193,9 +216,15 @@ final class LaneAssembly {
       escapes[e] = folded[e] ? leaf(escapeMaps[e]) : join(escapeMaps[e]);
     }
     int[] outputs = front(map, escapes);
-    int[] role = java.util.Arrays.copyOf(outputs, block.roleBits());
+    int[] role = Arrays.copyOf(outputs, block.roleBits());
     int[] length =
-        java.util.Arrays.copyOfRange(outputs, block.roleBits(), outputs.length);
+        Arrays.copyOfRange(outputs, block.roleBits(), outputs.length);
+    if (escapes.length > 0 && !block.merges()) {
+      for (int b = 0; b < length.length; b++) {
+        length[b] = mergedLength(block, role, length[b], escapes, b);
+        label(codes.shape().maps().get(map).name(), 0, "length bit " + b + " of map or escape");
+      }
+    }
     int[] select = new int[codes.selectBits()];
     for (int b = 0; b < select.length; b++) {
       select[b] = select(map, escapes, folded, role, b);
@@ -204,13 +233,33 @@ final class LaneAssembly {
     return new Signals(select, length, role);
   }
 
+  /** Joins a length bit of a map with those of the maps escaped to. */
+  private int mergedLength(
+      FrontBlock block, int[] role, int own, Signals[] escapes, int bit) {
+    int[] signals = Arrays.copyOf(role, role.length + 1 + escapes.length);
+    signals[role.length] = own;
+    for (int e = 0; e < escapes.length; e++) {
+      signals[role.length + 1 + e] = escapes[e].length()[bit];
+    }
+    int first = block.readsSpecifier() ? 1 : 0;
+    TruthTable table =
+        TruthTable.of(
+            signals.length,
+            point -> {
+              int e = (point & (1 << role.length) - 1) - first;
+              int from = e >= 0 && e < escapes.length ? role.length + 1 + e : role.length;
+              return (point >> from & 1) != 0;
+            });
+    return tree.buildAll(List.of(table), signals)[0];
+  }
+
   private Signals leaf(int map) {
     int[] outputs = front(map, new Signals[0]);
     int roleBits = blocks[map].roleBits();
     return new Signals(
         new int[0],
-        java.util.Arrays.copyOfRange(outputs, roleBits, outputs.length),
-        java.util.Arrays.copyOf(outputs, roleBits));
+        Arrays.copyOfRange(outputs, roleBits, outputs.length),
+        Arrays.copyOf(outputs, roleBits));
   }
 
   /** Builds one select bit: the specifier's where one follows, else a constant of the role. */
@@ -263,7 +312,8 @@ final class LaneAssembly {
                   ? (point >> (start[e] + innerBits) & 1) != 0
                   : constant(inner, innerRole, bit);
             });
-    return tree.build(table, signals.stream().mapToInt(Integer::intValue).toArray());
+    return tree.buildAll(
+        List.of(table), signals.stream().mapToInt(Integer::intValue).toArray())[0];
   }
 
   private boolean constant(int map, int role, int bit) {

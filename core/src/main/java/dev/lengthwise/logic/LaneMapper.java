@@ -18,24 +18,6 @@ import java.util.Random;
  */
 public final class LaneMapper {
 
-  /** How much work to spend. */
-  public enum Effort {
-    /** Seconds. */
-    QUICK(1, 10, 6000),
-    /** Minutes. */
-    THOROUGH(8, 100, 8000);
-
-    private final int rounds;
-    private final int tries;
-    private final int conflicts;
-
-    Effort(int rounds, int tries, int conflicts) {
-      this.rounds = rounds;
-      this.tries = tries;
-      this.conflicts = conflicts;
-    }
-  }
-
   /** Is told how a search goes on. */
   @FunctionalInterface
   public interface Progress {
@@ -51,9 +33,19 @@ public final class LaneMapper {
 
   private static final int MOST_LENGTH_BITS = 6;
 
+  /**
+   * The inputs of the LUTs that codes are chosen for: smaller LUTs have room for too few columns,
+   * so blocks are coded for these and then mapped one by one.
+   */
+  private static final int LEAST_STRUCTURE_INPUTS = 6;
+
   private final LaneShape shape;
   private final int lutInputs;
+  private final int structureInputs;
   private final Effort effort;
+  private final int rounds;
+  private final int tries;
+  private final int conflicts;
   private final long seed;
   private final Progress progress;
   private int attempts;
@@ -64,7 +56,11 @@ public final class LaneMapper {
       LaneShape shape, int lutInputs, Effort effort, long seed, Progress progress) {
     this.shape = shape;
     this.lutInputs = lutInputs;
+    this.structureInputs = Math.max(LEAST_STRUCTURE_INPUTS, lutInputs);
     this.effort = effort;
+    this.rounds = effort == Effort.QUICK ? 1 : 10;
+    this.tries = effort == Effort.QUICK ? 10 : 100;
+    this.conflicts = effort == Effort.QUICK ? 6_000 : 10_000;
     this.seed = seed;
     this.progress = progress;
     this.good = new FrontWiring.Plan[shape.maps().size()];
@@ -99,7 +95,7 @@ public final class LaneMapper {
       }
       lengthBits = bits;
     }
-    for (int round = 0; round < effort.rounds && !candidates.isEmpty(); round++) {
+    for (int round = 0; round < rounds && !candidates.isEmpty(); round++) {
       LaneCodes codes = candidates.get(round % candidates.size());
       round(codes, lengthBits, new Random(seed * 1000003 + round));
     }
@@ -132,7 +128,7 @@ public final class LaneMapper {
     if (shape.specifiers() == 0) {
       return Collections.singletonList(null);
     }
-    SpecifierCode.Search search = new SpecifierCode.Search(shape, lutInputs, late);
+    SpecifierCode.Search search = new SpecifierCode.Search(shape, structureInputs, late);
     for (int bits = search.leastBits(); bits <= 6; bits++) {
       for (boolean spare : new boolean[] {true, false}) {
         List<SpecifierCode> found =
@@ -164,7 +160,7 @@ public final class LaneMapper {
       }
       link = solved[map].link();
     }
-    LaneMapping mapping = new LaneAssembly(codes, blocks, solved, link, lutInputs).build();
+    LaneMapping mapping = new LaneAssembly(codes, blocks, solved, link, lutInputs, effort).build();
     if (best.isEmpty() || mapping.isBetterThan(best.get())) {
       best = Optional.of(mapping);
     }
@@ -178,7 +174,7 @@ public final class LaneMapper {
 
   /** Goes down the plans from the dearest until one fails. */
   private FrontBlock.Solved search(int map, FrontBlock block, CodeLink link, Random random) {
-    FrontWiring wiring = new FrontWiring(block, lutInputs);
+    FrontWiring wiring = new FrontWiring(block, structureInputs);
     FrontBlock.Solved found = null;
     for (FrontWiring.Plan plan : plans(block, wiring)) {
       if (good[map] != null && wiring.cost(plan) > wiring.cost(good[map])) {
@@ -206,20 +202,20 @@ public final class LaneMapper {
   private List<FrontWiring.Plan> plans(FrontBlock block, FrontWiring wiring) {
     List<FrontWiring.Plan> plans = new ArrayList<>();
     int classes = wiring.sharedClassLuts();
-    int staged = block.escapes().length > 0 ? block.lengthBits() : 0;
-    boolean sharedFits = classes + 8 - lutInputs <= lutInputs;
+    int staged = block.merges() ? block.lengthBits() : 0;
+    boolean sharedFits = classes + 8 - structureInputs <= structureInputs;
     if (sharedFits) {
       for (int s = staged; s >= 0; s--) {
         plans.add(new FrontWiring.Plan(classes, true, s));
       }
     }
     if (staged == 0) {
-      for (int c = Math.min(classes, lutInputs - 1); c >= 2; c--) {
+      for (int c = Math.min(classes, structureInputs - 1); c >= 2; c--) {
         plans.add(new FrontWiring.Plan(c, false, 0));
       }
     } else if (!sharedFits) {
       for (int s = staged; s >= 0; s--) {
-        plans.add(new FrontWiring.Plan(lutInputs - 1, false, s));
+        plans.add(new FrontWiring.Plan(structureInputs - 1, false, s));
       }
     }
     return plans;
@@ -231,12 +227,12 @@ public final class LaneMapper {
       FrontWiring.Plan plan,
       CodeLink link,
       Random random) {
-    for (int i = 0; i < effort.tries; i++) {
+    for (int i = 0; i < tries; i++) {
       FrontWiring.Drawn drawn = wiring.draw(plan, random);
       attempts++;
       FrontBlock.Attempt attempt =
           block.attempt(
-              drawn.topology(), drawn.columns(), plan.classLuts(), link, effort.conflicts);
+              drawn.topology(), drawn.columns(), plan.classLuts(), link, conflicts);
       if (attempt.solved().isPresent()) {
         if (System.getProperty("dbg") != null) System.out.println(plan + " try " + i);
         return attempt.solved().get();

@@ -1,16 +1,51 @@
 package dev.lengthwise.logic;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 
-/** Builds a function of any number of signals as a tree of LUTs, splitting on its last signals. */
+/**
+ * Builds functions of any number of signals: one that fits is a LUT, others are mapped together or,
+ * if there are too many signals for that, become trees that split on the last signals.
+ */
 final class LutTree {
 
   private final LutNetworkBuilder builder;
   private final int lutInputs;
+  private final Effort effort;
 
-  LutTree(LutNetworkBuilder builder, int lutInputs) {
+  LutTree(LutNetworkBuilder builder, int lutInputs, Effort effort) {
     this.builder = builder;
     this.lutInputs = lutInputs;
+    this.effort = effort;
+  }
+
+  /** Returns signals that are {@code tables} of the same {@code signals}. */
+  int[] buildAll(List<TruthTable> tables, int[] signals) {
+    if (signals.length <= lutInputs || signals.length > TruthTables.MOST_INPUTS) {
+      return tables.stream().mapToInt(table -> build(table, signals)).toArray();
+    }
+    List<String> inputs = new ArrayList<>();
+    for (int i = 0; i < signals.length; i++) {
+      inputs.add("i" + i);
+    }
+    List<String> outputs = new ArrayList<>();
+    for (int o = 0; o < tables.size(); o++) {
+      outputs.add("o" + o);
+    }
+    LutNetwork mapped =
+        LutMapper.forInputs(lutInputs)
+            .withEffort(effort)
+            .map(TruthTables.of(inputs, outputs, tables));
+    int[] own = Arrays.copyOf(signals, signals.length + mapped.luts().size());
+    for (int i = 0; i < mapped.luts().size(); i++) {
+      LutNetwork.Lut lut = mapped.luts().get(i);
+      own[signals.length + i] =
+          builder.lut(lut.table(), lut.fanIns().stream().mapToInt(s -> own[s]).toArray());
+    }
+    return mapped.outputs().stream()
+        .mapToInt(o -> o.signal() < 0 ? o.signal() : own[o.signal()])
+        .toArray();
   }
 
   /** Returns a signal that is {@code table} of {@code signals}; don't-cares become 0. */

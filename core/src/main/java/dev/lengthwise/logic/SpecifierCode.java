@@ -42,6 +42,26 @@ record SpecifierCode(
     return spare;
   }
 
+  /** Returns each code bit as a function of all inputs. */
+  List<TruthTable> wideTables() {
+    List<TruthTable> result = new ArrayList<>();
+    for (int b = 0; b < fanIns.length; b++) {
+      int[] own = fanIns[b];
+      long[] table = tables[b];
+      result.add(
+          TruthTable.of(
+              inputs.length,
+              p -> {
+                int index = 0;
+                for (int k = 0; k < own.length; k++) {
+                  index |= (p >> own[k] & 1) << k;
+                }
+                return (table[index >> 6] >>> index & 1) != 0;
+              }));
+    }
+    return result;
+  }
+
   /** Searches for codes of a lane's specifiers. */
   static final class Search {
 

@@ -258,8 +258,7 @@ final class CodeLink implements CodeSolver.Link {
     }
     constants = new int[constantVariables.length][];
     for (int g = 0; g < constants.length; g++) {
-      constants[g] =
-          Arrays.stream(constantVariables[g]).map(v -> sat.value(v) ? 1 : 0).toArray();
+      constants[g] = Arrays.stream(constantVariables[g]).map(v -> sat.value(v) ? 1 : 0).toArray();
     }
     for (int word = 0; word < meaning.length; word++) {
       for (int s = 0; s < meaning[word].length; s++) {

@@ -7,12 +7,12 @@ import java.util.BitSet;
  * What a block must tell apart, the codes by which it does so being free.
  *
  * <p>Row r gives the source values {@code points[r]} and asks that the block's outputs carry a code
- * of class {@code classes[r]}. Two classes may share a code unless they are in the same {@code
- * group}: a group stands for what the reader of the code knows besides (a mode word), so classes of
- * different groups are told apart by that. {@code permitted[c]} holds the codes that class c may
- * have, so a block whose codes are already fixed is the special case of disjoint sets.
+ * of class {@code classes[r]}. Two classes may share a code unless they are in the same group: a
+ * group stands for what the reader of the code knows besides (a mode word), so classes of different
+ * groups are told apart by that. {@code permitted[c]} holds the codes that class c may have, so a
+ * block whose codes are already fixed is the special case of disjoint sets.
  *
- * <p>A row with a {@code choice} counts only if that choice is taken; of each entry of {@code
+ * <p>A row that names a choice counts only if that choice is taken; of each entry of {@code
  * choiceSets} at least one choice must be taken. This leaves free which code another block uses for
  * each of its classes.
  *
@@ -25,6 +25,8 @@ import java.util.BitSet;
  * @param permitted the codes each class may have, as a bit set
  * @param choiceSets sets of choices
  */
+// Package-internal and never compared, so arrays do.
+@SuppressWarnings("ArrayRecordComponent")
 record CodeProblem(
     int sources,
     int outputs,

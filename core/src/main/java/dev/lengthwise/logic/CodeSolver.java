@@ -22,6 +22,8 @@ final class CodeSolver {
    * @param codes for each class the codes that it has, as a bit set
    * @param taken whether each choice is taken
    */
+  // Package-internal and never compared, so arrays do.
+  @SuppressWarnings("ArrayRecordComponent")
   record Solution(long[][] tables, BitSet[] codes, boolean[] taken) {}
 
   /** The end of a search. */

@@ -151,6 +151,8 @@ final class FrontBlock {
   }
 
   /** Tables of a wiring, and what the link says with them. */
+  // Package-internal and never compared, so arrays do.
+  @SuppressWarnings("ArrayRecordComponent")
   record Solved(Topology topology, long[][] tables, CodeLink link, int[] constants) {}
 
   /** The end of one attempt. */

@@ -115,8 +115,7 @@ final class FrontWiring {
 
   private ColumnChart drawColumns(Plan plan, Random random) {
     int fitting = 0;
-    while (fitting < boundSets.size()
-        && boundSets.get(fitting).count() <= 1 << plan.classLuts()) {
+    while (fitting < boundSets.size() && boundSets.get(fitting).count() <= 1 << plan.classLuts()) {
       fitting++;
     }
     return boundSets.get(random.nextInt(Math.max(1, fitting)));

@@ -51,6 +51,8 @@ final class LaneAssembly {
   }
 
   /** What a map's block and all behind it say. */
+  // Package-internal and never compared, so arrays do.
+  @SuppressWarnings("ArrayRecordComponent")
   private record Signals(int[] select, int[] length, int[] role) {}
 
   LaneMapping build() {
@@ -217,8 +219,7 @@ final class LaneAssembly {
     }
     int[] outputs = front(map, escapes);
     int[] role = Arrays.copyOf(outputs, block.roleBits());
-    int[] length =
-        Arrays.copyOfRange(outputs, block.roleBits(), outputs.length);
+    int[] length = Arrays.copyOfRange(outputs, block.roleBits(), outputs.length);
     if (escapes.length > 0 && !block.merges()) {
       for (int b = 0; b < length.length; b++) {
         length[b] = mergedLength(block, role, length[b], escapes, b);
@@ -234,8 +235,7 @@ final class LaneAssembly {
   }
 
   /** Joins a length bit of a map with those of the maps escaped to. */
-  private int mergedLength(
-      FrontBlock block, int[] role, int own, Signals[] escapes, int bit) {
+  private int mergedLength(FrontBlock block, int[] role, int own, Signals[] escapes, int bit) {
     int[] signals = Arrays.copyOf(role, role.length + 1 + escapes.length);
     signals[role.length] = own;
     for (int e = 0; e < escapes.length; e++) {
@@ -312,8 +312,7 @@ final class LaneAssembly {
                   ? (point >> (start[e] + innerBits) & 1) != 0
                   : constant(inner, innerRole, bit);
             });
-    return tree.buildAll(
-        List.of(table), signals.stream().mapToInt(Integer::intValue).toArray())[0];
+    return tree.buildAll(List.of(table), signals.stream().mapToInt(Integer::intValue).toArray())[0];
   }
 
   private boolean constant(int map, int role, int bit) {

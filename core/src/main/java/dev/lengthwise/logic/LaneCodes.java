@@ -21,6 +21,8 @@ final class LaneCodes {
    * @param bases the base in each mode word
    * @param specifiers the specifier in each mode word
    */
+  // Package-internal and never compared, so arrays do.
+  @SuppressWarnings("ArrayRecordComponent")
   record Family(int[] bases, int[] specifiers) {}
 
   private final LaneShape shape;

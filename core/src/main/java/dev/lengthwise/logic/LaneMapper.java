@@ -52,8 +52,7 @@ public final class LaneMapper {
   private Optional<LaneMapping> best = Optional.empty();
   private final FrontWiring.Plan[] good;
 
-  private LaneMapper(
-      LaneShape shape, int lutInputs, Effort effort, long seed, Progress progress) {
+  private LaneMapper(LaneShape shape, int lutInputs, Effort effort, long seed, Progress progress) {
     this.shape = shape;
     this.lutInputs = lutInputs;
     this.structureInputs = Math.max(LEAST_STRUCTURE_INPUTS, lutInputs);
@@ -70,7 +69,7 @@ public final class LaneMapper {
    * Maps a lane.
    *
    * @param shape the function
-   * @param lutInputs the inputs of a LUT, in [4, 6]
+   * @param lutInputs the inputs of a LUT, in [3, {@value LutNetwork#MOST_FAN_INS}]
    * @param effort how much work to spend
    * @param seed what the draws start from
    * @param progress is told now and then
@@ -131,8 +130,7 @@ public final class LaneMapper {
     SpecifierCode.Search search = new SpecifierCode.Search(shape, structureInputs, late);
     for (int bits = search.leastBits(); bits <= 6; bits++) {
       for (boolean spare : new boolean[] {true, false}) {
-        List<SpecifierCode> found =
-            search.find(bits, spare, 6, seed, 2000, 1500);
+        List<SpecifierCode> found = search.find(bits, spare, 6, seed, 2000, 1500);
         if (!found.isEmpty()) {
           return found;
         }
@@ -222,26 +220,19 @@ public final class LaneMapper {
   }
 
   private FrontBlock.Solved tryPlan(
-      FrontBlock block,
-      FrontWiring wiring,
-      FrontWiring.Plan plan,
-      CodeLink link,
-      Random random) {
+      FrontBlock block, FrontWiring wiring, FrontWiring.Plan plan, CodeLink link, Random random) {
     for (int i = 0; i < tries; i++) {
       FrontWiring.Drawn drawn = wiring.draw(plan, random);
       attempts++;
       FrontBlock.Attempt attempt =
-          block.attempt(
-              drawn.topology(), drawn.columns(), plan.classLuts(), link, conflicts);
+          block.attempt(drawn.topology(), drawn.columns(), plan.classLuts(), link, conflicts);
       if (attempt.solved().isPresent()) {
-        if (System.getProperty("dbg") != null) System.out.println(plan + " try " + i);
         return attempt.solved().get();
       }
       if (attempts % 50 == 0) {
         report();
       }
     }
-    if (System.getProperty("dbg") != null) System.out.println(plan + " none");
     return null;
   }
 }

@@ -11,9 +11,9 @@ import java.util.Objects;
  * The function of a lane as a composition of multi-valued blocks: what {@link LaneMapper} maps.
  *
  * <p>Decoding starts at map 0, which is keyed by byte 0. The outcome of a code is a number of
- * bytes, to which an operand specifier may add, or a further map keyed by a
- * later byte, or anything. The lane's length is 0, for "not handled", if the outcome says so, if
- * the specifier is not decided by the bytes seen, or if the sum is more than {@code most}.
+ * bytes, to which an operand specifier may add, or a further map keyed by a later byte, or
+ * anything. The lane's length is 0, for "not handled", if the outcome says so, if the specifier is
+ * not decided by the bytes seen, or if the sum is more than {@code most}.
  *
  * <p>Immutable. Bytes are numbered from the lane's own byte, 0; mode i is bit i of a mode word.
  */

@@ -71,10 +71,7 @@ final class LutTree {
     for (int v = 0; v < 1 << selects; v++) {
       int high = v << low;
       leaves[v] =
-          build(
-              TruthTable.of(
-                  low, p -> table.isOn(p | high), p -> table.isCare(p | high)),
-              lower);
+          build(TruthTable.of(low, p -> table.isOn(p | high), p -> table.isCare(p | high)), lower);
     }
     System.arraycopy(signals, low, leaves, 1 << selects, selects);
     int data = 1 << selects;

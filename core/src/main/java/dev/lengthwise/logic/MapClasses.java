@@ -41,16 +41,13 @@ final class MapClasses {
   private final List<MapClass> classes = new ArrayList<>();
   private final int[][] classOf;
 
-  private final int lateModes;
-
-  private MapClasses(LaneShape shape, int lateModes) {
+  private MapClasses(LaneShape shape) {
     this.shape = shape;
-    this.lateModes = lateModes;
     this.classOf = new int[256][shape.modeWords()];
   }
 
   static MapClasses of(LaneShape shape, LaneShape.CodeMap map, int lateModes) {
-    MapClasses result = new MapClasses(shape, lateModes);
+    MapClasses result = new MapClasses(shape);
     Map<MapClass, Integer> known = new LinkedHashMap<>();
     for (int code = 0; code < 256; code++) {
       Arrays.fill(result.classOf[code], -1);
@@ -58,8 +55,7 @@ final class MapClasses {
       if (behaviours.isEmpty()) {
         continue;
       }
-      boolean split =
-          behaviours.stream().map(b -> b.specifier() < 0).distinct().count() > 1;
+      boolean split = behaviours.stream().map(b -> b.specifier() < 0).distinct().count() > 1;
       for (int word = 0; word < shape.modeWords(); word++) {
         List<Behaviour> own = new ArrayList<>(behaviours);
         boolean escape = behaviours.get(word).escape() >= 0;

@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
 import java.util.HashMap;
+import java.util.IdentityHashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
@@ -22,6 +24,8 @@ import java.util.Random;
  * @param decoded for each word of late modes and each code the addition's index, or -1 if unused
  * @param additions the distinct additions, each one value a specifier
  */
+// Package-internal and never compared, so arrays do.
+@SuppressWarnings("ArrayRecordComponent")
 record SpecifierCode(
     int[] inputs, int[][] fanIns, long[][] tables, int[][] decoded, List<int[]> additions) {
 
@@ -65,8 +69,11 @@ record SpecifierCode(
   /** Searches for codes of a lane's specifiers. */
   static final class Search {
 
-    /** The most wirings looked at; of many sets only those that tell most apart are combined. */
+    /** The most wirings that are all looked at. */
     private static final double MOST_WIRINGS = 150_000;
+
+    /** How many partial wirings are kept where there are more. */
+    private static final int BEAM = 60;
 
     private final LaneShape shape;
     private final int lutInputs;
@@ -222,13 +229,12 @@ record SpecifierCode(
         }
       }
       sets.sort(java.util.Comparator.comparingInt(this::totalApart));
-      int keep = sets.size();
-      while (choose(keep + bits - 1, bits) > MOST_WIRINGS) {
-        keep--;
-      }
-      sets = sets.subList(0, keep);
       List<int[]> wirings = new ArrayList<>();
-      collect(sets, new int[bits], 0, 0, wirings);
+      if (choose(sets.size() + bits - 1, bits) <= MOST_WIRINGS) {
+        collect(sets, new int[bits], 0, 0, wirings);
+      } else {
+        wirings.addAll(beam(sets, bits));
+      }
       java.util.Collections.shuffle(wirings, new Random(seed));
       wirings.sort(java.util.Comparator.comparingInt(this::mixedSum));
       CodeProblem problem = problem(bits, spare);
@@ -271,6 +277,32 @@ record SpecifierCode(
         }
       }
       return decode(fanIns, new CodeSolver.Solution(tables, new BitSet[0], new boolean[0]));
+    }
+
+    /** Collects wirings set by set, keeping those that leave least mixed up. */
+    private List<int[]> beam(List<Integer> sets, int bits) {
+      List<int[]> kept = List.of(new int[bits]);
+      for (int depth = 0; depth < bits; depth++) {
+        Map<String, int[]> next = new LinkedHashMap<>();
+        IdentityHashMap<int[], Integer> score = new IdentityHashMap<>();
+        for (int[] partial : kept) {
+          for (int set : sets) {
+            int[] chosen = partial.clone();
+            chosen[depth] = set;
+            if (isPossible(chosen, depth + 1)) {
+              int[] sorted = Arrays.copyOf(chosen, depth + 1);
+              Arrays.sort(sorted);
+              if (next.putIfAbsent(Arrays.toString(sorted), chosen) == null) {
+                score.put(chosen, mixedSum(sorted));
+              }
+            }
+          }
+        }
+        kept = new ArrayList<>(next.values());
+        kept.sort(java.util.Comparator.comparingInt(score::get));
+        kept = kept.subList(0, Math.min(kept.size(), BEAM));
+      }
+      return kept;
     }
 
     private static double choose(int n, int k) {

@@ -26,6 +26,7 @@ public final class LutNetworkBuilder {
   private final List<LutNetwork.Output> outputs = new ArrayList<>();
   private final Set<String> outputNames = new HashSet<>();
   private final Map<Key, Integer> known = new HashMap<>();
+  private int[] renumbered = {};
 
   LutNetworkBuilder(List<String> inputNames) {
     this.inputNames = List.copyOf(inputNames);
@@ -195,7 +196,8 @@ public final class LutNetworkBuilder {
         }
       }
     }
-    int[] renumbered = new int[live.length];
+    renumbered = new int[live.length];
+    Arrays.fill(renumbered, LutNetwork.ZERO);
     List<LutNetwork.Lut> luts = new ArrayList<>();
     for (int i = 0; i < live.length; i++) {
       if (live[i]) {
@@ -217,6 +219,19 @@ public final class LutNetworkBuilder {
                         ? o
                         : new LutNetwork.Output(o.name(), renumbered[o.signal() - inputs]))
             .toList());
+  }
+
+  /**
+   * Returns the number that a LUT of this builder has in the network built last, or {@link
+   * LutNetwork#ZERO} if no output needs it.
+   */
+  int builtSignal(int signal) {
+    return signal < inputNames.size() ? signal : renumbered[signal - inputNames.size()];
+  }
+
+  /** Returns the number of signals so far: the inputs and the LUTs. */
+  int signals() {
+    return inputNames.size() + fanIns.size();
   }
 
   private void markOutput(int signal, boolean[] live) {

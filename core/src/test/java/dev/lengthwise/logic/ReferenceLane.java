@@ -1,21 +1,47 @@
 package dev.lengthwise.logic;
 
-import static java.nio.charset.StandardCharsets.US_ASCII;
-
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
-import java.util.Objects;
 
 /**
- * The opcode maps of {@code reference-lane.csv}: the length without displacement and index byte
- * under both values of a mode bit, and whether an operand specifier follows.
+ * The lane that mappers are compared by: two opcode maps, an operand specifier and one mode, as the
+ * resource {@code reference-lane.csv} lists them.
  */
 final class ReferenceLane {
 
   private ReferenceLane() {}
+
+  /** Returns the whole lane, or the lane that counts no displacement and no index byte. */
+  static LaneShape shape(boolean withDisplacement) {
+    LaneShape.Builder builder = LaneShape.builder(List.of("w"), 11);
+    int both = withDisplacement ? builder.specifier(ReferenceLane::added) : -1;
+    int wide =
+        withDisplacement ? builder.specifier((m, next, w) -> w == 1 ? added(m, next, w) : 0) : -1;
+    LaneShape.Outcome[][] outcomes = new LaneShape.Outcome[2][256];
+    for (String line : lines()) {
+      String[] field = line.split(",", -1);
+      int code = Integer.parseInt(field[1], 16);
+      LaneShape.Outcome outcome =
+          switch (field[2]) {
+            case "escape" -> new LaneShape.Escape(1);
+            case "undefined" -> new LaneShape.Anything();
+            default ->
+                new LaneShape.Bytes(
+                    List.of(Integer.parseInt(field[3]), Integer.parseInt(field[4])),
+                    field[5].equals("1") ? both : field[6].equals("1") ? wide : -1);
+          };
+      outcomes[Integer.parseInt(field[0])][code] = outcome;
+    }
+    return builder
+        .map(new LaneShape.CodeMap("map0", 0, 1, Arrays.asList(outcomes[0])))
+        .map(new LaneShape.CodeMap("map1", 1, 2, Arrays.asList(outcomes[1])))
+        .build();
+  }
 
   /**
    * Returns one map: inputs the opcode (bits 0 to 7) and the mode bit, outputs the length (3 bits)
@@ -23,7 +49,7 @@ final class ReferenceLane {
    */
   static TruthTables map(int map) {
     int[][] rows = new int[512][];
-    for (String line : read().lines().toList()) {
+    for (String line : lines()) {
       String[] field = line.split(",", -1);
       if (field[0].equals(Integer.toString(map)) && field[2].equals("row")) {
         int opcode = Integer.parseInt(field[1], 16);
@@ -44,11 +70,24 @@ final class ReferenceLane {
         outputs);
   }
 
-  private static String read() {
+  static List<String> lines() {
     try (InputStream in = ReferenceLane.class.getResourceAsStream("reference-lane.csv")) {
-      return new String(Objects.requireNonNull(in, "reference-lane.csv").readAllBytes(), US_ASCII);
+      String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
+      return text.lines().skip(1).toList();
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
+  }
+
+  /** What the operand byte m adds; {@code next} is the byte after it. */
+  static int added(int m, int next, int w) {
+    int mod = m >> 6;
+    int rm = m & 7;
+    if (w == 0) {
+      return mod == 1 ? 1 : mod == 2 || mod == 0 && rm == 6 ? 2 : 0;
+    }
+    boolean index = rm == 4 && mod != 3;
+    boolean four = mod == 2 || mod == 0 && (rm == 5 || rm == 4 && (next & 7) == 5);
+    return (index ? 1 : 0) + (mod == 1 ? 1 : 0) + (four ? 4 : 0);
   }
 }

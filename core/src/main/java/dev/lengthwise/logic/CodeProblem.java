@@ -1,0 +1,93 @@
+package dev.lengthwise.logic;
+
+import java.util.Arrays;
+import java.util.BitSet;
+
+/**
+ * What a block must tell apart, the codes by which it does so being free.
+ *
+ * <p>Row r gives the source values {@code points[r]} and asks that the block's outputs carry a code
+ * of class {@code classes[r]}. Two classes may share a code unless they are in the same group: a
+ * group stands for what the reader of the code knows besides (a mode word), so classes of different
+ * groups are told apart by that. {@code permitted[c]} holds the codes that class c may have, so a
+ * block whose codes are already fixed is the special case of disjoint sets.
+ *
+ * <p>A row that names a choice counts only if that choice is taken; of each entry of {@code
+ * choiceSets} at least one choice must be taken. This leaves free which code another block uses for
+ * each of its classes.
+ *
+ * @param sources the number of sources, at most 30
+ * @param outputs the number of code bits, at most 10
+ * @param points the source values of each row
+ * @param classes the class of each row
+ * @param choices the choice of each row, or -1 if it always counts
+ * @param groups the group of each class
+ * @param permitted the codes each class may have, as a bit set
+ * @param choiceSets sets of choices
+ */
+// Package-internal and never compared, so arrays do.
+@SuppressWarnings("ArrayRecordComponent")
+record CodeProblem(
+    int sources,
+    int outputs,
+    int[] points,
+    int[] classes,
+    int[] choices,
+    int[] groups,
+    BitSet[] permitted,
+    int[][] choiceSets) {
+
+  /** Returns the set of all codes of a number of bits. */
+  static BitSet allCodes(int bits) {
+    BitSet all = new BitSet();
+    all.set(0, 1 << bits);
+    return all;
+  }
+
+  int rows() {
+    return points.length;
+  }
+
+  int choiceCount() {
+    return Arrays.stream(choiceSets).mapToInt(s -> s.length).sum();
+  }
+
+  /** Collects rows. */
+  static final class Rows {
+
+    private final int sources;
+    private final int outputs;
+    private int[] points = new int[1024];
+    private int[] classes = new int[1024];
+    private int[] choices = new int[1024];
+    private int count;
+
+    Rows(int sources, int outputs) {
+      this.sources = sources;
+      this.outputs = outputs;
+    }
+
+    void add(int point, int classId, int choice) {
+      if (count == points.length) {
+        points = Arrays.copyOf(points, 2 * count);
+        classes = Arrays.copyOf(classes, 2 * count);
+        choices = Arrays.copyOf(choices, 2 * count);
+      }
+      points[count] = point;
+      classes[count] = classId;
+      choices[count++] = choice;
+    }
+
+    CodeProblem problem(int[] groups, BitSet[] permitted, int[][] choiceSets) {
+      return new CodeProblem(
+          sources,
+          outputs,
+          Arrays.copyOf(points, count),
+          Arrays.copyOf(classes, count),
+          Arrays.copyOf(choices, count),
+          groups,
+          permitted,
+          choiceSets);
+    }
+  }
+}

@@ -1,0 +1,254 @@
+package dev.lengthwise.logic;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.BitSet;
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * The block that reads one map's byte and says the map's role and length bits.
+ *
+ * <p>Its sources are the 8 bits of the byte, then, if the block <em>merges</em>, for each map
+ * escaped to that map's length bits, which pass through where the escape is taken and must not
+ * disturb elsewhere, then the modes. Its outputs are the role bits, then the length bits. A block
+ * with many escapes does not merge; its length bits are joined with theirs by LUTs behind it.
+ */
+final class FrontBlock {
+
+  /** The most length bits of maps escaped to that a block merges itself. */
+  private static final int MOST_MERGED = 4;
+
+  private final LaneCodes codes;
+  private final int map;
+  private final int lengthBits;
+  private final int roleBits;
+  private final int[] escapes;
+  private final boolean readsSpecifier;
+  private final boolean merges;
+  private final CodeProblem problem;
+  private final RowWords words;
+  private final boolean[] modeMatters;
+
+  FrontBlock(LaneCodes codes, int map, int lengthBits) {
+    this.codes = codes;
+    this.map = map;
+    this.lengthBits = lengthBits;
+    MapClasses classes = codes.map(map);
+    this.escapes = classes.escapes();
+    this.readsSpecifier = classes.readsSpecifier();
+    this.merges = escapes.length > 0 && escapes.length * lengthBits <= MOST_MERGED;
+    this.roleBits = codes.roleBits(map);
+    this.modeMatters = new boolean[codes.shape().modes().size()];
+    for (int code = 0; code < 256; code++) {
+      for (int word = 0; word < codes.shape().modeWords(); word++) {
+        for (int m = 0; m < modeMatters.length; m++) {
+          modeMatters[m] |= classes.classOf(code, word) != classes.classOf(code, word ^ 1 << m);
+        }
+      }
+    }
+    this.problem = problem(classes);
+    this.words = new RowWords(problem);
+  }
+
+  int firstPlainRole() {
+    return (readsSpecifier ? 1 : 0) + escapes.length;
+  }
+
+  int roleBits() {
+    return roleBits;
+  }
+
+  int lengthBits() {
+    return lengthBits;
+  }
+
+  int[] escapes() {
+    return escapes;
+  }
+
+  boolean readsSpecifier() {
+    return readsSpecifier;
+  }
+
+  int sources() {
+    return problem.sources();
+  }
+
+  /** Returns the source of a length bit of the i-th map escaped to. */
+  int escapeSource(int i, int bit) {
+    return 8 + i * lengthBits + bit;
+  }
+
+  boolean merges() {
+    return merges;
+  }
+
+  private int mergedBits() {
+    return merges ? escapes.length * lengthBits : 0;
+  }
+
+  int modes() {
+    return modeMatters.length;
+  }
+
+  int modeSource(int mode) {
+    return 8 + mergedBits() + mode;
+  }
+
+  boolean modeMatters(int mode) {
+    return modeMatters[mode];
+  }
+
+  private CodeProblem problem(MapClasses classes) {
+    int kinds = codes.families().size() + codes.lengths().size();
+    int modes = codes.shape().modes().size();
+    int inner = mergedBits();
+    CodeProblem.Rows rows = new CodeProblem.Rows(8 + inner + modes, roleBits + lengthBits);
+    for (int value = 0; value < 256; value++) {
+      for (int word = 0; word < codes.shape().modeWords(); word++) {
+        int c = classes.classOf(value, word);
+        if (c < 0 || !isFirstOfWord(word)) {
+          continue;
+        }
+        for (int free = 0; free < 1 << inner; free++) {
+          int kind = codes.kind(map, c);
+          if (kind < 0) {
+            int escape = classes.classes().get(c).byModes().get(word).escape();
+            int i = Arrays.binarySearch(escapes, escape);
+            int passed = merges ? free >> i * lengthBits & (1 << lengthBits) - 1 : 0;
+            kind = kinds + (i << lengthBits) + passed;
+          }
+          rows.add(value | free << 8 | word << (8 + inner), kind, -1);
+        }
+      }
+    }
+    int count = kinds + (escapes.length << lengthBits);
+    int[] groups = new int[count];
+    Arrays.setAll(groups, i -> i);
+    BitSet[] permitted = new BitSet[count];
+    Arrays.fill(permitted, CodeProblem.allCodes(roleBits + lengthBits));
+    for (int i = 0; i < escapes.length; i++) {
+      for (int l = 0; l < 1 << lengthBits; l++) {
+        BitSet one = new BitSet();
+        int role = (readsSpecifier ? 1 : 0) + i;
+        for (int any = 0; any < 1 << lengthBits; any++) {
+          one.set(role + (any << roleBits), !merges || any == l);
+        }
+        permitted[kinds + (i << lengthBits) + l] = one;
+      }
+    }
+    return rows.problem(groups, permitted, new int[0][]);
+  }
+
+  private boolean isFirstOfWord(int word) {
+    for (int m = 0; m < modeMatters.length; m++) {
+      if (!modeMatters[m] && (word >> m & 1) != 0) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Tables of a wiring, and what the link says with them. */
+  // Package-internal and never compared, so arrays do.
+  @SuppressWarnings("ArrayRecordComponent")
+  record Solved(Topology topology, long[][] tables, CodeLink link, int[] constants) {}
+
+  /** The end of one attempt. */
+  record Attempt(Sat.Verdict verdict, Optional<Solved> solved) {}
+
+  ColumnChart columns(int[] boundSet) {
+    return new ColumnChart(problem, boundSet);
+  }
+
+  /**
+   * Tries a wiring.
+   *
+   * @param columns the columns of the set of sources that LUTs 0 to {@code shared - 1} read, if
+   *     nothing else reads them; otherwise null
+   */
+  Attempt attempt(
+      Topology topology, ColumnChart columns, int shared, CodeLink fixed, int conflicts) {
+    CodeLink link = fixed.copy();
+    link.select(map, roleBits, firstPlainRole());
+    CodeSolver.Result result =
+        (columns == null
+                ? new CodeSolver(topology, problem, words, link)
+                : new CodeSolver(topology, columns.reduced(), columns.words(), link))
+            .solve(conflicts);
+    if (result.solution().isEmpty()) {
+      return new Attempt(result.verdict(), Optional.empty());
+    }
+    long[][] tables = result.solution().get().tables();
+    for (int i = 0; i < shared && columns != null; i++) {
+      tables[i] = columns.spread(tables[i]);
+    }
+    int[] constants = link.constants();
+    claim(topology, tables, link, constants);
+    return new Attempt(
+        result.verdict(), Optional.of(new Solved(topology, tables, link, constants)));
+  }
+
+  private void claim(Topology topology, long[][] tables, CodeLink link, int[] constants) {
+    long[][] out = words.evaluate(topology, tables);
+    int families = codes.families().size();
+    for (int row = 0; row < problem.rows(); row++) {
+      int kind = problem.classes()[row];
+      if (kind >= families && kind < families + codes.lengths().size()) {
+        int code = 0;
+        for (int o = 0; o < out.length; o++) {
+          code |= (int) (out[o][row >> 6] >>> row & 1) << o;
+        }
+        int role = code & (1 << roleBits) - 1;
+        link.claim(kind, constants[role - firstPlainRole()], code >> roleBits);
+      }
+    }
+  }
+
+  /** Returns the tables of the outputs over all sources; points of no row are don't-cares. */
+  List<TruthTable> tables(Topology topology, long[][] tables) {
+    long[][] out = words.evaluate(topology, tables);
+    int n = problem.sources();
+    int size = Math.max(1, 1 << n >> 6);
+    long[] care = new long[size];
+    long[][] on = new long[out.length][size];
+    for (int row = 0; row < problem.rows(); row++) {
+      int point = problem.points()[row];
+      for (int word = 0; word < codes.shape().modeWords(); word++) {
+        int same = point | (word & ~matteringModes()) << modeSource(0);
+        care[same >> 6] |= 1L << same;
+        for (int o = 0; o < out.length; o++) {
+          on[o][same >> 6] |= (out[o][row >> 6] >>> row & 1) << same;
+        }
+      }
+    }
+    return Arrays.stream(on).map(o -> TruthTable.ofWords(n, o, care)).toList();
+  }
+
+  private int matteringModes() {
+    int mask = 0;
+    for (int m = 0; m < modeMatters.length; m++) {
+      mask |= modeMatters[m] ? 1 << m : 0;
+    }
+    return mask;
+  }
+
+  /** Returns the subsets of [0, n) of a size. */
+  static List<int[]> subsets(int n, int size) {
+    List<int[]> result = new ArrayList<>();
+    for (int set = 0; set < 1 << n; set++) {
+      if (Integer.bitCount(set) == size) {
+        int[] members = new int[size];
+        int k = 0;
+        for (int i = 0; i < n; i++) {
+          if ((set >> i & 1) != 0) {
+            members[k++] = i;
+          }
+        }
+        result.add(members);
+      }
+    }
+    return result;
+  }
+}

@@ -1,0 +1,173 @@
+package dev.lengthwise.logic;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Random;
+
+/**
+ * Draws wirings of a front block.
+ *
+ * <p>First come class LUTs that read the map's byte. On them and a few bits read again stand the
+ * role bits and, if the map has no escape, the length bits. With escapes a length bit is one level
+ * later and merges the length bits of the maps escaped to; it reads a LUT of its own behind the
+ * class LUTs (<em>staged</em>), or the class LUTs and role bits directly, which saves a LUT.
+ */
+final class FrontWiring {
+
+  /**
+   * How many LUTs a wiring has.
+   *
+   * @param classLuts the LUTs at the first level
+   * @param shared whether all of them read one bound set, which nothing else reads
+   * @param staged how many length bits are staged
+   */
+  record Plan(int classLuts, boolean shared, int staged) {}
+
+  /** A wiring, with the columns of its bound set or null. */
+  record Drawn(Topology topology, ColumnChart columns) {}
+
+  private final FrontBlock block;
+  private final int lutInputs;
+  private final List<ColumnChart> boundSets = new ArrayList<>();
+
+  FrontWiring(FrontBlock block, int lutInputs) {
+    this.block = block;
+    this.lutInputs = lutInputs;
+    int size = Math.min(lutInputs, 7);
+    for (int[] set : FrontBlock.subsets(8, size)) {
+      boundSets.add(block.columns(set));
+    }
+    boundSets.sort(java.util.Comparator.comparingInt(ColumnChart::count));
+  }
+
+  /** Returns the bits of a code that tells the columns of the best bound set apart. */
+  int sharedClassLuts() {
+    return Integer.SIZE - Integer.numberOfLeadingZeros(boundSets.get(0).count() - 1);
+  }
+
+  int cost(Plan plan) {
+    return plan.classLuts() + block.roleBits() + block.lengthBits() + plan.staged();
+  }
+
+  Drawn draw(Plan plan, Random random) {
+    int sources = block.sources();
+    List<int[]> fanIns = new ArrayList<>();
+    List<Integer> again = new ArrayList<>();
+    ColumnChart columns = null;
+    if (plan.shared()) {
+      columns = drawColumns(plan, random);
+      int mask = 0;
+      for (int bit : columns.boundSet()) {
+        mask |= 1 << bit;
+      }
+      for (int i = 0; i < plan.classLuts(); i++) {
+        fanIns.add(columns.boundSet());
+      }
+      for (int bit = 0; bit < 8; bit++) {
+        if ((mask >> bit & 1) == 0) {
+          again.add(bit);
+        }
+      }
+    } else {
+      List<int[]> sets = FrontBlock.subsets(8, Math.min(lutInputs, 8));
+      for (int i = 0; i < plan.classLuts(); i++) {
+        fanIns.add(sets.get(random.nextInt(sets.size())));
+      }
+      for (int bit = 0; bit < 8; bit++) {
+        again.add(bit);
+      }
+    }
+    List<Integer> classes = range(sources, plan.classLuts());
+    int[] outputs = new int[block.roleBits() + block.lengthBits()];
+    for (int r = 0; r < block.roleBits(); r++) {
+      outputs[r] = sources + fanIns.size();
+      fanIns.add(fill(classes, withModes(again, 7, random), random));
+    }
+    boolean escapes = block.merges();
+    List<Integer> roles = range(sources + plan.classLuts(), block.roleBits());
+    int[] stagedLut = new int[block.lengthBits()];
+    for (int b = 0; b < block.lengthBits(); b++) {
+      if (!escapes || b < plan.staged()) {
+        stagedLut[b] = sources + fanIns.size();
+        outputs[block.roleBits() + b] = stagedLut[b];
+        fanIns.add(fill(classes, withModes(again, 2, random), random));
+      }
+    }
+    for (int b = 0; b < block.lengthBits() && escapes; b++) {
+      List<Integer> first = new ArrayList<>();
+      for (int e = 0; e < block.escapes().length; e++) {
+        first.add(block.escapeSource(e, b));
+      }
+      List<Integer> pool = new ArrayList<>(again);
+      pool.addAll(classes);
+      if (b < plan.staged()) {
+        first.add(stagedLut[b]);
+        first.addAll(roles);
+      } else {
+        pool.addAll(roles);
+      }
+      outputs[block.roleBits() + b] = sources + fanIns.size();
+      fanIns.add(fill(first, withModes(pool, 2, random), random));
+    }
+    return new Drawn(new Topology(sources, fanIns.toArray(new int[0][]), outputs), columns);
+  }
+
+  private ColumnChart drawColumns(Plan plan, Random random) {
+    int fitting = 0;
+    while (fitting < boundSets.size() && boundSets.get(fitting).count() <= 1 << plan.classLuts()) {
+      fitting++;
+    }
+    return boundSets.get(random.nextInt(Math.max(1, fitting)));
+  }
+
+  /** Puts each mode that matters first in so many of eight draws, else last. */
+  private List<Integer> withModes(List<Integer> pool, int often, Random random) {
+    List<Integer> result = new ArrayList<>(pool);
+    Collections.shuffle(result, random);
+    for (int m = 0; m < block.modes(); m++) {
+      if (block.modeMatters(m)) {
+        result.add(random.nextInt(8) < often ? 0 : result.size(), block.modeSource(m));
+      }
+    }
+    return result;
+  }
+
+  private static List<Integer> range(int from, int count) {
+    List<Integer> result = new ArrayList<>();
+    for (int i = 0; i < count; i++) {
+      result.add(from + i);
+    }
+    return result;
+  }
+
+  private int[] fill(List<Integer> first, List<Integer> pool, Random random) {
+    List<Integer> result = new ArrayList<>(first);
+    while (result.size() > lutInputs) {
+      result.remove(random.nextInt(result.size()));
+    }
+    for (int i = 0; i < pool.size() && result.size() < lutInputs; i++) {
+      result.add(pool.get(i));
+    }
+    return result.stream().mapToInt(Integer::intValue).toArray();
+  }
+
+  /** Returns the wiring in which each output is one wide LUT of all sources. */
+  Drawn wide() {
+    int sources = block.sources();
+    List<Integer> all = range(0, block.modeSource(0));
+    for (int m = 0; m < block.modes(); m++) {
+      if (block.modeMatters(m)) {
+        all.add(block.modeSource(m));
+      }
+    }
+    int count = block.roleBits() + block.lengthBits();
+    int[][] fanIns = new int[count][];
+    int[] outputs = new int[count];
+    for (int o = 0; o < count; o++) {
+      fanIns[o] = all.stream().mapToInt(Integer::intValue).toArray();
+      outputs[o] = sources + o;
+    }
+    return new Drawn(new Topology(sources, fanIns, outputs), null);
+  }
+}

@@ -1,0 +1,238 @@
+package dev.lengthwise.logic;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.Random;
+
+/**
+ * Maps a lane to LUTs by choosing the codes across its blocks.
+ *
+ * <p>Each opcode map becomes a front block that says roles and length bits, each operand specifier
+ * a code of one level, which select LUTs pass on where it counts; the length is read from select
+ * bits, length bits and the late modes at the end, without an adder. Wirings are drawn; a
+ * satisfiability solver finds tables and codes for each or shows that there are none. Work is
+ * counted in attempts, so a result depends on the arguments only.
+ */
+public final class LaneMapper {
+
+  /** Is told how a search goes on. */
+  @FunctionalInterface
+  public interface Progress {
+
+    /**
+     * Reports.
+     *
+     * @param attempts the wirings tried so far
+     * @param best the fewest LUTs found so far, or 0
+     */
+    void report(int attempts, int best);
+  }
+
+  private static final int MOST_LENGTH_BITS = 6;
+
+  /**
+   * The inputs of the LUTs that codes are chosen for: smaller LUTs have room for too few columns,
+   * so blocks are coded for these and then mapped one by one.
+   */
+  private static final int LEAST_STRUCTURE_INPUTS = 6;
+
+  private final LaneShape shape;
+  private final int lutInputs;
+  private final int structureInputs;
+  private final Effort effort;
+  private final int rounds;
+  private final int tries;
+  private final int conflicts;
+  private final long seed;
+  private final Progress progress;
+  private int attempts;
+  private Optional<LaneMapping> best = Optional.empty();
+  private final FrontWiring.Plan[] good;
+
+  private LaneMapper(LaneShape shape, int lutInputs, Effort effort, long seed, Progress progress) {
+    this.shape = shape;
+    this.lutInputs = lutInputs;
+    this.structureInputs = Math.max(LEAST_STRUCTURE_INPUTS, lutInputs);
+    this.effort = effort;
+    this.rounds = effort == Effort.QUICK ? 1 : 10;
+    this.tries = effort == Effort.QUICK ? 10 : 100;
+    this.conflicts = effort == Effort.QUICK ? 6_000 : 10_000;
+    this.seed = seed;
+    this.progress = progress;
+    this.good = new FrontWiring.Plan[shape.maps().size()];
+  }
+
+  /**
+   * Maps a lane.
+   *
+   * @param shape the function
+   * @param lutInputs the inputs of a LUT, in [3, {@value LutNetwork#MOST_FAN_INS}]
+   * @param effort how much work to spend
+   * @param seed what the draws start from
+   * @param progress is told now and then
+   * @return the mapping
+   */
+  public static LaneMapping map(
+      LaneShape shape, int lutInputs, Effort effort, long seed, Progress progress) {
+    return new LaneMapper(shape, lutInputs, effort, seed, progress).run();
+  }
+
+  private LaneMapping run() {
+    int late = lateModes();
+    List<SpecifierCode> specifiers = specifierCodes(late);
+    List<LaneCodes> candidates = new ArrayList<>();
+    int lengthBits = 0;
+    for (int bits = 0; bits <= MOST_LENGTH_BITS && candidates.isEmpty(); bits++) {
+      for (SpecifierCode code : specifiers) {
+        LaneCodes codes = new LaneCodes(shape, late, code);
+        if (bits >= codes.leastLengthBits() && new CodeLink(codes, bits).isCodable(100_000)) {
+          candidates.add(codes);
+        }
+      }
+      lengthBits = bits;
+    }
+    for (int round = 0; round < rounds && !candidates.isEmpty(); round++) {
+      LaneCodes codes = candidates.get(round % candidates.size());
+      round(codes, lengthBits, new Random(seed * 1000003 + round));
+    }
+    return best.orElseThrow(
+        () -> new IllegalStateException("lane mapper: a code must be found, found none"));
+  }
+
+  /** Modes go to the end if many rows depend on them and the sum LUTs have room. */
+  private int lateModes() {
+    int late = 0;
+    for (int m = 0; m < shape.modes().size(); m++) {
+      int rows = 0;
+      for (LaneShape.CodeMap map : shape.maps()) {
+        for (LaneShape.Outcome outcome : map.outcomes()) {
+          if (outcome instanceof LaneShape.Bytes row) {
+            boolean changes = false;
+            for (int word = 0; word < shape.modeWords(); word++) {
+              changes |= !row.byModes().get(word).equals(row.byModes().get(word ^ 1 << m));
+            }
+            rows += changes ? 1 : 0;
+          }
+        }
+      }
+      late |= rows > 8 ? 1 << m : 0;
+    }
+    return late;
+  }
+
+  private List<SpecifierCode> specifierCodes(int late) {
+    if (shape.specifiers() == 0) {
+      return Collections.singletonList(null);
+    }
+    SpecifierCode.Search search = new SpecifierCode.Search(shape, structureInputs, late);
+    for (int bits = search.leastBits(); bits <= 6; bits++) {
+      for (boolean spare : new boolean[] {true, false}) {
+        List<SpecifierCode> found = search.find(bits, spare, 6, seed, 2000, 1500);
+        if (!found.isEmpty()) {
+          return found;
+        }
+      }
+    }
+    return List.of(search.wide());
+  }
+
+  /** Solves the maps, the richest first; tells whether that gave a network. */
+  private boolean round(LaneCodes codes, int lengthBits, Random random) {
+    int maps = shape.maps().size();
+    FrontBlock[] blocks = new FrontBlock[maps];
+    FrontBlock.Solved[] solved = new FrontBlock.Solved[maps];
+    CodeLink link = new CodeLink(codes, lengthBits);
+    List<Integer> order = new ArrayList<>();
+    for (int map = 0; map < maps; map++) {
+      order.add(map);
+    }
+    order.sort(Comparator.comparingInt(map -> -codes.map(map).classes().size()));
+    for (int map : order) {
+      blocks[map] = new FrontBlock(codes, map, lengthBits);
+      solved[map] = search(map, blocks[map], link, random);
+      if (solved[map] == null) {
+        return false;
+      }
+      link = solved[map].link();
+    }
+    LaneMapping mapping = new LaneAssembly(codes, blocks, solved, link, lutInputs, effort).build();
+    if (best.isEmpty() || mapping.isBetterThan(best.get())) {
+      best = Optional.of(mapping);
+    }
+    report();
+    return true;
+  }
+
+  private void report() {
+    progress.report(attempts, best.map(b -> b.network().luts().size()).orElse(0));
+  }
+
+  /** Goes down the plans from the dearest until one fails. */
+  private FrontBlock.Solved search(int map, FrontBlock block, CodeLink link, Random random) {
+    FrontWiring wiring = new FrontWiring(block, structureInputs);
+    FrontBlock.Solved found = null;
+    for (FrontWiring.Plan plan : plans(block, wiring)) {
+      if (good[map] != null && wiring.cost(plan) > wiring.cost(good[map])) {
+        continue;
+      }
+      FrontBlock.Solved next = tryPlan(block, wiring, plan, link, random);
+      if (next == null && found != null) {
+        break;
+      }
+      if (next != null) {
+        found = next;
+        if (good[map] == null || wiring.cost(plan) < wiring.cost(good[map])) {
+          good[map] = plan;
+        }
+      }
+    }
+    if (found == null) {
+      FrontWiring.Drawn wide = wiring.wide();
+      attempts++;
+      found = block.attempt(wide.topology(), null, 0, link, 50000).solved().orElse(null);
+    }
+    return found;
+  }
+
+  private List<FrontWiring.Plan> plans(FrontBlock block, FrontWiring wiring) {
+    List<FrontWiring.Plan> plans = new ArrayList<>();
+    int classes = wiring.sharedClassLuts();
+    int staged = block.merges() ? block.lengthBits() : 0;
+    boolean sharedFits = classes + 8 - structureInputs <= structureInputs;
+    if (sharedFits) {
+      for (int s = staged; s >= 0; s--) {
+        plans.add(new FrontWiring.Plan(classes, true, s));
+      }
+    }
+    if (staged == 0) {
+      for (int c = Math.min(classes, structureInputs - 1); c >= 2; c--) {
+        plans.add(new FrontWiring.Plan(c, false, 0));
+      }
+    } else if (!sharedFits) {
+      for (int s = staged; s >= 0; s--) {
+        plans.add(new FrontWiring.Plan(structureInputs - 1, false, s));
+      }
+    }
+    return plans;
+  }
+
+  private FrontBlock.Solved tryPlan(
+      FrontBlock block, FrontWiring wiring, FrontWiring.Plan plan, CodeLink link, Random random) {
+    for (int i = 0; i < tries; i++) {
+      FrontWiring.Drawn drawn = wiring.draw(plan, random);
+      attempts++;
+      FrontBlock.Attempt attempt =
+          block.attempt(drawn.topology(), drawn.columns(), plan.classLuts(), link, conflicts);
+      if (attempt.solved().isPresent()) {
+        return attempt.solved().get();
+      }
+      if (attempts % 50 == 0) {
+        report();
+      }
+    }
+    return null;
+  }
+}

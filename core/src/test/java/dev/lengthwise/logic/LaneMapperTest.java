@@ -1,0 +1,118 @@
+package dev.lengthwise.logic;
+
+import static com.google.common.truth.Truth.assertThat;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+
+class LaneMapperTest {
+
+  private static LaneMapping quick(LaneShape shape, int lutInputs) {
+    return LaneMapper.map(shape, lutInputs, Effort.QUICK, 1, (attempts, best) -> {});
+  }
+
+  private static void assertProved(LaneMapping mapping, long points) {
+    LaneProof.Outcome outcome = LaneProof.run(mapping.shape(), mapping.network());
+    assertThat(outcome.difference()).isEqualTo(Optional.empty());
+    assertThat(outcome.points()).isEqualTo(points);
+  }
+
+  @Test
+  void map_referenceLane_fewLutsFourLevelsAndProved() {
+    LaneMapping mapping = quick(ReferenceLane.shape(true), 6);
+    assertThat(mapping.network().luts().size()).isAtMost(32);
+    assertThat(mapping.network().levels()).isEqualTo(4);
+    assertThat(mapping.network().mostFanIns()).isAtMost(6);
+    assertThat(mapping.roles()).hasSize(mapping.network().luts().size());
+    // The number of points that matter, counted over the 25 bits that matter.
+    assertProved(mapping, 33_540_096);
+  }
+
+  @Test
+  void map_laneWithoutDisplacement_fewLuts() {
+    LaneMapping mapping = quick(ReferenceLane.shape(false), 6);
+    assertThat(mapping.network().luts().size()).isAtMost(20);
+    assertProved(mapping, 131_016);
+  }
+
+  @Test
+  void map_fourInputLuts_fitsThem() {
+    LaneMapping mapping = quick(ReferenceLane.shape(true), 4);
+    assertThat(mapping.network().mostFanIns()).isAtMost(4);
+    assertThat(mapping.network().luts().size()).isAtMost(169);
+    assertProved(mapping, 33_540_096);
+  }
+
+  @Test
+  void map_twice_sameNetwork() {
+    LaneShape shape = ReferenceLane.shape(false);
+    assertThat(quick(shape, 6)).isEqualTo(quick(shape, 6));
+  }
+
+  @Test
+  void map_oneRowForAll_needsNoLut() {
+    LaneShape shape =
+        LaneShape.builder(List.of(), 3)
+            .map(
+                new LaneShape.CodeMap(
+                    "all", 0, 1, Collections.nCopies(256, new LaneShape.Bytes(List.of(3), -1))))
+            .build();
+    LaneMapping mapping = quick(shape, 6);
+    assertThat(mapping.network().luts()).isEmpty();
+    assertProved(mapping, 1);
+  }
+
+  @Test
+  void run_brokenNetwork_namesThePoint() {
+    LaneShape shape = ReferenceLane.shape(false);
+    LutNetwork network = quick(shape, 6).network();
+    LutNetworkBuilder builder = LutNetwork.builder(network.inputNames());
+    for (int i = 0; i < network.luts().size(); i++) {
+      LutNetwork.Lut lut = network.luts().get(i);
+      boolean last = i == network.luts().size() - 1;
+      TruthTable table = TruthTable.of(lut.table().inputs(), p -> lut.table().isOn(p) != last);
+      builder.lut(table, lut.fanIns().stream().mapToInt(Integer::intValue).toArray());
+    }
+    network.outputs().forEach(o -> builder.output(o.name(), o.signal()));
+    Optional<String> difference = LaneProof.run(shape, builder.build()).difference();
+    assertThat(difference.isPresent()).isTrue();
+    assertThat(difference.get()).containsMatch("length bit \\d at bytes 00 00 and modes 0x0");
+  }
+
+  @Test
+  void build_escapeToAnEarlierByte_isRejected() {
+    List<LaneShape.Outcome> outcomes =
+        new ArrayList<>(Collections.nCopies(256, new LaneShape.Anything()));
+    outcomes.set(0x0f, new LaneShape.Escape(0));
+    LaneShape.Builder builder =
+        LaneShape.builder(List.of(), 3).map(new LaneShape.CodeMap("first", 0, 1, outcomes));
+    assertThat(assertThrows(IllegalArgumentException.class, builder::build))
+        .hasMessageThat()
+        .isEqualTo(
+            "lane shape, map first: an escape must lead to a later map and byte, found map 0");
+  }
+
+  @Test
+  void map_wrongNumberOfOutcomes_isRejected() {
+    LaneShape.CodeMap map = new LaneShape.CodeMap("short", 0, 1, List.of());
+    LaneShape.Builder builder = LaneShape.builder(List.of(), 3);
+    assertThat(assertThrows(IllegalArgumentException.class, () -> builder.map(map)))
+        .hasMessageThat()
+        .isEqualTo(
+            "lane shape, map short: 256 outcomes are needed, and offset 0 in the first map,"
+                + " found 0 and 0");
+  }
+
+  @Test
+  void builder_lengthOutOfRange_isRejected() {
+    assertThat(assertThrows(IllegalArgumentException.class, () -> LaneShape.builder(List.of(), 64)))
+        .hasMessageThat()
+        .isEqualTo(
+            "lane shape: modes must be at most 8 and the longest length in [1, 63],"
+                + " found 0 and 64");
+  }
+}

@@ -42,8 +42,10 @@ final class Expressions {
       return new Expression(
           text, constant.width() > Literals.LONGEST ? Binding.CONCAT : Binding.LITERAL);
     } else if (node instanceof Node.Slice slice) {
-      return new Expression(
-          of(slice.source()).text() + bits(slice.low(), slice.width()), Binding.NAME);
+      // The plan may leave all of a signal, which a single bit could not be sliced to.
+      boolean whole = slice.width() == slice.source().width();
+      String bits = whole ? "" : bits(slice.low(), slice.width());
+      return new Expression(of(slice.source()).text() + bits, Binding.NAME);
     } else if (node instanceof Node.Concat concat) {
       return concat(concat.parts());
     } else if (node instanceof Node.Not not) {

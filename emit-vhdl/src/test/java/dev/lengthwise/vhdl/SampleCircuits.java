@@ -5,9 +5,11 @@ import dev.lengthwise.circuit.CircuitBuilder;
 import dev.lengthwise.circuit.Contents;
 import dev.lengthwise.circuit.Memory;
 import dev.lengthwise.circuit.Node;
+import dev.lengthwise.circuit.RandomCircuits;
 import dev.lengthwise.circuit.Reset;
 import dev.lengthwise.circuit.Signal;
 import java.math.BigInteger;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 
@@ -29,6 +31,18 @@ final class SampleCircuits {
         memories(),
         instances(),
         hostile());
+  }
+
+  /** Random circuits with every kind of node, of every reset style and without a clock. */
+  static List<Circuit> random() {
+    List<Circuit> circuits = new ArrayList<>();
+    int seed = 1;
+    for (Reset reset : Reset.values()) {
+      circuits.add(RandomCircuits.combinational(seed));
+      circuits.add(RandomCircuits.clocked(seed, reset));
+      seed++;
+    }
+    return circuits;
   }
 
   /** Logic, slices, constants, comparisons, reductions, with unnamed operands inside others. */

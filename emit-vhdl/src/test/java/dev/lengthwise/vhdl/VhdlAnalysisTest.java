@@ -20,7 +20,7 @@ class VhdlAnalysisTest {
   @TempDir Path directory;
 
   static Stream<Circuit> circuits() {
-    return SampleCircuits.all().stream();
+    return Stream.concat(SampleCircuits.all().stream(), SampleCircuits.random().stream());
   }
 
   @ParameterizedTest

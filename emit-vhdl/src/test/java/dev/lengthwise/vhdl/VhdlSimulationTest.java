@@ -21,7 +21,7 @@ class VhdlSimulationTest {
   @TempDir Path directory;
 
   static Stream<Circuit> circuits() {
-    return SampleCircuits.all().stream();
+    return Stream.concat(SampleCircuits.all().stream(), SampleCircuits.random().stream());
   }
 
   @ParameterizedTest

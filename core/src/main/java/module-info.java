@@ -1,6 +1,7 @@
 /** Length models, logic minimisation and mapping, the hardware graph and the front-end study. */
 @SuppressWarnings("module") // the emitters are other modules of the reactor, compiled later
 module dev.lengthwise.core {
+  requires jelf;
   requires org.apache.commons.text;
 
   exports dev.lengthwise.circuit;
@@ -14,5 +15,6 @@ module dev.lengthwise.core {
   exports dev.lengthwise.name;
   exports dev.lengthwise.predecode;
   exports dev.lengthwise.realize;
+  exports dev.lengthwise.stream;
   exports dev.lengthwise.table;
 }

@@ -1,0 +1,95 @@
+package dev.lengthwise.verilog;
+
+import static com.google.common.truth.Truth.assertThat;
+import static com.google.common.truth.Truth.assertWithMessage;
+
+import dev.lengthwise.circuit.Circuit;
+import dev.lengthwise.circuit.RandomCircuits;
+import dev.lengthwise.circuit.Reset;
+import java.math.BigInteger;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.function.UnaryOperator;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** The emitted text in the hands of outside tools. */
+class VerilogToolsTest {
+
+  private static final LutPrimitive PRIMITIVE =
+      new LutPrimitive("lut6_cell", "TABLE", List.of("I0", "I1", "I2", "I3", "I4", "I5"), "O");
+
+  private static final String PRIMITIVE_MODEL =
+      """
+      module lut6_cell #(parameter [63:0] TABLE = 64'h0) (
+        input wire I0, input wire I1, input wire I2, input wire I3, input wire I4, input wire I5,
+        output wire O
+      );
+        assign O = TABLE[{I5, I4, I3, I2, I1, I0}];
+      endmodule
+      """;
+
+  @TempDir Path directory;
+
+  static Stream<Circuit> samples() {
+    return Stream.concat(
+        Stream.of(
+            SampleCircuits.logic(),
+            SampleCircuits.lookups(),
+            SampleCircuits.partlyUnused(),
+            SampleCircuits.hostile()),
+        Stream.of(Reset.values()).map(SampleCircuits::clocked));
+  }
+
+  static Stream<Circuit> random() {
+    Reset[] resets = Reset.values();
+    return IntStream.range(0, 24)
+        .boxed()
+        .flatMap(
+            seed ->
+                Stream.of(
+                    RandomCircuits.clocked(seed, resets[seed % 3]),
+                    RandomCircuits.combinational(seed)));
+  }
+
+  @ParameterizedTest
+  @MethodSource({"samples", "random"})
+  void files_circuit_pleaseLintersAndSimulateAlike(Circuit circuit) {
+    Emitted emitted = new Emitted(circuit, VerilogOptions.standard(), directory);
+    emitted.checkLint();
+    assertWithMessage("%s", circuit)
+        .that(emitted.simulate(Bench.of(circuit, 80, 1, UnaryOperator.identity())))
+        .isEqualTo("cycles 80 errors 0\n");
+  }
+
+  @Test
+  void files_lutPrimitive_simulatesAlike() {
+    Circuit circuit = SampleCircuits.lookups();
+    Emitted emitted = new Emitted(circuit, VerilogOptions.standard().withLut(PRIMITIVE), directory);
+    emitted.add("verilog/lut6_cell.v", PRIMITIVE_MODEL);
+    emitted.checkLint();
+    assertThat(emitted.simulate(Bench.of(circuit, 200, 2, UnaryOperator.identity())))
+        .isEqualTo("cycles 200 errors 0\n");
+  }
+
+  @Test
+  void files_ramAttributes_pleaseLinters() {
+    VerilogOptions options =
+        VerilogOptions.standard()
+            .withBlockRam("ram_kind = \"block\"")
+            .withDistributedRam("small_ram");
+    new Emitted(SampleCircuits.clocked(Reset.ACTIVE_HIGH), options, directory).checkLint();
+  }
+
+  @Test
+  void bench_spoiltExpectation_countsErrors() {
+    Circuit circuit = SampleCircuits.partlyUnused();
+    Emitted emitted = new Emitted(circuit, VerilogOptions.standard(), directory);
+    String report = emitted.simulate(Bench.of(circuit, 10, 3, value -> value.xor(BigInteger.ONE)));
+    assertThat(report).endsWith("cycles 10 errors 20\n");
+  }
+}

@@ -104,12 +104,14 @@ public final class LaneShape {
   private final int most;
   private final List<byte[]> specifiers;
   private final List<CodeMap> maps;
+  private final int bytes;
 
   private LaneShape(Builder builder) {
     this.modes = builder.modes;
     this.most = builder.most;
     this.specifiers = List.copyOf(builder.specifiers);
     this.maps = List.copyOf(builder.maps);
+    this.bytes = countBytes();
   }
 
   /**
@@ -175,6 +177,10 @@ public final class LaneShape {
    * @return at least 1
    */
   public int bytes() {
+    return bytes;
+  }
+
+  private int countBytes() {
     int last = 0;
     for (CodeMap map : maps) {
       last = Math.max(last, map.offset());

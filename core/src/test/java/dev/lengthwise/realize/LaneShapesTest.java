@@ -47,7 +47,7 @@ class LaneShapesTest {
                             next.when("0000_xxxx")
                                 .bytes(2)
                                 .when("1xxx_xxxx")
-                                .escape("more", 1)
+                                .escape("deep", 1)
                                 .others()
                                 .undefined())
                     .row(0x82)
@@ -65,6 +65,7 @@ class LaneShapesTest {
                     .specifier(PLACE)
                     .others()
                     .undefined())
+        .map("deep", map -> map.rows(0x00, 0x7f).bytes(4).specifier(PLACE).others().undefined())
         .build();
   }
 

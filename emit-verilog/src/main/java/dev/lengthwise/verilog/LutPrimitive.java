@@ -3,6 +3,7 @@ package dev.lengthwise.verilog;
 import dev.lengthwise.name.HdlName;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
 
 /**
@@ -43,7 +44,8 @@ public record LutPrimitive(String module, String table, List<String> inputs, Str
   }
 
   private static void check(String what, String name) {
-    if (!name.matches("[A-Za-z_][A-Za-z0-9_$]*") || HdlName.isReserved(name)) {
+    boolean keyword = name.equals(name.toLowerCase(Locale.ROOT)) && HdlName.isReserved(name);
+    if (!name.matches("[A-Za-z_][A-Za-z0-9_$]*") || keyword) {
       throw new IllegalArgumentException(
           "LUT primitive: the " + what + " must be a Verilog name, found " + HdlName.quote(name));
     }

@@ -84,7 +84,7 @@ final class StateText {
   private void writeMemory(Memory memory) {
     Circuit.MemoryWrite write = circuit.memoryWrites().get(memory);
     Expressions expressions = statements.expressions();
-    String word = plan.memoryName(memory) + "[" + expressions.value(write.address()) + "]";
+    String word = plan.memoryName(memory) + "[" + writeAddress(memory, write.address()) + "]";
     sink.open("always @(posedge clock) begin");
     int lane = memory.width() / memory.lanes();
     for (int i = 0; i < memory.lanes(); i++) {
@@ -102,6 +102,19 @@ final class StateText {
       }
     }
     sink.close("end").blank();
+  }
+
+  /** A constant gets a wire: written at a constant address, a memory falls apart into registers. */
+  private String writeAddress(Memory memory, Signal address) {
+    if (!(plan.node(address) instanceof Node.Constant)) {
+      return statements.expressions().value(address);
+    }
+    String name = plan.newName(plan.memoryName(memory) + "_address");
+    String range = Expressions.range(address.width());
+    statements.write(
+        "wire " + (range.isEmpty() ? "" : range + " ") + name + " =",
+        List.of(" " + statements.expressions().value(address)));
+    return name;
   }
 
   private void writeRead(int place, Node.SyncRead read) {

@@ -54,7 +54,9 @@ final class Bench {
       if (circuit.isReset()) {
         boolean active = random.nextInt(8) == 0;
         simulator.reset(active);
-        text.append(low ? "    reset_n = " : "    reset = ").append(active != low ? 1 : 0).append(";\n");
+        text.append(low ? "    reset_n = " : "    reset = ")
+            .append(active != low ? 1 : 0)
+            .append(";\n");
       }
       writeCycle(cycle, spoil);
     }
@@ -103,8 +105,7 @@ final class Bench {
         text.append(
             ("    if (%s !== %s) begin errors = errors + 1;"
                     + " $display(\"cycle %d: %s is %%h not %s\", %s); end\n")
-                .formatted(
-                    port.name(), expected, cycle, port.name(), expected, port.name()));
+                .formatted(port.name(), expected, cycle, port.name(), expected, port.name()));
       }
     }
     if (circuit.isClocked()) {

@@ -30,18 +30,17 @@ final class SampleCircuits {
   static Circuit logic() {
     CircuitBuilder c = Circuit.named("sample_logic", "Every combinational operation once.");
     Signal code = c.input("code", 8, "first byte");
-    Signal next = c.input("next", 8, "second byte");
+    Signal next = c.input("second", 8, "second byte");
     Signal wide = c.input("wide", 1, "wide operands");
     Signal row = c.input("row", 3, "row of the table");
     c.section("Classes of the first byte");
-    Signal prefix =
-        c.named(c.or(List.of(c.equal(code, 0xf0), c.equal(code, 0xf1))), "is_prefix");
+    Signal prefix = c.named(c.or(List.of(c.equal(code, 0xf0), c.equal(code, 0xf1))), "is_prefix");
     c.comment(prefix, "a prefix flips the width");
     Signal both = c.and(List.of(code, c.not(next), c.xor(List.of(code, next))));
     c.output("prefix", prefix, "a prefix");
     c.output("both", both, "mixture");
     c.output("parity", c.reduce(Node.Operation.XOR, c.not(code)), "odd number of zeros");
-    c.output("all", c.reduce(Node.Operation.AND, c.or(List.of(code, next))), "all ones");
+    c.output("every_bit", c.reduce(Node.Operation.AND, c.or(List.of(code, next))), "all ones");
     c.output("any", c.reduce(Node.Operation.OR, c.slice(code, 2, 3)), "any of three");
     Signal sum = c.add(code, next, 9);
     c.output("total", sum, "sum");
@@ -61,7 +60,8 @@ final class SampleCircuits {
     c.output("inner", c.bit(c.slice(c.concat(List.of(code, next)), 8, 5), 2), "a bit of a slice");
     Signal zero = c.named(c.constant(0x2a, 8), "answer");
     c.output("answer_out", c.xor(List.of(zero, code)), "a named constant");
-    c.output("lines", c.or(IntStream.range(0, 24).mapToObj(i -> c.equal(code, 9L * i)).toList()), "");
+    c.output(
+        "lines", c.or(IntStream.range(0, 24).mapToObj(i -> c.equal(code, 9L * i)).toList()), "");
     return c.build();
   }
 
@@ -84,14 +84,27 @@ final class SampleCircuits {
         "big_flag",
         c.lookup(code, Contents.of(1, IntStream.range(0, 256).mapToLong(i -> i % 7 & 1).toArray())),
         "a bit of a large table");
-    c.output("same", c.lookup(more, Contents.of(3, new long[] {5, 5, 5, 5, 5, 5, 5, 5, 5, 5, 5, 5, 5, 5, 5, 5})), "5");
+    c.output(
+        "same",
+        c.lookup(more, Contents.of(3, new long[] {5, 5, 5, 5, 5, 5, 5, 5, 5, 5, 5, 5, 5, 5, 5, 5})),
+        "5");
     c.output("at_constant", c.lookup(c.constant(2, 2), Contents.of(3, 1, 2, 7, 4)), "7");
-    c.output("exclusive", c.lookup(c.xor(List.of(more, c.slice(code, 0, 4))), Contents.of(64, IntStream.range(0, 16).mapToLong(i -> -1L >>> i).toArray())), "wide words");
-    Signal low = c.lut(List.of(c.bit(code, 0), c.bit(code, 3), c.bit(more, 0)), Contents.of(1, 0, 1, 1, 0, 1, 0, 0, 1));
+    c.output(
+        "exclusive",
+        c.lookup(
+            c.xor(List.of(more, c.slice(code, 0, 4))),
+            Contents.of(64, IntStream.range(0, 16).mapToLong(i -> -1L >>> i).toArray())),
+        "wide words");
+    Signal low =
+        c.lut(
+            List.of(c.bit(code, 0), c.bit(code, 3), c.bit(more, 0)),
+            Contents.of(1, 0, 1, 1, 0, 1, 0, 0, 1));
     Signal high =
         c.lut(
-            List.of(low, c.bit(code, 7), c.bit(more, 1), c.bit(more, 2), low, c.not(c.bit(more, 3))),
-            Contents.of(1, IntStream.range(0, 64).mapToLong(i -> Integer.bitCount(i * 5) & 1).toArray()));
+            List.of(
+                low, c.bit(code, 7), c.bit(more, 1), c.bit(more, 2), low, c.not(c.bit(more, 3))),
+            Contents.of(
+                1, IntStream.range(0, 64).mapToLong(i -> Integer.bitCount(i * 5) & 1).toArray()));
     c.output("low", low, "a LUT of three inputs");
     c.output("high", high, "a LUT of six inputs");
     c.output("inverted", c.lut(List.of(high), Contents.of(1, 1, 0)), "a LUT of one input");
@@ -110,7 +123,8 @@ final class SampleCircuits {
     Memory block = c.memory(new Memory("words", Memory.Kind.BLOCK, 16, 16, 2));
     Memory spread = c.memory(new Memory("tags", Memory.Kind.DISTRIBUTED, 8, 5, 1));
     c.write(block, write, address, data);
-    c.write(spread, c.and(List.of(c.bit(write, 0), read)), c.slice(address, 1, 3), c.slice(data, 3, 5));
+    c.write(
+        spread, c.and(List.of(c.bit(write, 0), read)), c.slice(address, 1, 3), c.slice(data, 3, 5));
     Signal word = c.read(block, address, read);
     Signal always = c.read(block, c.add(address, c.constant(1, 4), 4));
     Signal tag = c.read(spread, c.slice(address, 0, 3));
@@ -124,10 +138,13 @@ final class SampleCircuits {
     c.drive(toggle, c.not(toggle));
     c.output("toggle_out", toggle, "changes in every cycle");
     Map<String, Signal> a =
-        c.instance("first", counter, Map.of("step", c.slice(data, 0, 4), "go", toggle, "spare", read));
+        c.instance(
+            "first", counter, Map.of("step", c.slice(data, 0, 4), "go", toggle, "spare", read));
     Map<String, Signal> b =
         c.instance(
-            "second", counter, Map.of("step", a.get("count"), "go", c.and(List.of(read, toggle)), "spare", read));
+            "second",
+            counter,
+            Map.of("step", a.get("count"), "go", c.and(List.of(read, toggle)), "spare", read));
     c.output("count", b.get("count"), "what the second counts");
     c.output("over", c.or(List.of(a.get("over"), c.bit(word, 3))), "overflow");
     return c.build();
@@ -159,7 +176,7 @@ final class SampleCircuits {
     Signal data = c.input("data", 12, "some bits are read");
     c.input("nothing", 3, "not read at all");
     Signal sum = c.named(c.add(c.slice(data, 0, 4), c.slice(data, 5, 4), 6), "sum");
-    Map<String, Signal> outputs = c.instance("inside", block, Map.of("value", c.slice(data, 2, 8)));
+    Map<String, Signal> outputs = c.instance("inner_block", block, Map.of("value", c.slice(data, 2, 8)));
     c.output("high", c.bit(sum, 5), "one bit of the sum");
     c.output("twin", outputs.get("twin"), "of the block inside");
     c.named(c.not(data), "never_read");

@@ -23,21 +23,26 @@ enum Tool {
     this.debianPackage = debianPackage;
   }
 
-  /** Runs the program and returns what it prints; a program that is missing or fails is a failure. */
+  /**
+   * Runs the program and returns what it prints; a program that is missing or fails is a failure.
+   */
   String run(Path directory, List<String> arguments) {
     List<String> command = new ArrayList<>(List.of(program));
     command.addAll(arguments);
     Process process;
     try {
-      process = new ProcessBuilder(command).directory(directory.toFile()).redirectErrorStream(true).start();
+      process =
+          new ProcessBuilder(command)
+              .directory(directory.toFile())
+              .redirectErrorStream(true)
+              .start();
     } catch (IOException e) {
       throw new AssertionError(
           program + " is needed by this test; install the Debian package " + debianPackage, e);
     }
     try {
       process.getOutputStream().close();
-      String output =
-          new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+      String output = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
       if (!process.waitFor(60, TimeUnit.SECONDS) || process.exitValue() != 0) {
         throw new AssertionError(String.join(" ", command) + " failed:\n" + output);
       }

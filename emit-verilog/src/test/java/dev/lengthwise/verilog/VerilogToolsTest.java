@@ -47,7 +47,7 @@ class VerilogToolsTest {
 
   static Stream<Circuit> random() {
     Reset[] resets = Reset.values();
-    return IntStream.range(0, 24)
+    return IntStream.range(0, 15)
         .boxed()
         .flatMap(
             seed ->
@@ -79,7 +79,9 @@ class VerilogToolsTest {
   @Test
   void files_ramAttributes_pleaseLinters() {
     VerilogOptions options =
-        VerilogOptions.standard().withBlockRam("ram_kind = \"block\"").withDistributedRam("small_ram");
+        VerilogOptions.standard()
+            .withBlockRam("ram_kind = \"block\"")
+            .withDistributedRam("small_ram");
     new Emitted(SampleCircuits.clocked(Reset.ACTIVE_HIGH), options, directory).checkLint();
   }
 
@@ -87,8 +89,7 @@ class VerilogToolsTest {
   void bench_spoiltExpectation_countsErrors() {
     Circuit circuit = SampleCircuits.partlyUnused();
     Emitted emitted = new Emitted(circuit, VerilogOptions.standard(), directory);
-    String report =
-        emitted.simulate(Bench.of(circuit, 10, 3, value -> value.xor(BigInteger.ONE)));
+    String report = emitted.simulate(Bench.of(circuit, 10, 3, value -> value.xor(BigInteger.ONE)));
     assertThat(report).endsWith("cycles 10 errors 20\n");
   }
 }

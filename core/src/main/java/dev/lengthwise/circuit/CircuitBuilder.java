@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.TreeSet;
 
 /** Writes a circuit: ports, state and blocks inside it, beside the logic of its base class. */
 public final class CircuitBuilder extends LogicBuilder {
@@ -294,8 +295,11 @@ public final class CircuitBuilder extends LogicBuilder {
         ordered.add(signal);
       }
     }
-    if (ordered.size() != inputs.size()) {
-      throw fault("instance " + instance + " takes " + ordered.size() + " inputs", inputs.keySet());
+    for (String port : new TreeSet<>(inputs.keySet())) {
+      if (circuit.ports().stream()
+          .noneMatch(p -> p.name().equals(port) && p.direction() == Port.Direction.INPUT)) {
+        throw fault("instance " + instance + " has no such input", port);
+      }
     }
     instances.add(new Circuit.Instance(instance, circuit, ordered));
     Map<String, Signal> outputs = new LinkedHashMap<>();

@@ -8,6 +8,9 @@ import java.util.Objects;
 /** The combinational part of writing a circuit: each method adds a node and returns its output. */
 public abstract sealed class LogicBuilder permits CircuitBuilder {
 
+  /** The most inputs of one physical LUT. */
+  public static final int MOST_LUT_INPUTS = 8;
+
   final String name;
   final List<Node> nodes = new ArrayList<>();
 
@@ -18,15 +21,13 @@ public abstract sealed class LogicBuilder permits CircuitBuilder {
   final Signal add(Node node) {
     Node.checkWidth("circuit " + name + ", node " + nodes.size(), node.width());
     nodes.add(node);
-    return new Signal(nodes.size() - 1, node.width());
+    return new Signal(this, nodes.size() - 1, node.width());
   }
 
   /** Checks that a signal is one of this circuit. */
   final Signal own(Signal signal) {
     Objects.requireNonNull(signal, "signal");
-    if (signal.node() < 0
-        || signal.node() >= nodes.size()
-        || nodes.get(signal.node()).width() != signal.width()) {
+    if (!signal.isOf(this)) {
       throw fault("an operand must be a signal of this circuit", signal);
     }
     return signal;
@@ -328,14 +329,23 @@ public abstract sealed class LogicBuilder permits CircuitBuilder {
   /**
    * Returns the output of one physical LUT.
    *
-   * @param inputs one bit each, input 0 first
+   * @param inputs up to {@value #MOST_LUT_INPUTS}, one bit each, input 0 first
    * @param contents the truth table, one bit wide
    * @return one bit
-   * @throws IllegalArgumentException if the number of inputs is not that of the contents
+   * @throws IllegalArgumentException if an input is wider, or the number of inputs is out of range
+   *     or not that of the contents
    */
   public final Signal lut(List<Signal> inputs, Contents contents) {
     if (contents.dataBits() != 1) {
       throw fault("a LUT must have one output bit", contents.dataBits());
+    }
+    if (inputs.isEmpty() || inputs.size() > MOST_LUT_INPUTS) {
+      throw fault("a LUT must have 1 to " + MOST_LUT_INPUTS + " inputs", inputs.size());
+    }
+    for (Signal input : inputs) {
+      if (own(input).width() != 1) {
+        throw fault("an input of a LUT must have one bit", input.width() + " bits");
+      }
     }
     return lookup(concat(inputs), contents, true);
   }

@@ -279,7 +279,13 @@ public sealed interface Node {
     }
   }
 
-  /** Checks that a width is in range. */
+  /**
+   * Checks that a width is in range.
+   *
+   * @param subject what has the width, as an error message begins
+   * @param width bits
+   * @throws IllegalArgumentException if it is not in [1, {@value #MOST_WIDTH}]
+   */
   static void checkWidth(String subject, int width) {
     if (width < 1 || width > MOST_WIDTH) {
       throw new IllegalArgumentException(

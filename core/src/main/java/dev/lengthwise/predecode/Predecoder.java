@@ -149,13 +149,15 @@ public record Predecoder(
     /**
      * Limits the bytes that the lane reads after its own.
      *
-     * @param bytes in [0, {@value #MOST_LOOKAHEAD}]
+     * @param bytes in [0, {@value #MOST_LOOKAHEAD}], at least 1 if code units are words
      * @return this builder
      * @throws IllegalArgumentException if out of range
      * @throws IllegalStateException if given before
      */
     public Builder lookahead(int bytes) {
-      return give("lookahead", inRange("lookahead", bytes, 0, MOST_LOOKAHEAD));
+      return give(
+          "lookahead",
+          inRange("lookahead", bytes, instructionSet.table().unit().bytes() - 1, MOST_LOOKAHEAD));
     }
 
     /**

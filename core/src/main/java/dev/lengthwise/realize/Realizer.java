@@ -27,10 +27,11 @@ public final class Realizer {
     if (lane.mostFolded() == 0) {
       return new RomCore(lane, 0, lane.name()).build();
     }
+    int unitBytes = lane.instructionSet().table().unit().bytes();
     List<Circuit> cores = new ArrayList<>();
     for (int prefixes = 0; prefixes <= lane.mostFolded(); prefixes++) {
       LaneTable table = LaneTable.of(lane, prefixes);
-      if (table.bytesSeen() > 0 && table.mostBytes() > 0) {
+      if (table.bytesSeen() >= unitBytes && table.mostBytes() > 0) {
         cores.add(new RomCore(lane, prefixes, lane.name() + "_core" + prefixes).build());
       }
     }

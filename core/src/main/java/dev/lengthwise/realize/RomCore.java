@@ -53,7 +53,7 @@ final class RomCore {
       length = withOperand(answer);
     }
     int bits = lane.lengthBits();
-    length = circuit.named(length, "sum");
+
     Signal shown =
         length.width() > bits ? circuit.slice(length, 0, bits) : circuit.extend(length, bits);
     circuit.output(LanePorts.LENGTH, shown, "bytes of the instruction; 0: not handled");
@@ -87,7 +87,11 @@ final class RomCore {
     }
     Signal next = row.get("next_map");
     return new Answer(
-        circuit.select(next, bytes), specifier == null ? null : circuit.select(next, specifiers));
+        circuit.named(circuit.select(next, bytes), map.name() + "_or_further_bytes"),
+        specifier == null
+            ? null
+            : circuit.named(
+                circuit.select(next, specifiers), map.name() + "_or_further_specifier"));
   }
 
   /** Chooses between the row of the opcode and the rows of the byte after it. */
@@ -107,10 +111,10 @@ final class RomCore {
     Map<String, Signal> chosen = new LinkedHashMap<>();
     for (String field : List.of("bytes", "specifier", "next_map")) {
       if (row.containsKey(field)) {
-        chosen.put(
-            field,
+        Signal chosenField =
             circuit.select(
-                row.get("split"), choices.stream().map(choice -> choice.get(field)).toList()));
+                row.get("split"), choices.stream().map(choice -> choice.get(field)).toList());
+        chosen.put(field, circuit.named(chosenField, map.name() + "_" + field));
       }
     }
     return chosen;

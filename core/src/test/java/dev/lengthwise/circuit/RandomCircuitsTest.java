@@ -115,8 +115,9 @@ class RandomCircuitsTest {
   void clocked_sameSeed_isTheSameCircuit() {
     Circuit once = RandomCircuits.clocked(5, Reset.NONE);
     Circuit again = RandomCircuits.clocked(5, Reset.NONE);
-    assertThat(once.nodes()).isEqualTo(again.nodes());
-    assertThat(once.drivers()).isEqualTo(again.drivers());
-    assertThat(RandomCircuits.clocked(6, Reset.NONE).nodes()).isNotEqualTo(once.nodes());
+    assertThat(once.nodes().toString()).isEqualTo(again.nodes().toString());
+    assertThat(once.drivers().toString()).isEqualTo(again.drivers().toString());
+    assertThat(RandomCircuits.clocked(6, Reset.NONE).nodes().toString())
+        .isNotEqualTo(once.nodes().toString());
   }
 }

@@ -176,7 +176,8 @@ final class SampleCircuits {
     Signal data = c.input("data", 12, "some bits are read");
     c.input("nothing", 3, "not read at all");
     Signal sum = c.named(c.add(c.slice(data, 0, 4), c.slice(data, 5, 4), 6), "sum");
-    Map<String, Signal> outputs = c.instance("inner_block", block, Map.of("value", c.slice(data, 2, 8)));
+    Map<String, Signal> outputs =
+        c.instance("inner_block", block, Map.of("value", c.slice(data, 2, 8)));
     c.output("high", c.bit(sum, 5), "one bit of the sum");
     c.output("twin", outputs.get("twin"), "of the block inside");
     c.named(c.not(data), "never_read");

@@ -63,7 +63,6 @@ final class VerilogLaneBench {
       // what they cover and the first mismatches; ends with a status other than 0 if there is one.
       // The vectors are read from the file given by +vectors=FILE.
 
-      `timescale 1ns / 1ps
       `default_nettype none
 
       module @NAME@_tb;

@@ -84,7 +84,7 @@ public final class EmissionPlan {
       Node node = nodes.get(at);
       if (usage.live.get(at) && !(node instanceof Node.Input)) {
         size[at] = 1;
-        for (Signal operand : node.operands()) {
+        for (Signal operand : node instanceof Node.Slice ? List.<Signal>of() : node.operands()) {
           size[at] += declared.get(operand.node()) ? 1 : Math.max(1, size[operand.node()]);
         }
         if (needsSignal(at, size[at])) {

@@ -78,7 +78,7 @@ final class Usage {
     if (node instanceof Node.Slice slice) {
       readBits(slice.source(), slice.low(), slice.width(), Demand.SLICEABLE);
     } else if (node instanceof Node.Select select) {
-      read(select.index(), select.choices().size() > 2 ? Demand.SIMPLE : Demand.ANY);
+      read(select.index(), select.index().width() > 1 ? Demand.SIMPLE : Demand.ANY);
       select.choices().forEach(choice -> read(choice, Demand.ANY));
     } else if (node instanceof Node.Lookup lookup) {
       visitLookup(lookup);

@@ -1,0 +1,387 @@
+package dev.lengthwise.device;
+
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+
+/**
+ * What a family of devices offers, as far as mapping and cost need it.
+ *
+ * <p>The ready-made profiles are generic. Where no source is named, a figure is common practice;
+ * the delays are round figures without a source, wide on purpose, to be replaced by the user's own
+ * through {@link #toBuilder()}. Immutable.
+ */
+public final class DeviceProfile {
+
+  private final String name;
+  private final int lutInputs;
+  private final int pairInputs;
+  private final boolean wideMuxes;
+  private final List<RamShape> blockRams;
+  private final List<RamShape> distributedRams;
+  private final DelayRange levelDelay;
+  private final DelayRange blockRamDelay;
+  private final DelayRange distributedRamDelay;
+
+  private DeviceProfile(Builder builder) {
+    name = builder.name;
+    lutInputs = builder.lutInputs;
+    pairInputs = builder.pairInputs;
+    wideMuxes = builder.wideMuxes;
+    blockRams = List.copyOf(builder.blockRams);
+    distributedRams = List.copyOf(builder.distributedRams);
+    levelDelay = builder.levelDelay;
+    blockRamDelay = builder.blockRamDelay;
+    distributedRamDelay = builder.distributedRamDelay;
+  }
+
+  /**
+   * Starts a profile without RAM, dual outputs or wide muxes.
+   *
+   * @param name what reports call it
+   * @param lutInputs the inputs of a LUT, in [3, 8]
+   * @return a builder
+   * @throws IllegalArgumentException if {@code lutInputs} is out of range
+   */
+  public static Builder named(String name, int lutInputs) {
+    return new Builder(name, lutInputs);
+  }
+
+  /**
+   * Returns a profile of six-input LUTs of which each can serve two functions of five shared
+   * inputs, with hard muxes behind them.
+   *
+   * <p>LUT size, dual outputs, wide muxes and the 64-bit LUT RAM (64 x 1, or 32 x 2): a published
+   * logic-block guide, UG474 v1.9. Block RAM of 32 Kibit and a spare bit for each byte: common
+   * practice, no source.
+   *
+   * @return the profile
+   */
+  public static DeviceProfile sixInputDualOutput() {
+    return named("six_input_dual_output", 6)
+        .pairInputs(5)
+        .wideMuxes(true)
+        .blockRam(512, 64, 8)
+        .blockRam(1024, 32, 4)
+        .blockRam(2048, 16, 2)
+        .blockRam(4096, 8, 1)
+        .blockRam(8192, 4, 0)
+        .blockRam(16384, 2, 0)
+        .blockRam(32768, 1, 0)
+        .distributedRam(32, 2, 0)
+        .distributedRam(64, 1, 0)
+        .build();
+  }
+
+  /**
+   * Returns a profile of six-input LUTs with one output and no hard muxes: what a general
+   * synthesizer assumes of "LUT6". Block RAM of 16 Kibit: common practice, no source.
+   *
+   * @return the profile
+   */
+  public static DeviceProfile sixInput() {
+    return named("six_input", 6)
+        .blockRam(512, 32, 4)
+        .blockRam(1024, 16, 2)
+        .blockRam(2048, 8, 1)
+        .distributedRam(64, 1, 0)
+        .build();
+  }
+
+  /**
+   * Returns a profile of five-input LUTs with one output. Block RAM of 16 Kibit and 32-bit LUT RAM:
+   * common practice, no source.
+   *
+   * @return the profile
+   */
+  public static DeviceProfile fiveInput() {
+    return named("five_input", 5)
+        .blockRam(512, 32, 4)
+        .blockRam(1024, 16, 2)
+        .blockRam(2048, 8, 1)
+        .distributedRam(32, 1, 0)
+        .build();
+  }
+
+  /**
+   * Returns a profile of small devices: four-input LUTs with one output, no LUT RAM, block RAM of 4
+   * Kibit without spare bits. Common practice, no source.
+   *
+   * @return the profile
+   */
+  public static DeviceProfile fourInput() {
+    return named("four_input", 4)
+        .blockRam(256, 16, 0)
+        .blockRam(512, 8, 0)
+        .blockRam(1024, 4, 0)
+        .blockRam(2048, 2, 0)
+        .levelDelay(0.8, 2.0)
+        .blockRamDelay(1.5, 4.0)
+        .build();
+  }
+
+  /**
+   * Returns what reports call it.
+   *
+   * @return the name
+   */
+  public String name() {
+    return name;
+  }
+
+  /**
+   * Returns the inputs of a LUT.
+   *
+   * @return in [3, 8]
+   */
+  public int lutInputs() {
+    return lutInputs;
+  }
+
+  /**
+   * Returns the most distinct signals that two functions in one site may read together.
+   *
+   * @return in [0, lutInputs]; 0 if a site serves one function only
+   */
+  public int pairInputs() {
+    return pairInputs;
+  }
+
+  /**
+   * Tells whether hard muxes join the LUTs of neighbouring sites.
+   *
+   * @return true if so
+   */
+  public boolean wideMuxes() {
+    return wideMuxes;
+  }
+
+  /**
+   * Returns the shapes of a block RAM, in the order given.
+   *
+   * @return an immutable list
+   */
+  public List<RamShape> blockRams() {
+    return blockRams;
+  }
+
+  /**
+   * Returns the shapes of the RAM in one LUT, in the order given.
+   *
+   * @return an immutable list, empty if LUTs are no RAM
+   */
+  public List<RamShape> distributedRams() {
+    return distributedRams;
+  }
+
+  /**
+   * Returns the delay of one LUT with its wiring.
+   *
+   * @return nanoseconds
+   */
+  public DelayRange levelDelay() {
+    return levelDelay;
+  }
+
+  /**
+   * Returns the delay of a block RAM from its clock to its data, with wiring.
+   *
+   * @return nanoseconds
+   */
+  public DelayRange blockRamDelay() {
+    return blockRamDelay;
+  }
+
+  /**
+   * Returns the delay of a distributed RAM from its address to its data, with wiring.
+   *
+   * @return nanoseconds
+   */
+  public DelayRange distributedRamDelay() {
+    return distributedRamDelay;
+  }
+
+  /**
+   * Returns a builder with these settings; RAM shapes are added to those present.
+   *
+   * @return a new builder
+   */
+  public Builder toBuilder() {
+    Builder builder = new Builder(name, lutInputs);
+    builder.pairInputs = pairInputs;
+    builder.wideMuxes = wideMuxes;
+    builder.blockRams.addAll(blockRams);
+    builder.distributedRams.addAll(distributedRams);
+    builder.levelDelay = levelDelay;
+    builder.blockRamDelay = blockRamDelay;
+    builder.distributedRamDelay = distributedRamDelay;
+    return builder;
+  }
+
+  private List<Object> fields() {
+    return List.of(
+        name,
+        lutInputs,
+        pairInputs,
+        wideMuxes,
+        blockRams,
+        distributedRams,
+        levelDelay,
+        blockRamDelay,
+        distributedRamDelay);
+  }
+
+  @Override
+  public boolean equals(Object other) {
+    return other instanceof DeviceProfile that && fields().equals(that.fields());
+  }
+
+  @Override
+  public int hashCode() {
+    return fields().hashCode();
+  }
+
+  @Override
+  public String toString() {
+    return String.format(Locale.ROOT, "%s (%d-input LUTs)", name, lutInputs);
+  }
+
+  /** Collects the settings of a profile. */
+  public static final class Builder {
+
+    private final String name;
+    private final int lutInputs;
+    private int pairInputs;
+    private boolean wideMuxes;
+    private final List<RamShape> blockRams = new ArrayList<>();
+    private final List<RamShape> distributedRams = new ArrayList<>();
+    private DelayRange levelDelay = new DelayRange(0.5, 1.2);
+    private DelayRange blockRamDelay = new DelayRange(1.0, 2.5);
+    private DelayRange distributedRamDelay = new DelayRange(0.7, 1.5);
+
+    private Builder(String name, int lutInputs) {
+      this.name = Objects.requireNonNull(name, "name");
+      this.lutInputs = lutInputs;
+      if (lutInputs < 3 || lutInputs > 8) {
+        throw new IllegalArgumentException(
+            "device profile: the inputs of a lut must be in [3, 8], found " + lutInputs);
+      }
+    }
+
+    /**
+     * Sets the most distinct signals that two functions in one site may read together.
+     *
+     * @param value in [0, lutInputs]; 0 means one function a site
+     * @return this
+     * @throws IllegalArgumentException if the value is out of range
+     */
+    public Builder pairInputs(int value) {
+      if (value < 0 || value > lutInputs) {
+        throw new IllegalArgumentException(
+            String.format(
+                Locale.ROOT,
+                "device profile: the pair inputs must be in [0, %d], found %d",
+                lutInputs,
+                value));
+      }
+      pairInputs = value;
+      return this;
+    }
+
+    /**
+     * Sets whether hard muxes join the LUTs of neighbouring sites.
+     *
+     * @param value true if so
+     * @return this
+     */
+    public Builder wideMuxes(boolean value) {
+      wideMuxes = value;
+      return this;
+    }
+
+    /**
+     * Adds a shape of the block RAM.
+     *
+     * @param depth the words, a power of two
+     * @param width the data bits of a word
+     * @param spareBits further bits of a word
+     * @return this
+     * @throws IllegalArgumentException if the shape is none
+     */
+    public Builder blockRam(int depth, int width, int spareBits) {
+      blockRams.add(new RamShape(depth, width, spareBits));
+      return this;
+    }
+
+    /**
+     * Adds a shape of the RAM in one LUT.
+     *
+     * @param depth the words, a power of two
+     * @param width the data bits of a word
+     * @param spareBits further bits of a word
+     * @return this
+     * @throws IllegalArgumentException if the shape is none
+     */
+    public Builder distributedRam(int depth, int width, int spareBits) {
+      distributedRams.add(new RamShape(depth, width, spareBits));
+      return this;
+    }
+
+    /**
+     * Sets the delay of one LUT with its wiring.
+     *
+     * @param fastest in nanoseconds
+     * @param slowest in nanoseconds
+     * @return this
+     * @throws IllegalArgumentException if they are no range
+     */
+    public Builder levelDelay(double fastest, double slowest) {
+      levelDelay = new DelayRange(fastest, slowest);
+      return this;
+    }
+
+    /**
+     * Sets the delay of a block RAM from its clock to its data, with wiring.
+     *
+     * @param fastest in nanoseconds
+     * @param slowest in nanoseconds
+     * @return this
+     * @throws IllegalArgumentException if they are no range
+     */
+    public Builder blockRamDelay(double fastest, double slowest) {
+      blockRamDelay = new DelayRange(fastest, slowest);
+      return this;
+    }
+
+    /**
+     * Sets the delay of a distributed RAM from its address to its data, with wiring.
+     *
+     * @param fastest in nanoseconds
+     * @param slowest in nanoseconds
+     * @return this
+     * @throws IllegalArgumentException if they are no range
+     */
+    public Builder distributedRamDelay(double fastest, double slowest) {
+      distributedRamDelay = new DelayRange(fastest, slowest);
+      return this;
+    }
+
+    /**
+     * Makes the profile.
+     *
+     * @return the profile
+     * @throws IllegalStateException if a RAM shape is given twice
+     */
+    public DeviceProfile build() {
+      for (List<RamShape> shapes : List.of(blockRams, distributedRams)) {
+        if (new HashSet<>(shapes).size() != shapes.size()) {
+          throw new IllegalStateException(
+              "device profile: ram shapes must differ, found " + shapes);
+        }
+      }
+      return new DeviceProfile(this);
+    }
+  }
+}

@@ -1,0 +1,117 @@
+package dev.lengthwise.logic;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import org.jgrapht.Graph;
+import org.jgrapht.alg.matching.SparseEdmondsMaximumCardinalityMatching;
+import org.jgrapht.graph.DefaultEdge;
+import org.jgrapht.graph.SimpleGraph;
+
+/**
+ * An assignment of LUTs to sites of which each serves one LUT, or two that together read few
+ * distinct signals. Pairs come from a maximum matching, so no packing under that rule takes fewer
+ * sites.
+ */
+public final class Packing {
+
+  /**
+   * One site.
+   *
+   * @param luts the indices of the one or two LUTs it serves, ascending
+   */
+  public record Site(List<Integer> luts) {
+
+    /**
+     * Checks that there are one or two.
+     *
+     * @param luts see Site
+     */
+    public Site {
+      luts = List.copyOf(luts);
+      if (luts.isEmpty() || luts.size() > 2) {
+        throw new IllegalArgumentException(
+            "site: must serve one or two luts, found " + luts.size());
+      }
+    }
+  }
+
+  private final List<Site> sites;
+
+  private Packing(List<Site> sites) {
+    this.sites = List.copyOf(sites);
+  }
+
+  /**
+   * Packs a network into as few sites as can be.
+   *
+   * @param network the network
+   * @param pairInputs the most distinct signals that two LUTs of one site may read together; 0 if a
+   *     site serves one LUT only
+   * @return the packing
+   * @throws IllegalArgumentException if {@code pairInputs} is negative
+   */
+  public static Packing of(LutNetwork network, int pairInputs) {
+    if (pairInputs < 0) {
+      throw new IllegalArgumentException(
+          String.format(
+              Locale.ROOT, "packing: pair inputs must not be negative, found %d", pairInputs));
+    }
+    Graph<Integer, DefaultEdge> graph = new SimpleGraph<>(DefaultEdge.class);
+    int count = network.luts().size();
+    for (int i = 0; i < count; i++) {
+      graph.addVertex(i);
+      for (int j = 0; j < i; j++) {
+        Set<Integer> both = new HashSet<>(network.luts().get(i).fanIns());
+        both.addAll(network.luts().get(j).fanIns());
+        if (both.size() <= pairInputs) {
+          graph.addEdge(j, i);
+        }
+      }
+    }
+    boolean[] paired = new boolean[count];
+    List<Site> sites = new ArrayList<>();
+    for (DefaultEdge edge :
+        new SparseEdmondsMaximumCardinalityMatching<>(graph).getMatching().getEdges()) {
+      int a = graph.getEdgeSource(edge);
+      int b = graph.getEdgeTarget(edge);
+      paired[a] = true;
+      paired[b] = true;
+      sites.add(new Site(List.of(Math.min(a, b), Math.max(a, b))));
+    }
+    for (int i = 0; i < count; i++) {
+      if (!paired[i]) {
+        sites.add(new Site(List.of(i)));
+      }
+    }
+    sites.sort(Comparator.comparing(site -> site.luts().get(0)));
+    return new Packing(sites);
+  }
+
+  /**
+   * Returns the sites, ordered by their first LUT.
+   *
+   * @return an immutable list
+   */
+  public List<Site> sites() {
+    return sites;
+  }
+
+  @Override
+  public boolean equals(Object other) {
+    return other instanceof Packing that && sites.equals(that.sites);
+  }
+
+  @Override
+  public int hashCode() {
+    return sites.hashCode();
+  }
+
+  @Override
+  public String toString() {
+    return "packing of " + sites.size() + " sites";
+  }
+}

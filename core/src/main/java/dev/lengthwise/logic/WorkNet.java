@@ -1,0 +1,331 @@
+package dev.lengthwise.logic;
+
+import java.util.Arrays;
+import java.util.List;
+
+/**
+ * A LUT network being rewritten, with the value of every signal at every point of its table.
+ *
+ * <p>Nodes sit in slots; a slot may be empty. Signals are numbered as in {@link LutNetwork} by
+ * slot, but a slot's number says nothing about its place: {@link #order()} is topological. All
+ * don't-cares are exact, since every point is simulated.
+ */
+final class WorkNet {
+
+  final int inputs;
+  final int words;
+  final List<TruthTable> spec;
+  final int[][] fanIns;
+  final long[][] tables;
+  final long[][] values;
+  final int[] outputs;
+  private final long[][] specOn;
+  private final long[][] specCare;
+  private final long[] scratch = new long[1 << (LutNetwork.MOST_FAN_INS - 1)];
+  private final long[] operands = new long[LutNetwork.MOST_FAN_INS];
+  private static final int[] IDENTITY = {0, 1, 2, 3, 4, 5, 6, 7};
+  private int[] order;
+
+  WorkNet(LutNetwork network, List<TruthTable> spec, int spareSlots) {
+    this.spec = spec;
+    this.inputs = network.inputNames().size();
+    this.words = inputs <= 6 ? 1 : 1 << (inputs - 6);
+    int slots = network.luts().size() + spareSlots;
+    fanIns = new int[slots][];
+    tables = new long[slots][];
+    values = new long[inputs + slots][words];
+    for (int i = 0; i < network.luts().size(); i++) {
+      LutNetwork.Lut lut = network.luts().get(i);
+      fanIns[i] = lut.fanIns().stream().mapToInt(Integer::intValue).toArray();
+      tables[i] = lut.table().onWords();
+    }
+    outputs = network.outputs().stream().mapToInt(LutNetwork.Output::signal).toArray();
+    specOn = spec.stream().map(TruthTable::onWords).toArray(long[][]::new);
+    specCare = spec.stream().map(TruthTable::careWords).toArray(long[][]::new);
+    for (int i = 0; i < inputs; i++) {
+      for (int w = 0; w < words; w++) {
+        values[i][w] = LutWords.variable(i, w);
+      }
+    }
+    simulate();
+  }
+
+  private WorkNet(WorkNet from) {
+    spec = from.spec;
+    inputs = from.inputs;
+    words = from.words;
+    fanIns = from.fanIns.clone();
+    tables = from.tables.clone();
+    values = Arrays.stream(from.values).map(long[]::clone).toArray(long[][]::new);
+    outputs = from.outputs.clone();
+    specOn = from.specOn;
+    specCare = from.specCare;
+    order = from.order;
+  }
+
+  WorkNet copy() {
+    return new WorkNet(this);
+  }
+
+  /** Returns the occupied slots, each after those it reads. */
+  int[] order() {
+    if (order == null) {
+      int[] found = new int[fanIns.length];
+      boolean[] seen = new boolean[fanIns.length];
+      int count = 0;
+      for (int slot = 0; slot < fanIns.length; slot++) {
+        count = visit(slot, seen, found, count);
+      }
+      order = Arrays.copyOf(found, count);
+    }
+    return order;
+  }
+
+  private int visit(int slot, boolean[] seen, int[] found, int count) {
+    if (fanIns[slot] == null || seen[slot]) {
+      return count;
+    }
+    seen[slot] = true;
+    int result = count;
+    for (int signal : fanIns[slot]) {
+      if (signal >= inputs) {
+        result = visit(signal - inputs, seen, found, result);
+      }
+    }
+    found[result++] = slot;
+    return result;
+  }
+
+  int size() {
+    return order().length;
+  }
+
+  int freeSlot() {
+    for (int slot = 0; slot < fanIns.length; slot++) {
+      if (fanIns[slot] == null) {
+        return slot;
+      }
+    }
+    return -1;
+  }
+
+  /** Gives a slot a LUT; the caller simulates afterwards. */
+  void set(int slot, int[] newFanIns, long[] table) {
+    fanIns[slot] = newFanIns;
+    tables[slot] = table;
+    order = null;
+  }
+
+  void simulate() {
+    for (int slot : order()) {
+      simulate(slot, values);
+    }
+  }
+
+  private void simulate(int slot, long[][] target) {
+    int[] own = fanIns[slot];
+    long[] out = target[inputs + slot];
+    for (int w = 0; w < words; w++) {
+      for (int k = 0; k < own.length; k++) {
+        operands[k] = target[own[k]][w];
+      }
+      out[w] =
+          LutWords.evaluate(
+              tables[slot], own.length == 8 ? IDENTITY : PREFIXES[own.length], operands, scratch);
+    }
+  }
+
+  private static final int[][] PREFIXES = new int[8][];
+
+  static {
+    for (int i = 0; i < PREFIXES.length; i++) {
+      PREFIXES[i] = Arrays.copyOf(IDENTITY, i);
+    }
+  }
+
+  /** Tells which slots depend on the given slot, itself included. */
+  boolean[] fanOutCone(int slot) {
+    boolean[] cone = new boolean[fanIns.length];
+    cone[slot] = true;
+    for (int other : order()) {
+      for (int signal : fanIns[other]) {
+        if (signal >= inputs && cone[signal - inputs]) {
+          cone[other] = true;
+        }
+      }
+    }
+    return cone;
+  }
+
+  /** Returns the points at which some specified output would be wrong if the slot were inverted. */
+  long[] care(int slot, boolean[] cone) {
+    long[][] flipped = values.clone();
+    flipped[inputs + slot] = new long[words];
+    for (int w = 0; w < words; w++) {
+      flipped[inputs + slot][w] = ~values[inputs + slot][w];
+    }
+    for (int other : order()) {
+      if (cone[other] && other != slot) {
+        flipped[inputs + other] = new long[words];
+        simulate(other, flipped);
+      }
+    }
+    long[] care = new long[words];
+    for (int o = 0; o < outputs.length; o++) {
+      int signal = outputs[o];
+      if (signal >= inputs && cone[signal - inputs]) {
+        for (int w = 0; w < words; w++) {
+          care[w] |= (flipped[signal][w] ^ specOn[o][w]) & specCare[o][w];
+        }
+      }
+    }
+    return care;
+  }
+
+  /** Returns the values of all signals if some slots had the given values. */
+  long[][] valuesWith(int[] slots, long[][] forced) {
+    long[][] result = values.clone();
+    boolean[] fixed = new boolean[fanIns.length];
+    for (int i = 0; i < slots.length; i++) {
+      fixed[slots[i]] = true;
+      result[inputs + slots[i]] = forced[i];
+    }
+    for (int other : order()) {
+      if (!fixed[other]) {
+        result[inputs + other] = new long[words];
+        simulate(other, result);
+      }
+    }
+    return result;
+  }
+
+  /** Returns the points at which every specified output is right. */
+  long[] right(long[][] signalValues) {
+    long[] right = new long[words];
+    Arrays.fill(right, -1L);
+    for (int o = 0; o < outputs.length; o++) {
+      for (int w = 0; w < words; w++) {
+        long value =
+            outputs[o] == LutNetwork.ZERO
+                ? 0L
+                : outputs[o] == LutNetwork.ONE ? -1L : signalValues[outputs[o]][w];
+        right[w] &= ~((value ^ specOn[o][w]) & specCare[o][w]);
+      }
+    }
+    return right;
+  }
+
+  /** Tells whether every specified output is right everywhere. */
+  boolean isRight() {
+    long mask = inputs < 6 ? (1L << (1 << inputs)) - 1 : -1L;
+    for (long word : right(values)) {
+      if ((word & mask) != mask) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Counts how often each slot is read by slots and outputs. */
+  int[] fanOuts() {
+    int[] count = new int[fanIns.length];
+    for (int slot : order()) {
+      for (int signal : fanIns[slot]) {
+        if (signal >= inputs) {
+          count[signal - inputs]++;
+        }
+      }
+    }
+    for (int signal : outputs) {
+      if (signal >= inputs) {
+        count[signal - inputs]++;
+      }
+    }
+    return count;
+  }
+
+  /** Empties the slots that nothing reads. */
+  void sweep() {
+    int[] count = fanOuts();
+    int[] sequence = order();
+    for (int i = sequence.length - 1; i >= 0; i--) {
+      int slot = sequence[i];
+      if (count[slot] == 0) {
+        for (int signal : fanIns[slot]) {
+          if (signal >= inputs) {
+            count[signal - inputs]--;
+          }
+        }
+        fanIns[slot] = null;
+        tables[slot] = null;
+        order = null;
+      }
+    }
+  }
+
+  /** Lets everything that read one signal read another instead; the caller simulates afterwards. */
+  void replace(int slot, int signal) {
+    int old = inputs + slot;
+    for (int other : order()) {
+      int[] own = fanIns[other];
+      for (int k = 0; k < own.length; k++) {
+        if (own[k] == old) {
+          own = own.clone();
+          own[k] = signal;
+          fanIns[other] = own;
+        }
+      }
+    }
+    for (int o = 0; o < outputs.length; o++) {
+      if (outputs[o] == old) {
+        outputs[o] = signal;
+      }
+    }
+    order = null;
+  }
+
+  /** Returns the level of every slot; an empty slot has 0. */
+  int[] levels() {
+    int[] level = new int[fanIns.length];
+    for (int slot : order()) {
+      int most = 0;
+      for (int signal : fanIns[slot]) {
+        most = Math.max(most, signal < inputs ? 0 : level[signal - inputs]);
+      }
+      level[slot] = most + 1;
+    }
+    return level;
+  }
+
+  /** Returns how many levels may follow each slot at least, itself excluded. */
+  int[] heights() {
+    int[] height = new int[fanIns.length];
+    int[] sequence = order();
+    for (int i = sequence.length - 1; i >= 0; i--) {
+      for (int signal : fanIns[sequence[i]]) {
+        if (signal >= inputs) {
+          height[signal - inputs] = Math.max(height[signal - inputs], height[sequence[i]] + 1);
+        }
+      }
+    }
+    return height;
+  }
+
+  /** Returns the clean network. */
+  LutNetwork toNetwork(List<String> inputNames, List<String> outputNames) {
+    LutNetworkBuilder builder = LutNetwork.builder(inputNames);
+    int[] signal = new int[fanIns.length];
+    for (int slot : order()) {
+      int[] mapped =
+          Arrays.stream(fanIns[slot]).map(s -> s < inputs ? s : signal[s - inputs]).toArray();
+      long[] all = new long[tables[slot].length];
+      Arrays.fill(all, -1L);
+      signal[slot] = builder.lut(TruthTable.ofWords(mapped.length, tables[slot], all), mapped);
+    }
+    for (int o = 0; o < outputs.length; o++) {
+      builder.output(
+          outputNames.get(o), outputs[o] < inputs ? outputs[o] : signal[outputs[o] - inputs]);
+    }
+    return builder.build();
+  }
+}

@@ -1,0 +1,161 @@
+package dev.lengthwise.vhdl;
+
+import dev.lengthwise.circuit.Circuit;
+import dev.lengthwise.circuit.Memory;
+import dev.lengthwise.circuit.Node;
+import dev.lengthwise.circuit.Reset;
+import dev.lengthwise.circuit.Signal;
+import dev.lengthwise.circuit.text.EmissionPlan;
+import dev.lengthwise.circuit.text.TextSink;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+
+/** Writes the clocked processes: registers that share an enable in one, each memory in its own. */
+final class Processes {
+
+  private final EmissionPlan plan;
+  private final Expressions expressions;
+  private final TextSink sink;
+  private final Set<Memory> memoriesWritten = new LinkedHashSet<>();
+
+  Processes(EmissionPlan plan, Expressions expressions, TextSink sink) {
+    this.plan = plan;
+    this.expressions = expressions;
+    this.sink = sink;
+  }
+
+  /** Adds the processes of the registers and memories among the nodes at some places. */
+  void write(List<Integer> places) {
+    Map<Optional<String>, List<Integer>> registers = new LinkedHashMap<>();
+    Set<Memory> memories = new LinkedHashSet<>();
+    for (int place : places) {
+      Node node = plan.node(place);
+      if (node instanceof Node.Register) {
+        Circuit.RegisterDrive drive = plan.circuit().registerDrives().get(place);
+        registers
+            .computeIfAbsent(drive.enable().flatMap(this::condition), e -> new ArrayList<>())
+            .add(place);
+      } else if (node instanceof Node.SyncRead read && memoriesWritten.add(read.memory())) {
+        memories.add(read.memory());
+      } else if (node instanceof Node.AsyncRead read && memoriesWritten.add(read.memory())) {
+        memories.add(read.memory());
+      }
+    }
+    registers.forEach(this::registers);
+    memories.forEach(this::memory);
+  }
+
+  /** Returns the condition that a bit is 1, or empty for a constant 1. */
+  private Optional<String> condition(Signal bit) {
+    return expressions.constant(bit).isPresent()
+        ? expressions.constant(bit).filter(c -> c.value().signum() == 0).map(c -> "false")
+        : Optional.of(expressions.of(bit).primary() + " = '1'");
+  }
+
+  private void openProcess() {
+    sink.line("process (clock)").open("begin").open("if rising_edge(clock) then");
+  }
+
+  private void closeProcess() {
+    sink.close("end if;").close("end process;").blank();
+  }
+
+  private void registers(Optional<String> enable, List<Integer> places) {
+    sink.blank();
+    comments(places);
+    openProcess();
+    boolean reset = plan.circuit().isReset();
+    if (reset) {
+      boolean low = plan.circuit().reset() == Reset.ACTIVE_LOW;
+      sink.line(low ? "if reset_n = '0' then" : "if reset = '1' then");
+      for (int place : places) {
+        Node.Register register = (Node.Register) plan.node(place);
+        String value = Literals.constant(register.resetValue(), register.width());
+        Lines.add(sink, 1, plan.name(place).orElseThrow() + " <= " + value + ";");
+      }
+      sink.line(enable.map(condition -> "elsif " + condition + " then").orElse("else"));
+    } else {
+      enable.ifPresent(condition -> Lines.add(sink, "if " + condition + " then"));
+    }
+    boolean inner = reset || enable.isPresent();
+    for (int place : places) {
+      Signal next = plan.circuit().registerDrives().get(place).next();
+      String value = expressions.of(next).text();
+      Lines.add(sink, inner ? 1 : 0, plan.name(place).orElseThrow() + " <= " + value + ";");
+    }
+    if (inner) {
+      sink.line("end if;");
+    }
+    closeProcess();
+  }
+
+  private void comments(List<Integer> places) {
+    for (int place : places) {
+      plan.circuit()
+          .commentOn(place)
+          .ifPresent(text -> sink.comment("--", plan.name(place).orElseThrow() + ": " + text));
+    }
+  }
+
+  private void memory(Memory memory) {
+    List<Integer> reads = new ArrayList<>();
+    for (int place : plan.statements()) {
+      if (plan.node(place) instanceof Node.SyncRead read && read.memory().equals(memory)) {
+        reads.add(place);
+      }
+    }
+    sink.blank();
+    comments(reads);
+    openProcess();
+    write(memory);
+    reads.forEach(this::read);
+    closeProcess();
+  }
+
+  /** Adds the write port; an address with an unknown bit writes nothing. */
+  private void write(Memory memory) {
+    Circuit.MemoryWrite write = plan.circuit().memoryWrites().get(memory);
+    sink.open("if not " + expressions.isUnknown(write.address()) + " then");
+    String word = plan.memoryName(memory) + "(" + expressions.index(write.address()) + ")";
+    int laneBits = memory.width() / memory.lanes();
+    for (int lane = 0; lane < memory.lanes(); lane++) {
+      boolean whole = memory.lanes() == 1;
+      String bits = whole ? "" : Expressions.bits(lane * laneBits, laneBits);
+      Optional<String> condition =
+          whole
+              ? condition(write.enable())
+              : Optional.of(expressions.of(write.enable()).text() + "(" + lane + ") = '1'");
+      condition.ifPresent(c -> Lines.add(sink, "if " + c + " then"));
+      Lines.add(
+          sink,
+          condition.isPresent() ? 1 : 0,
+          word + bits + " <= " + expressions.of(write.data()).text() + bits + ";");
+      if (condition.isPresent()) {
+        sink.line("end if;");
+      }
+    }
+    sink.close("end if;");
+  }
+
+  /** Adds a read port; an address with an unknown bit reads an unknown word. */
+  private void read(int place) {
+    Node.SyncRead read = (Node.SyncRead) plan.node(place);
+    String target = plan.name(place).orElseThrow() + " <= ";
+    String word = plan.memoryName(read.memory()) + "(" + expressions.index(read.address()) + ");";
+    Optional<String> enable = read.enable().flatMap(this::condition);
+    enable.ifPresent(condition -> sink.open("if " + condition + " then"));
+    Lines.add(sink, "if " + expressions.isUnknown(read.address()) + " then");
+    sink.line("  " + target + Literals.unknown(read.width()) + ";");
+    sink.line("else");
+    Lines.add(sink, 1, target + word);
+    sink.line("end if;");
+    if (enable.isPresent()) {
+      sink.close("end if;");
+    }
+  }
+}

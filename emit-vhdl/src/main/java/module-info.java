@@ -1,0 +1,7 @@
+/** Hardware graph to IEEE 1076 text. */
+module dev.lengthwise.vhdl {
+  requires transitive dev.lengthwise.core;
+  requires org.apache.commons.text;
+
+  exports dev.lengthwise.vhdl;
+}

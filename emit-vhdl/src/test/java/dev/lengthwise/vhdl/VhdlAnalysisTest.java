@@ -1,0 +1,47 @@
+package dev.lengthwise.vhdl;
+
+import static com.google.common.truth.Truth.assertThat;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+
+import dev.lengthwise.circuit.Circuit;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** GHDL (Debian package ghdl) accepts the text under both editions without a warning. */
+class VhdlAnalysisTest {
+
+  @TempDir Path directory;
+
+  static Stream<Circuit> circuits() {
+    return Stream.concat(SampleCircuits.all().stream(), SampleCircuits.random().stream());
+  }
+
+  @ParameterizedTest
+  @MethodSource("circuits")
+  void files_anyCircuit_areAcceptedByBothEditions(Circuit circuit) throws IOException {
+    List<Path> sources = Tools.write(directory, circuit, new Vhdl());
+    for (String edition : List.of("93", "08")) {
+      Tools.analyse(Files.createDirectory(directory.resolve(edition)), edition, sources);
+    }
+  }
+
+  @Test
+  void analyse_faultyText_fails() throws IOException {
+    List<Path> sources = Tools.write(directory, SampleCircuits.sums(), new Vhdl());
+    Path source = sources.get(0);
+    Files.writeString(source, Files.readString(source).replace("one_bit <= s xor s;", ""));
+    Tools.analyse(directory, "93", sources);
+    Files.writeString(
+        source, Files.readString(source).replace("begin\n", "signal idle : bit;\nbegin\n"));
+    AssertionError error =
+        assertThrows(AssertionError.class, () -> Tools.analyse(directory, "93", sources));
+    assertThat(error).hasMessageThat().contains("warning: signal \"idle\" is never referenced");
+  }
+}

@@ -1,0 +1,39 @@
+package dev.lengthwise.examples;
+
+import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.predecode.PrefixTreatment;
+import dev.lengthwise.realize.Style;
+import dev.lengthwise.table.InstructionSet;
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** Describes Tidegate, checks a lane of it in Java, and writes RTL and bench. */
+@Command(
+    name = "quickstart",
+    mixinStandardHelpOptions = true,
+    description = "Builds a pre-decoder for the controller of a tidal lock gate.")
+final class Quickstart implements Callable<Integer> {
+
+  @Option(names = "--out", paramLabel = "DIR", description = "where to write (${DEFAULT-VALUE})")
+  private Path out = Path.of("examples", "target", "quickstart");
+
+  @Spec private CommandSpec spec;
+
+  @Override
+  public Integer call() {
+    InstructionSet tidegate = Tidegate.instructionSet();
+    Predecoder lane =
+        Predecoder.of(tidegate)
+            .lookahead(3)
+            .longest(8)
+            .prefixes(PrefixTreatment.ONE_UNIT_EACH)
+            .leaveOut("survey", 0x30, 0x3f)
+            .build();
+    LaneReport report = new LaneReport(spec.commandLine().getOut(), out);
+    return report.run(lane, Style.ROM) ? 0 : 1;
+  }
+}

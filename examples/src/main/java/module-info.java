@@ -1,0 +1,11 @@
+/** Runnable build scripts in the scenario of Tidegate, the controller of a tidal lock gate. */
+module dev.lengthwise.examples {
+  requires dev.lengthwise.core;
+  requires dev.lengthwise.testbench;
+  requires dev.lengthwise.verilog;
+  requires info.picocli;
+  requires me.tongfei.progressbar;
+
+  opens dev.lengthwise.examples to
+      info.picocli;
+}

@@ -1,0 +1,63 @@
+package dev.lengthwise.examples;
+
+import dev.lengthwise.golden.GoldenModel;
+import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.realize.Design;
+import dev.lengthwise.realize.OutputTree;
+import dev.lengthwise.realize.Realizer;
+import dev.lengthwise.realize.Style;
+import dev.lengthwise.table.InstructionSet;
+import dev.lengthwise.table.LengthTable;
+import dev.lengthwise.table.OperandSpecifier;
+import dev.lengthwise.table.PrefixRules;
+import dev.lengthwise.testbench.BuiltInSimulator;
+import dev.lengthwise.testbench.LaneVectors;
+import dev.lengthwise.testbench.SimulationResult;
+import dev.lengthwise.testbench.Testbenches;
+import dev.lengthwise.verilog.Verilog;
+import java.io.PrintStream;
+import java.nio.file.Path;
+
+/** The code of the README's example, between the marks. */
+final class ReadmeExample {
+
+  private ReadmeExample() {}
+
+  static void run(Path folder, PrintStream out) {
+    // begin
+    OperandSpecifier place =
+        OperandSpecifier.named("place").when("0xxx_xxxx", 0).when("1xxx_xxxx", 1).build();
+
+    LengthTable table =
+        LengthTable.named("sluice")
+            .mode("wide")
+            .map(
+                "base",
+                map ->
+                    map.rows(0x00, 0x3f)
+                        .bytes(1)
+                        .rows(0x40, 0x5f)
+                        .bytes(2)
+                        .specifier(place)
+                        .rows(0x60, 0x6f)
+                        .bytes(2)
+                        .grows("wide", 1)
+                        .others()
+                        .undefined())
+            .build();
+
+    InstructionSet set =
+        InstructionSet.of(table, PrefixRules.builder().flips(0xf0, "wide").build(), 8);
+
+    Predecoder lane = Predecoder.of(set).build();
+    Design design = new Realizer().realize(lane, Style.ROM);
+    SimulationResult result =
+        BuiltInSimulator.run(design, LaneVectors.of(lane, LaneVectors.RANDOM, 1));
+    OutputTree.at(folder).add(new Verilog()).add(new Testbenches()).write(design);
+
+    out.println(
+        "length at 40 80: " + GoldenModel.of(set).lengthAt(new byte[] {0x40, -128, 0}, 0, 0));
+    out.println(result.vectors() + " vectors, " + result.mismatches() + " mismatches");
+    // end
+  }
+}

@@ -1,0 +1,56 @@
+package dev.lengthwise.examples;
+
+import static com.google.common.truth.Truth.assertThat;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.PrintStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The README's example is the code that runs here, and its output is what the code prints. */
+class ReadmeTest {
+
+  private static final Path README = Path.of("..", "README.md");
+  private static final Path SOURCE =
+      Path.of("src/test/java/dev/lengthwise/examples/ReadmeExample.java");
+
+  @TempDir Path folder;
+
+  @Test
+  void example_isTheCodeOfReadmeExample() throws IOException {
+    String source = Files.readString(SOURCE);
+    String code = between(source, "    // begin\n", "    // end\n").replaceAll("(?m)^ {4}", "");
+    assertThat(between(Files.readString(README), "```java\n", "```")).isEqualTo(code);
+  }
+
+  @Test
+  void example_printsWhatTheReadmeSays() throws IOException {
+    ByteArrayOutputStream printed = new ByteArrayOutputStream();
+    ReadmeExample.run(folder, new PrintStream(printed, true, StandardCharsets.UTF_8));
+    String text = printed.toString(StandardCharsets.UTF_8).replace(System.lineSeparator(), "\n");
+    assertThat(text).isEqualTo(between(Files.readString(README), "```text\n", "```"));
+    assertThat(Files.exists(folder.resolve("verilog/sluice_lane.f"))).isTrue();
+    assertThat(Files.exists(folder.resolve("bench/verilog/sluice_lane_tb.v"))).isTrue();
+  }
+
+  @Test
+  void quickstart_endsWithZeroAndWritesTheTree() {
+    assertThat(Examples.run("quickstart", "--out", folder.toString())).isEqualTo(0);
+    assertThat(Files.exists(folder.resolve("bench/vectors/tidegate_lane.hex"))).isTrue();
+  }
+
+  @Test
+  void examples_wrongCalls_endWithTwo() {
+    assertThat(Examples.run("nosuch")).isEqualTo(2);
+    assertThat(Examples.run("ia32", "--image", folder.resolve("none").toString())).isEqualTo(2);
+  }
+
+  private static String between(String text, String begin, String end) {
+    int from = text.indexOf(begin) + begin.length();
+    return text.substring(from, text.indexOf(end, from));
+  }
+}

@@ -1,0 +1,87 @@
+package dev.lengthwise.testbench;
+
+import static com.google.common.truth.Truth.assertThat;
+import static com.google.common.truth.Truth.assertWithMessage;
+
+import dev.lengthwise.isa.Ia32;
+import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.predecode.PrefixTreatment;
+import dev.lengthwise.predecode.SpecifierDepth;
+import dev.lengthwise.predecode.UndefinedRows;
+import dev.lengthwise.realize.Realizer;
+import dev.lengthwise.realize.Style;
+import dev.lengthwise.table.CodeUnit;
+import dev.lengthwise.table.InstructionSet;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+
+class RomStyleTest {
+
+  static List<Predecoder> lanes() {
+    List<Predecoder> lanes = new ArrayList<>();
+    for (InstructionSet set :
+        List.of(
+            Samples.bytes(),
+            Samples.words(CodeUnit.WORD_BIG_ENDIAN),
+            Samples.words(CodeUnit.WORD_LITTLE_ENDIAN))) {
+      boolean wordCoded = set.table().unit() != CodeUnit.BYTE;
+      for (SpecifierDepth depth : SpecifierDepth.values()) {
+        if (wordCoded && depth == SpecifierDepth.BYTE) {
+          continue; // 65536 opcodes each: three depths of four are enough
+        }
+        for (int lookahead : new int[] {1, 2, 3, 6}) {
+          for (PrefixTreatment prefixes :
+              List.of(
+                  PrefixTreatment.ONE_UNIT_EACH,
+                  PrefixTreatment.NOT_HANDLED,
+                  PrefixTreatment.folded(2))) {
+            lanes.add(
+                Predecoder.of(set)
+                    .depth(depth)
+                    .lookahead(lookahead)
+                    .longest(lookahead == 3 ? 4 : set.longest())
+                    .prefixes(prefixes)
+                    .undefinedRows(
+                        lookahead == 2 ? UndefinedRows.ANYTHING : UndefinedRows.NOT_HANDLED)
+                    .leaveOut("base", 0x1c, 0x2a)
+                    .build());
+          }
+        }
+      }
+    }
+    return lanes;
+  }
+
+  @ParameterizedTest
+  @MethodSource("lanes")
+  void circuit_everyKindOfLane_agreesWithGoldenVectors(Predecoder lane) {
+    SimulationResult result =
+        BuiltInSimulator.run(
+            new Realizer().realize(lane, Style.ROM), LaneVectors.of(lane, 2000, 3));
+    assertWithMessage("%s\n%s", lane, result.output()).that(result.mismatches()).isEqualTo(0);
+    assertThat(result.passed()).isTrue();
+  }
+
+  @Test
+  void circuit_ia32EverythingFollowed_agreesWithGoldenVectors() {
+    Predecoder lane = Predecoder.of(Ia32.instructionSet()).build();
+    SimulationResult result =
+        BuiltInSimulator.run(
+            new Realizer().realize(lane, Style.ROM), LaneVectors.of(lane, 100_000, 3));
+    assertWithMessage(result.output()).that(result.mismatches()).isEqualTo(0);
+    assertThat(result.vectors()).isGreaterThan(110_000);
+  }
+
+  @Test
+  void circuit_ia32TwoPrefixesFolded_agreesWithGoldenVectors() {
+    Predecoder lane =
+        Predecoder.of(Ia32.instructionSet()).prefixes(PrefixTreatment.folded(2)).build();
+    SimulationResult result =
+        BuiltInSimulator.run(
+            new Realizer().realize(lane, Style.ROM), LaneVectors.of(lane, 50_000, 3));
+    assertWithMessage(result.output()).that(result.mismatches()).isEqualTo(0);
+  }
+}

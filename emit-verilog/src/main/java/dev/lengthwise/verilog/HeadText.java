@@ -90,7 +90,10 @@ final class HeadText {
     }
   }
 
-  /** Writes the module line and its ports; {@code isVariable} tells which outputs are variables. */
+  /**
+   * Writes the module line and its ports, and indents what follows; {@code isVariable} tells which
+   * outputs are variables.
+   */
   void writeModule(Predicate<String> isVariable) {
     List<Port> ports = ports(circuit);
     int range =
@@ -109,7 +112,7 @@ final class HeadText {
               + port.name()
               + (i == ports.size() - 1 ? "" : ","));
     }
-    sink.close(");");
+    sink.between(");");
   }
 
   /** Returns a text with spaces before it. */

@@ -28,6 +28,7 @@ final class InstanceText {
     for (int place : plan.statements()) {
       if (plan.node(place) instanceof Node.InstanceOutput output && output.instance() == instance) {
         outputs.put(output.port(), plan.name(place).orElseThrow());
+        statements.writeComment(place);
       }
     }
     List<Port> ports = HeadText.ports(inner.circuit());

@@ -41,12 +41,25 @@ final class LookupText {
     return argument;
   }
 
+  /** Tells whether a lookup takes more than a statement or two. */
+  boolean isLong(Node.Lookup lookup) {
+    return isPrimitive(lookup) || !isIndexed(lookup);
+  }
+
+  private boolean isPrimitive(Node.Lookup lookup) {
+    return lookup.lut() && options.lut().isPresent();
+  }
+
+  private static boolean isIndexed(Node.Lookup lookup) {
+    return lookup.contents().dataBits() == 1
+        && (lookup.lut() || lookup.contents().addressBits() <= INDEXED_ADDRESS_BITS);
+  }
+
   void write(int place, Node.Lookup lookup) {
     Contents contents = lookup.contents();
-    if (lookup.lut() && options.lut().isPresent()) {
+    if (isPrimitive(lookup)) {
       writePrimitive(place, lookup, options.lut().get());
-    } else if (contents.dataBits() == 1
-        && (lookup.lut() || contents.addressBits() <= INDEXED_ADDRESS_BITS)) {
+    } else if (isIndexed(lookup)) {
       String table = plan.tableName(place);
       statements.write(
           "localparam [" + ((1 << contents.addressBits()) - 1) + ":0] " + table + " =",

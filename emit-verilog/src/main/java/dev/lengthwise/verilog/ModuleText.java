@@ -51,7 +51,7 @@ final class ModuleText {
     new StateText(plan, statements, sink).write();
     writeOutputs();
     writeUnread();
-    sink.blank().line("endmodule").blank().line("`default_nettype wire");
+    sink.blank().close("endmodule").blank().line("`default_nettype wire");
     return sink.text();
   }
 
@@ -134,27 +134,50 @@ final class ModuleText {
 
   private void writeLogic() {
     Set<Integer> placed = new HashSet<>();
+    Optional<String> heading = Optional.empty();
+    boolean afterLong = false;
     for (int place : plan.statements()) {
-      plan.heading(place).ifPresent(statements::section);
       Node node = plan.node(place);
-      if (node instanceof Node.Constant
-          || node instanceof Node.Register
-          || node instanceof Node.SyncRead) {
+      heading = plan.heading(place).isPresent() ? plan.heading(place) : heading;
+      boolean elsewhere =
+          node instanceof Node.Constant
+              || node instanceof Node.Register
+              || node instanceof Node.SyncRead
+              || (node instanceof Node.InstanceOutput output && !placed.add(output.instance()));
+      if (elsewhere) {
         continue;
       }
-      statements.writeComment(place);
-      if (node instanceof Node.InstanceOutput output) {
-        if (placed.add(output.instance())) {
-          new InstanceText(plan, statements, sink).write(output.instance());
-        }
-      } else if (node instanceof Node.Lookup lookup) {
-        lookups.write(place, lookup);
-      } else if (isCase(node)) {
-        statements.writeCase(place, (Node.Select) node);
-      } else {
-        statements.assign(place);
+      if (heading.isPresent()) {
+        statements.section(heading.get());
+        heading = Optional.empty();
+      } else if (isLong(node) || afterLong) {
+        sink.blank();
       }
+      afterLong = isLong(node);
+      writeStatement(place, node);
     }
+  }
+
+  private void writeStatement(int place, Node node) {
+    if (node instanceof Node.InstanceOutput output) {
+      new InstanceText(plan, statements, sink).write(output.instance());
+      return;
+    }
+    statements.writeComment(place);
+    if (node instanceof Node.Lookup lookup) {
+      lookups.write(place, lookup);
+    } else if (isCase(node)) {
+      statements.writeCase(place, (Node.Select) node);
+    } else {
+      statements.assign(place);
+    }
+  }
+
+  /** Tells whether a node takes several lines, which stand apart from others. */
+  private boolean isLong(Node node) {
+    return node instanceof Node.InstanceOutput
+        || isCase(node)
+        || (node instanceof Node.Lookup lookup && lookups.isLong(lookup));
   }
 
   private void writeOutputs() {

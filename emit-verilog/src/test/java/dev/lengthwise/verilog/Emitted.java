@@ -75,6 +75,20 @@ final class Emitted {
         .isEmpty();
   }
 
+  /** Checks what a synthesizer makes of the memories, by commands to it. */
+  void checkMemories(String... checks) {
+    String script =
+        "read_verilog "
+            + String.join(" ", files)
+            + "; hierarchy -check -top "
+            + circuit.name()
+            + "; proc; opt; memory -nomap; "
+            + String.join("; ", checks);
+    assertWithMessage("yosys on the memories of %s", circuit)
+        .that(Tool.YOSYS.run(directory, List.of("-q", "-p", script)))
+        .isEmpty();
+  }
+
   /** Compiles the text with a test bench and returns what it prints. */
   String simulate(String bench) {
     add("bench.v", bench);

@@ -86,6 +86,17 @@ class VerilogToolsTest {
   }
 
   @Test
+  void files_memories_areInferredAsOneRamEach() {
+    Emitted emitted =
+        new Emitted(SampleCircuits.clocked(Reset.NONE), VerilogOptions.standard(), directory);
+    emitted.checkMemories(
+        "select -assert-count 2 t:$mem_v2",
+        "select -assert-count 2 r:WR_PORTS=1 t:$mem_v2 %i",
+        "select -assert-count 1 r:RD_CLK_ENABLE=2'b11 r:RD_TRANSPARENCY_MASK=2'b00 %i",
+        "select -assert-count 1 r:RD_CLK_ENABLE=1'b0 t:$mem_v2 %i");
+  }
+
+  @Test
   void bench_spoiltExpectation_countsErrors() {
     Circuit circuit = SampleCircuits.partlyUnused();
     Emitted emitted = new Emitted(circuit, VerilogOptions.standard(), directory);

@@ -67,7 +67,7 @@ public final class CommentText {
    * Returns a text as lines of printable ASCII.
    *
    * @param text any text; an empty line in it starts a new paragraph
-   * @param columns the longest line, at least 20 columns are used
+   * @param columns the longest line; less than 24 counts as 24
    * @return the lines; none if there is nothing to say
    */
   public static List<String> wrap(String text, int columns) {

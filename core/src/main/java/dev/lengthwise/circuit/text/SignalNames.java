@@ -4,6 +4,7 @@ import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.Memory;
 import dev.lengthwise.circuit.Node;
 import dev.lengthwise.circuit.Port;
+import dev.lengthwise.circuit.Signal;
 import dev.lengthwise.name.NameAllocator;
 import java.util.HashMap;
 import java.util.List;
@@ -92,6 +93,11 @@ final class SignalNames {
 
   private String ordinary(int at) {
     Node node = nodes.get(at);
+    for (Map.Entry<String, Signal> driver : circuit.drivers().entrySet()) {
+      if (driver.getValue().node() == at) {
+        return driver.getKey() + "_value";
+      }
+    }
     if (node instanceof Node.InstanceOutput output) {
       return instances.get(output.instance()) + "_" + output.port();
     } else if (node instanceof Node.SyncRead read) {

@@ -1,0 +1,160 @@
+package dev.lengthwise.circuit.text;
+
+import static com.google.common.truth.Truth.assertThat;
+
+import com.google.common.collect.Range;
+import dev.lengthwise.circuit.Circuit;
+import dev.lengthwise.circuit.CircuitBuilder;
+import dev.lengthwise.circuit.Contents;
+import dev.lengthwise.circuit.Memory;
+import dev.lengthwise.circuit.Node;
+import dev.lengthwise.circuit.Signal;
+import java.math.BigInteger;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+
+class EmissionPlanTest {
+
+  private final CircuitBuilder c = Circuit.named("sample", "");
+  private final Signal a = c.input("a", 8, "");
+  private final Signal b = c.input("b", 8, "");
+
+  private List<String> names() {
+    EmissionPlan plan = EmissionPlan.of(c.build());
+    return plan.statements().stream().map(place -> plan.name(place).orElseThrow()).toList();
+  }
+
+  @Test
+  void statements_readOnce_isInlined() {
+    c.output("x", c.or(List.of(c.and(List.of(a, b)), b)), "");
+    assertThat(names()).containsExactly("x");
+  }
+
+  @Test
+  void statements_readTwice_getsSignal() {
+    Signal both = c.and(List.of(a, b));
+    c.output("x", c.or(List.of(both, b)), "").output("y", c.xor(List.of(both, b)), "");
+    assertThat(names()).containsExactly("term", "x", "y").inOrder();
+  }
+
+  @Test
+  void statements_outputReadInside_getsSignalNamedAfterPort() {
+    Signal both = c.and(List.of(a, b));
+    c.output("x", both, "").output("y", c.not(both), "");
+    assertThat(names()).containsExactly("x_value", "y").inOrder();
+  }
+
+  @Test
+  void statements_slicedExpression_getsSignal() {
+    c.output("x", c.slice(c.add(a, b, 9), 4, 5), "");
+    assertThat(names()).containsExactly("sum");
+  }
+
+  @Test
+  void statements_largeOperand_getsSignal() {
+    Signal sum = a;
+    for (int i = 0; i < 12; i++) {
+      sum = c.xor(List.of(c.and(List.of(sum, b)), a));
+    }
+    c.output("x", sum, "");
+    assertThat(names().size()).isIn(Range.closed(2, 8));
+  }
+
+  @Test
+  void statements_nothingReads_isLeftOut() {
+    c.named(c.not(a), "dead");
+    c.output("x", c.not(b), "");
+    assertThat(names()).containsExactly("x");
+  }
+
+  @Test
+  void name_registerBehindPortOfItsName_getsSuffix() {
+    Signal count = c.register("count", 8, 0);
+    c.drive(count, a);
+    c.output("count", count, "");
+    assertThat(names()).containsExactly("count_q");
+  }
+
+  @Test
+  void name_twoWishesAlike_areNumbered() {
+    c.output("x", c.xor(List.of(c.named(c.not(a), "raw"), c.named(c.not(b), "raw"))), "");
+    assertThat(names()).containsExactly("raw", "raw_2", "x").inOrder();
+  }
+
+  @Test
+  void node_sliceOfConcatenation_readsThePart() {
+    Signal piece = c.slice(c.concat(List.of(a, b)), 10, 3);
+    c.output("x", piece, "");
+    EmissionPlan plan = EmissionPlan.of(c.build());
+    assertThat(plan.node(piece)).isEqualTo(new Node.Slice(b, 2, 3));
+    assertThat(plan.portAssignments()).containsExactly("x", piece);
+  }
+
+  @Test
+  void node_neverLess_isZero() {
+    Signal never = c.lessThan(a, c.constant(0, 8));
+    c.output("x", never, "").output("y", c.lookup(c.constant(1, 1), Contents.of(4, 2, 9)), "");
+    EmissionPlan plan = EmissionPlan.of(c.build());
+    assertThat(plan.node(never)).isEqualTo(new Node.Constant(BigInteger.ZERO, 1));
+    assertThat(plan.statements()).isEmpty();
+  }
+
+  @Test
+  void unread_someBits_areListed() {
+    c.output("x", c.xor(List.of(c.slice(a, 2, 3), c.slice(a, 4, 3))), "");
+    assertThat(EmissionPlan.of(c.build()).unread())
+        .containsExactly(
+            new EmissionPlan.UnreadBits("a", 8, 0, 2),
+            new EmissionPlan.UnreadBits("a", 8, 7, 1),
+            new EmissionPlan.UnreadBits("b", 8, 0, 8))
+        .inOrder();
+  }
+
+  @Test
+  void unread_deadRegister_leavesClockAndResetUnread() {
+    c.drive(c.register("dead", 8, 0), a);
+    c.output("x", c.and(List.of(a, b)), "");
+    assertThat(EmissionPlan.of(c.build()).unread())
+        .containsExactly(
+            new EmissionPlan.UnreadBits("clock", 1, 0, 1),
+            new EmissionPlan.UnreadBits("reset", 1, 0, 1))
+        .inOrder();
+  }
+
+  @Test
+  void memories_notRead_areLeftOut() {
+    Memory dead = c.memory(new Memory("dead_ram", Memory.Kind.BLOCK, 4, 8, 1));
+    Memory kept = c.memory(new Memory("kept_ram", Memory.Kind.BLOCK, 4, 8, 1));
+    for (Memory memory : List.of(dead, kept)) {
+      c.write(memory, c.bit(a, 0), c.slice(a, 1, 2), b);
+    }
+    c.output("x", c.read(kept, c.slice(b, 0, 2)), "");
+    EmissionPlan plan = EmissionPlan.of(c.build());
+    assertThat(plan.memories()).containsExactly(kept);
+    assertThat(plan.memoryName(kept)).isEqualTo("kept_ram");
+  }
+
+  @Test
+  void instances_outputNotRead_getsUnusedSignal() {
+    CircuitBuilder inner = Circuit.named("inner", "");
+    Signal in = inner.input("value", 8, "");
+    inner.output("p", inner.not(in), "").output("q", in, "");
+    c.output("x", c.instance("one", inner.build(), Map.of("value", a)).get("q"), "");
+    EmissionPlan plan = EmissionPlan.of(c.build());
+    assertThat(plan.unreadOutputs(0)).containsExactly("p", "unused_one_p");
+    assertThat(plan.statements().stream().map(plan::name).flatMap(Optional::stream))
+        .containsExactly("x");
+  }
+
+  @Test
+  void heading_sectionWithoutStatement_isLeftOut() {
+    c.section("nothing");
+    c.constant(1, 1);
+    c.section("logic");
+    c.output("x", c.and(List.of(a, b)), "");
+    EmissionPlan plan = EmissionPlan.of(c.build());
+    assertThat(plan.heading(plan.statements().get(0))).hasValue("logic");
+  }
+}

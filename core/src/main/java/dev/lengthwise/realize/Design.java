@@ -1,29 +1,32 @@
 package dev.lengthwise.realize;
 
 import dev.lengthwise.circuit.Circuit;
+import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.predecode.Predecoder;
+import java.util.List;
 import java.util.Objects;
 
 /**
  * A lane made into hardware.
  *
- * @param lane what it handles
- * @param style what it is made of
- * @param circuit the hardware; its name is the lane's
+ * <p>Immutable; cost, path and proof are computed when they are first asked for.
  */
-public record Design(Predecoder lane, Style style, Circuit circuit) {
+public final class Design {
 
-  /**
-   * Checks for null.
-   *
-   * @param lane see Design
-   * @param style see Design
-   * @param circuit see Design
-   */
-  public Design {
-    Objects.requireNonNull(lane, "lane");
-    Objects.requireNonNull(style, "style");
-    Objects.requireNonNull(circuit, "circuit");
+  private final Predecoder lane;
+  private final Style style;
+  private final DeviceProfile device;
+  private final Circuit circuit;
+  private final List<DesignCore> cores;
+  private Costing costing;
+
+  Design(
+      Predecoder lane, Style style, DeviceProfile device, Circuit circuit, List<DesignCore> cores) {
+    this.lane = Objects.requireNonNull(lane, "lane");
+    this.style = Objects.requireNonNull(style, "style");
+    this.device = Objects.requireNonNull(device, "device");
+    this.circuit = Objects.requireNonNull(circuit, "circuit");
+    this.cores = List.copyOf(cores);
   }
 
   /**
@@ -33,5 +36,90 @@ public record Design(Predecoder lane, Style style, Circuit circuit) {
    */
   public String name() {
     return lane.name();
+  }
+
+  /**
+   * Returns what the design handles.
+   *
+   * @return the lane
+   */
+  public Predecoder lane() {
+    return lane;
+  }
+
+  /**
+   * Returns what the design is made of.
+   *
+   * @return the style
+   */
+  public Style style() {
+    return style;
+  }
+
+  /**
+   * Returns what the design is mapped to.
+   *
+   * @return the device
+   */
+  public DeviceProfile device() {
+    return device;
+  }
+
+  /**
+   * Returns the hardware.
+   *
+   * @return a circuit with the design's name
+   */
+  public Circuit circuit() {
+    return circuit;
+  }
+
+  /**
+   * Returns the estimated cost.
+   *
+   * @return one for each block, the whole design last
+   */
+  public List<BlockCost> cost() {
+    return costing().blocks();
+  }
+
+  /**
+   * Returns the estimated cost of the whole design.
+   *
+   * @return the last of {@link #cost()}
+   */
+  public BlockCost total() {
+    return cost().get(cost().size() - 1);
+  }
+
+  /**
+   * Returns a longest path.
+   *
+   * @return from an input to an output
+   */
+  public List<PathStep> criticalPath() {
+    return costing().path();
+  }
+
+  /**
+   * Explains how the LUTs of the design came about, so that a designer can check it by hand: the
+   * inputs of each LUT, what it says, and the codes that pass between blocks.
+   *
+   * @return lines of text
+   */
+  public List<String> explain() {
+    return Explanation.of(this, cores);
+  }
+
+  private synchronized Costing costing() {
+    if (costing == null) {
+      costing = Costing.of(this, cores);
+    }
+    return costing;
+  }
+
+  @Override
+  public String toString() {
+    return "design " + name() + " in style " + style.label();
   }
 }

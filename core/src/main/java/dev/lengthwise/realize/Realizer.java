@@ -1,16 +1,74 @@
 package dev.lengthwise.realize;
 
 import dev.lengthwise.circuit.Circuit;
+import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.logic.Effort;
+import dev.lengthwise.logic.LaneMapper;
+import dev.lengthwise.logic.LaneMapping;
+import dev.lengthwise.logic.LaneShape;
 import dev.lengthwise.predecode.LaneTable;
 import dev.lengthwise.predecode.Predecoder;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 
-/** Makes lanes into hardware. */
+/**
+ * Makes lanes into hardware. Immutable; the same lane, style, device, effort and seed give the same
+ * design.
+ */
 public final class Realizer {
 
-  /** Creates a realizer. */
-  public Realizer() {}
+  private final DeviceProfile device;
+  private final Effort effort;
+  private final long seed;
+  private final LaneMapper.Progress progress;
+
+  private Realizer(DeviceProfile device, Effort effort, long seed, LaneMapper.Progress progress) {
+    this.device = Objects.requireNonNull(device, "device");
+    this.effort = Objects.requireNonNull(effort, "effort");
+    this.seed = seed;
+    this.progress = Objects.requireNonNull(progress, "progress");
+  }
+
+  /**
+   * Returns a realizer of effort {@link Effort#QUICK} and seed 1.
+   *
+   * @param device what designs are mapped to
+   * @return the realizer
+   */
+  public static Realizer on(DeviceProfile device) {
+    return new Realizer(device, Effort.QUICK, 1, (attempts, best) -> {});
+  }
+
+  /**
+   * Returns a realizer that spends more or less work on mapping.
+   *
+   * @param value the effort
+   * @return a new realizer
+   */
+  public Realizer withEffort(Effort value) {
+    return new Realizer(device, value, seed, progress);
+  }
+
+  /**
+   * Returns a realizer whose searches start elsewhere.
+   *
+   * @param value the seed
+   * @return a new realizer
+   */
+  public Realizer withSeed(long value) {
+    return new Realizer(device, effort, value, progress);
+  }
+
+  /**
+   * Returns a realizer that reports how a search goes on.
+   *
+   * @param listener is told now and then
+   * @return a new realizer
+   */
+  public Realizer withProgress(LaneMapper.Progress listener) {
+    return new Realizer(device, effort, seed, listener);
+  }
 
   /**
    * Makes a lane.
@@ -18,23 +76,34 @@ public final class Realizer {
    * @param lane what it handles
    * @param style what it is made of
    * @return the design
+   * @throws IllegalArgumentException if the style is {@link Style#LUT_NETWORK} and code units are
+   *     not bytes
    */
   public Design realize(Predecoder lane, Style style) {
-    return new Design(lane, style, rom(lane));
-  }
-
-  private static Circuit rom(Predecoder lane) {
-    if (lane.mostFolded() == 0) {
-      return new RomCore(lane, 0, lane.name()).build();
-    }
+    List<DesignCore> cores = new ArrayList<>();
     int unitBytes = lane.instructionSet().table().unit().bytes();
-    List<Circuit> cores = new ArrayList<>();
     for (int prefixes = 0; prefixes <= lane.mostFolded(); prefixes++) {
       LaneTable table = LaneTable.of(lane, prefixes);
       if (table.bytesSeen() >= unitBytes && table.mostBytes() > 0) {
-        cores.add(new RomCore(lane, prefixes, lane.name() + "_core" + prefixes).build());
+        String name = lane.mostFolded() == 0 ? lane.name() : lane.name() + "_core" + prefixes;
+        cores.add(core(table, prefixes, name, style));
       }
     }
-    return new FoldedLane(lane, Style.ROM).build(cores);
+    Circuit circuit =
+        lane.mostFolded() == 0
+            ? cores.get(0).circuit()
+            : new FoldedLane(lane, style).build(cores.stream().map(DesignCore::circuit).toList());
+    return new Design(lane, style, device, circuit, cores);
+  }
+
+  private DesignCore core(LaneTable table, int prefixes, String name, Style style) {
+    Predecoder lane = table.lane();
+    if (style == Style.LUT_NETWORK) {
+      LaneShape shape = LaneShapes.of(table);
+      LaneMapping mapping = LaneMapper.map(shape, device.lutInputs(), effort, seed, progress);
+      return DesignCore.of(table, new LutLane(lane, prefixes, name, mapping).build(), mapping);
+    }
+    WordLogic words = style == Style.ROM ? new RomWords() : new BankedWords(device.lutInputs());
+    return DesignCore.of(table, new MapCore(lane, prefixes, name, style, words).build());
   }
 }

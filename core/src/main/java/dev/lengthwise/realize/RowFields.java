@@ -98,4 +98,24 @@ final class RowFields {
     }
     return 0;
   }
+
+  /** Returns a one for each bit of a row's word that the choices behind it look at. */
+  long care(LaneRow row, int modes, int mostBytes) {
+    long splitMask = (1L << splitBits()) - 1 << leafBits();
+    long escapeMask = (1L << escapeBits()) - 1 << bytesBits + specifierBits();
+    long specifierMask = (1L << specifierBits()) - 1 << bytesBits;
+    long bytesMask = (1L << bytesBits) - 1;
+    if (row instanceof LaneRow.Anything) {
+      return 0;
+    }
+    if (row instanceof LaneRow.ByNextByte) {
+      return splitMask;
+    }
+    if (row instanceof LaneRow.Escape) {
+      return splitMask | escapeMask;
+    }
+    boolean handled =
+        row instanceof LaneRow.Length length && length.bytes().get(modes) <= mostBytes;
+    return splitMask | escapeMask | bytesMask | (handled ? specifierMask : 0);
+  }
 }

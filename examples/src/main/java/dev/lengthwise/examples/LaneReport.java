@@ -2,6 +2,7 @@ package dev.lengthwise.examples;
 
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.Port;
+import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.OutputTree;
@@ -30,7 +31,7 @@ final class LaneReport {
 
   /** Returns true if the circuit agrees with the golden model on every vector. */
   boolean run(Predecoder lane, Style style) {
-    Design design = new Realizer().realize(lane, style);
+    Design design = Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, style);
     LaneVectors vectors = LaneVectors.of(lane, LaneVectors.RANDOM, SEED);
     SimulationResult result = BuiltInSimulator.run(design, vectors);
     OutputTree.at(folder)

@@ -1,5 +1,6 @@
 package dev.lengthwise.examples;
 
+import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.Design;
@@ -50,7 +51,7 @@ final class ReadmeExample {
         InstructionSet.of(table, PrefixRules.builder().flips(0xf0, "wide").build(), 8);
 
     Predecoder lane = Predecoder.of(set).build();
-    Design design = new Realizer().realize(lane, Style.ROM);
+    Design design = Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM);
     SimulationResult result =
         BuiltInSimulator.run(design, LaneVectors.of(lane, LaneVectors.RANDOM, 1));
     OutputTree.at(folder).add(new Verilog()).add(new Testbenches()).write(design);

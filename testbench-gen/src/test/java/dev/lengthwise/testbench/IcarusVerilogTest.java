@@ -3,6 +3,7 @@ package dev.lengthwise.testbench;
 import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
+import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.PrefixTreatment;
@@ -27,7 +28,7 @@ class IcarusVerilogTest {
   @TempDir Path tree;
 
   private Design write(Predecoder lane, int random) {
-    Design design = new Realizer().realize(lane, Style.ROM);
+    Design design = Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM);
     OutputTree.at(tree).add(new Verilog()).add(new Testbenches(random, 5)).write(design);
     return design;
   }

@@ -3,6 +3,7 @@ package dev.lengthwise.testbench;
 import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
+import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.PrefixTreatment;
@@ -60,7 +61,8 @@ class RomStyleTest {
   void circuit_everyKindOfLane_agreesWithGoldenVectors(Predecoder lane) {
     SimulationResult result =
         BuiltInSimulator.run(
-            new Realizer().realize(lane, Style.ROM), LaneVectors.of(lane, 2000, 3));
+            Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM),
+            LaneVectors.of(lane, 2000, 3));
     assertWithMessage("%s\n%s", lane, result.output()).that(result.mismatches()).isEqualTo(0);
     assertThat(result.passed()).isTrue();
   }
@@ -70,7 +72,8 @@ class RomStyleTest {
     Predecoder lane = Predecoder.of(Ia32.instructionSet()).build();
     SimulationResult result =
         BuiltInSimulator.run(
-            new Realizer().realize(lane, Style.ROM), LaneVectors.of(lane, 100_000, 3));
+            Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM),
+            LaneVectors.of(lane, 100_000, 3));
     assertWithMessage(result.output()).that(result.mismatches()).isEqualTo(0);
     assertThat(result.vectors()).isGreaterThan(110_000);
   }
@@ -81,7 +84,8 @@ class RomStyleTest {
         Predecoder.of(Ia32.instructionSet()).prefixes(PrefixTreatment.folded(2)).build();
     SimulationResult result =
         BuiltInSimulator.run(
-            new Realizer().realize(lane, Style.ROM), LaneVectors.of(lane, 50_000, 3));
+            Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM),
+            LaneVectors.of(lane, 50_000, 3));
     assertWithMessage(result.output()).that(result.mismatches()).isEqualTo(0);
   }
 }

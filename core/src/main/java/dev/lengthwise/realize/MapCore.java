@@ -12,12 +12,13 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * A lane behind a fixed number of prefixes, in the ROM style: one ROM for each opcode map, operand
+ * A lane behind a fixed number of prefixes, map by map: a block for each opcode map, operand
  * specifiers as logic, multiplexers that choose between maps, and an adder.
  */
-final class RomCore {
+final class MapCore {
 
   private final Predecoder lane;
+  private final WordLogic words;
   private final LaneTable table;
   private final List<SpecifierUse> uses;
   private final String prefix;
@@ -27,13 +28,14 @@ final class RomCore {
   /** The answer of a map: the fields of {@link RowFields} that are left after all choices. */
   private record Answer(Signal bytes, Signal specifier) {}
 
-  RomCore(Predecoder lane, int prefixes, String name) {
+  MapCore(Predecoder lane, int prefixes, String name, Style style, WordLogic words) {
+    this.words = words;
     this.lane = lane;
     this.table = LaneTable.of(lane, prefixes);
     this.uses = SpecifierUse.in(table);
     this.prefix = name;
     this.circuit = Circuit.named(name, summary(lane, prefixes));
-    Facts.of(lane, Style.ROM).forEach(circuit::fact);
+    Facts.of(lane, style).forEach(circuit::fact);
     this.ports = new LanePorts(circuit, lane, table.bytesSeen());
   }
 
@@ -63,10 +65,10 @@ final class RomCore {
   private Answer answerOf(int index) {
     LaneTable.LaneMap map = table.maps().get(index);
     RowFields fields = new RowFields(table, map, uses);
-    RomMap rom = new RomMap(table, map.rows(), fields);
+    RowTable rows = new RowTable(table, map.rows(), fields);
     Map<String, Signal> row =
         place(
-            rom,
+            rows,
             "map_" + map.name(),
             "Opcode map " + map.name() + ": what each opcode says.",
             ports.unitAt(map.offset()));
@@ -100,10 +102,10 @@ final class RomCore {
     int position = map.offset() + lane.instructionSet().table().unit().bytes();
     List<Map<String, Signal>> choices = new ArrayList<>(List.of(row));
     for (int i = 0; i < fields.splits().size(); i++) {
-      RomMap rom = new RomMap(table, fields.splits().get(i).rows(), fields);
+      RowTable rows = new RowTable(table, fields.splits().get(i).rows(), fields);
       choices.add(
           place(
-              rom,
+              rows,
               "map_" + map.name() + "_next" + (i + 1),
               "Opcode map " + map.name() + ": what the byte after some opcodes says.",
               ports.byteAt(position)));
@@ -120,10 +122,10 @@ final class RomCore {
     return chosen;
   }
 
-  private Map<String, Signal> place(RomMap rom, String name, String summary, Signal key) {
+  private Map<String, Signal> place(RowTable rows, String name, String summary, Signal key) {
     Map<String, Signal> inputs = new LinkedHashMap<>(Map.of("key", key));
-    rom.modeNames().forEach(mode -> inputs.put(mode, ports.modes().get(mode)));
-    return circuit.instance(name, rom.circuit(prefix + "_" + name, summary), inputs);
+    rows.modeNames().forEach(mode -> inputs.put(mode, ports.modes().get(mode)));
+    return circuit.instance(name, rows.circuit(prefix + "_" + name, summary, words), inputs);
   }
 
   private Signal withOperand(Answer answer) {

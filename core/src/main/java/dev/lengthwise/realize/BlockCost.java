@@ -1,0 +1,23 @@
+package dev.lengthwise.realize;
+
+/**
+ * What a block costs. An estimate: synthesis, placement and routing decide.
+ *
+ * @param block the block's name; the whole design for the last of a design's costs
+ * @param luts LUTs
+ * @param sites LUT positions, a dual-output LUT serving two functions
+ * @param wideMuxes dedicated multiplexers behind LUTs
+ * @param levels LUTs on the longest path
+ * @param blockRams block RAM primitives
+ * @param distributedRamBits bits of distributed RAM
+ * @param proved true if the LUTs were proved to have the function of their description
+ */
+public record BlockCost(
+    String block,
+    int luts,
+    int sites,
+    int wideMuxes,
+    int levels,
+    int blockRams,
+    int distributedRamBits,
+    boolean proved) {}

@@ -1,0 +1,158 @@
+package dev.lengthwise.realize;
+
+import dev.lengthwise.circuit.Circuit;
+import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.logic.CutMapper;
+import dev.lengthwise.logic.LaneMapping;
+import dev.lengthwise.logic.LaneProof;
+import dev.lengthwise.logic.LaneShape;
+import dev.lengthwise.logic.LutNetwork;
+import dev.lengthwise.logic.LutNetworkBuilder;
+import dev.lengthwise.logic.Packing;
+import dev.lengthwise.table.CodeUnit;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * The estimated cost of a design: its LUT network as it is, or its circuit's gates covered with
+ * LUTs.
+ *
+ * @param blocks the cost of each block, the whole design last
+ * @param path a longest path of the whole design
+ */
+record Costing(List<BlockCost> blocks, List<PathStep> path) {
+
+  static Costing of(Design design, List<DesignCore> cores) {
+    DeviceProfile device = design.device();
+    boolean single = cores.size() == 1 && design.circuit() == cores.get(0).circuit();
+    LaneMapping mapping = single ? cores.get(0).mapping().orElse(null) : null;
+    LutNetwork whole = mapping != null ? mapping.network() : cover(design.circuit(), device);
+    boolean proved = cores.stream().allMatch(core -> isProved(core, device));
+    List<BlockCost> blocks = new ArrayList<>();
+    if (mapping != null) {
+      byRole(mapping, whole, device, proved, blocks);
+    } else {
+      for (Circuit block : design.circuit().blocks()) {
+        if (block != design.circuit()) {
+          blocks.add(cost(block.name(), cover(block, device), device, proved));
+        }
+      }
+    }
+    blocks.add(cost(design.name(), whole, device, proved));
+    return new Costing(List.copyOf(blocks), CriticalPath.of(whole, mapping));
+  }
+
+  private static LutNetwork cover(Circuit circuit, DeviceProfile device) {
+    return CutMapper.map(GateNetwork.of(circuit, device.lutInputs()), device.lutInputs());
+  }
+
+  private static BlockCost cost(
+      String name, LutNetwork network, DeviceProfile device, boolean proved) {
+    return new BlockCost(
+        name,
+        network.luts().size(),
+        Packing.of(network, device.pairInputs()).sites().size(),
+        0,
+        network.levels(),
+        0,
+        0,
+        proved);
+  }
+
+  /**
+   * Adds one cost for each role: the LUTs of the block, their own levels, sites as of LUTs alone.
+   */
+  private static void byRole(
+      LaneMapping mapping,
+      LutNetwork network,
+      DeviceProfile device,
+      boolean proved,
+      List<BlockCost> blocks) {
+    Map<String, List<Integer>> luts = new LinkedHashMap<>();
+    for (int i = 0; i < network.luts().size(); i++) {
+      LaneMapping.Role role = mapping.roles().get(i);
+      luts.computeIfAbsent(role.block() + "_at_" + role.position(), k -> new ArrayList<>()).add(i);
+    }
+    int inputs = network.inputNames().size();
+    luts.forEach(
+        (block, members) -> {
+          LutNetwork part = part(network, members);
+          blocks.add(
+              new BlockCost(
+                  block,
+                  members.size(),
+                  Packing.of(part, device.pairInputs()).sites().size(),
+                  0,
+                  members.stream().mapToInt(i -> network.level(inputs + i)).max().orElse(0)
+                      - members.stream().mapToInt(i -> network.level(inputs + i)).min().orElse(1)
+                      + 1,
+                  0,
+                  0,
+                  proved));
+        });
+  }
+
+  /** Cuts some LUTs out of a network; what they read from others becomes an input. */
+  private static LutNetwork part(LutNetwork network, List<Integer> members) {
+    int inputs = network.inputNames().size();
+    Map<Integer, Integer> place = new LinkedHashMap<>();
+    for (int member : members) {
+      for (int signal : network.luts().get(member).fanIns()) {
+        if (signal >= 0 && !members.contains(signal - inputs)) {
+          place.putIfAbsent(signal, place.size());
+        }
+      }
+    }
+    LutNetworkBuilder builder =
+        LutNetwork.builder(place.keySet().stream().map(signal -> "s" + signal).toList());
+    for (int member : members) {
+      LutNetwork.Lut lut = network.luts().get(member);
+      int signal = builder.lut(lut.table(), lut.fanIns().stream().mapToInt(place::get).toArray());
+      place.put(inputs + member, signal);
+      builder.output("o" + member, signal);
+    }
+    return builder.build();
+  }
+
+  private static boolean isProved(DesignCore core, DeviceProfile device) {
+    if (core.table().lane().instructionSet().table().unit() != CodeUnit.BYTE) {
+      return false;
+    }
+    LaneShape shape =
+        core.mapping().map(LaneMapping::shape).orElseGet(() -> LaneShapes.of(core.table()));
+    LutNetwork network =
+        core.mapping()
+            .map(LaneMapping::network)
+            .orElseGet(() -> ordered(cover(core.circuit(), device), core, shape));
+    try {
+      return LaneProof.run(shape, network).difference().isEmpty();
+    } catch (IllegalArgumentException tooManyInputs) {
+      return false;
+    }
+  }
+
+  /** Gives a network the inputs in the order in which a shape counts them. */
+  private static LutNetwork ordered(LutNetwork network, DesignCore core, LaneShape shape) {
+    List<String> names = new ArrayList<>();
+    for (int bit = 0; bit < 8 * shape.bytes(); bit++) {
+      names.add("code_" + bit);
+    }
+    names.addAll(core.table().lane().instructionSet().table().modes());
+    LutNetworkBuilder builder = LutNetwork.builder(names);
+    List<Integer> signals = new ArrayList<>();
+    for (String name : network.inputNames()) {
+      int place = names.indexOf(name);
+      signals.add(place < 0 ? LutNetwork.ZERO : place);
+    }
+    for (LutNetwork.Lut lut : network.luts()) {
+      signals.add(builder.lut(lut.table(), lut.fanIns().stream().mapToInt(signals::get).toArray()));
+    }
+    network
+        .outputs()
+        .forEach(
+            o -> builder.output(o.name(), o.signal() < 0 ? o.signal() : signals.get(o.signal())));
+    return builder.build();
+  }
+}

@@ -1,0 +1,133 @@
+package dev.lengthwise.realize;
+
+import dev.lengthwise.circuit.Circuit;
+import dev.lengthwise.logic.LaneMapping;
+import dev.lengthwise.logic.LutNetwork;
+import dev.lengthwise.logic.SupportReducer;
+import dev.lengthwise.logic.TruthTable;
+import dev.lengthwise.predecode.LaneRow;
+import dev.lengthwise.predecode.LaneTable;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+
+/** Writes the account of a design. */
+final class Explanation {
+
+  private final List<String> lines = new ArrayList<>();
+
+  private Explanation() {}
+
+  static List<String> of(Design design, List<DesignCore> cores) {
+    Explanation explanation = new Explanation();
+    explanation.lines.add(
+        "%s in style %s on %s"
+            .formatted(design.name(), design.style().label(), design.device().name()));
+    for (DesignCore core : cores) {
+      explanation.inputs(core.table());
+      core.mapping().ifPresent(explanation::network);
+      if (core.mapping().isEmpty()) {
+        explanation.blocks(core.circuit());
+      }
+    }
+    explanation.path(design);
+    return List.copyOf(explanation.lines);
+  }
+
+  /** Says which opcode bits could go, and which rows stand in the way of the others. */
+  private void inputs(LaneTable table) {
+    for (LaneTable.LaneMap map : table.maps()) {
+      if (map.rows().size() > 256) {
+        continue;
+      }
+      List<LaneRow> distinct =
+          map.rows().stream().filter(row -> !(row instanceof LaneRow.Anything)).distinct().toList();
+      List<TruthTable> oneHot = new ArrayList<>();
+      for (LaneRow row : distinct.subList(0, Math.min(64, distinct.size()))) {
+        oneHot.add(
+            TruthTable.of(
+                8,
+                code -> map.rows().get(code).equals(row),
+                code -> !(map.rows().get(code) instanceof LaneRow.Anything)));
+      }
+      lines.add("");
+      lines.add("map %s: %d kinds of row".formatted(map.name(), distinct.size()));
+      if (!oneHot.isEmpty()) {
+        SupportReducer.analyze(oneHot).toString().lines().forEach(line -> lines.add("  " + line));
+      }
+    }
+  }
+
+  private void network(LaneMapping mapping) {
+    lines.add("");
+    lines.add("codes between the blocks:");
+    mapping.codes().forEach(code -> code.lines().forEach(line -> lines.add("  " + line)));
+    lines.add("");
+    lines.add("LUT by LUT:");
+    LutNetwork network = mapping.network();
+    int inputs = network.inputNames().size();
+    for (int i = 0; i < network.luts().size(); i++) {
+      LutNetwork.Lut lut = network.luts().get(i);
+      LaneMapping.Role role = mapping.roles().get(i);
+      lines.add(
+          "  LUT %d, level %d, %s at byte %d, %s: reads %s, table %s"
+              .formatted(
+                  i,
+                  network.level(inputs + i),
+                  role.block(),
+                  role.position(),
+                  role.what(),
+                  lut.fanIns().stream()
+                      .map(s -> s < inputs ? inputName(mapping, s) : "LUT " + (s - inputs))
+                      .collect(Collectors.joining(", ")),
+                  hex(lut.table())));
+    }
+    for (LutNetwork.Output output : network.outputs()) {
+      lines.add(
+          "  %s is %s"
+              .formatted(
+                  output.name(),
+                  output.signal() < 0
+                      ? "constant"
+                      : output.signal() < inputs
+                          ? inputName(mapping, output.signal())
+                          : "LUT " + (output.signal() - inputs)));
+    }
+  }
+
+  private static String inputName(LaneMapping mapping, int input) {
+    int codeBits = 8 * mapping.shape().bytes();
+    return input < codeBits
+        ? "byte %d bit %d".formatted(input / 8, input % 8)
+        : "mode " + mapping.shape().modes().get(input - codeBits);
+  }
+
+  private static String hex(TruthTable table) {
+    StringBuilder text = new StringBuilder();
+    long[] words = table.onWords();
+    for (int i = words.length - 1; i >= 0; i--) {
+      text.append(String.format(Locale.ROOT, table.inputs() >= 6 ? "%016x" : "%x", words[i]));
+    }
+    return text.toString();
+  }
+
+  private void blocks(Circuit circuit) {
+    lines.add("");
+    lines.add("blocks:");
+    for (Circuit block : circuit.blocks()) {
+      lines.add("  " + block.name() + ": " + block.summary());
+      for (int node = 0; node < block.nodes().size(); node++) {
+        block.sectionAt(node).ifPresent(section -> lines.add("    " + section));
+      }
+    }
+  }
+
+  private void path(Design design) {
+    lines.add("");
+    lines.add("longest path:");
+    for (PathStep step : design.criticalPath()) {
+      lines.add("  level %d: %s".formatted(step.level(), step.name()));
+    }
+  }
+}

@@ -36,8 +36,13 @@ public record LaneMapping(
     codes = List.copyOf(codes);
   }
 
-  /** Tells whether this has fewer LUTs, or as few at fewer levels. */
-  boolean isBetterThan(LaneMapping other) {
+  /**
+   * Tells whether this has fewer LUTs, or as few at fewer levels.
+   *
+   * @param other another mapping of the same function
+   * @return true if this is better
+   */
+  public boolean isBetterThan(LaneMapping other) {
     int luts = network.luts().size() - other.network.luts().size();
     return luts < 0 || luts == 0 && network.levels() < other.network.levels();
   }

@@ -60,6 +60,9 @@ public final class Packing {
           String.format(
               Locale.ROOT, "packing: pair inputs must not be negative, found %d", pairInputs));
     }
+    if (network.luts().isEmpty()) {
+      return new Packing(List.of());
+    }
     Graph<Integer, DefaultEdge> graph = new SimpleGraph<>(DefaultEdge.class);
     int count = network.luts().size();
     for (int i = 0; i < count; i++) {

@@ -2,7 +2,6 @@ package dev.lengthwise.realize;
 
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.device.DeviceProfile;
-import dev.lengthwise.logic.CutMapper;
 import dev.lengthwise.logic.LaneMapping;
 import dev.lengthwise.logic.LaneProof;
 import dev.lengthwise.logic.LaneShape;
@@ -28,7 +27,8 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
     DeviceProfile device = design.device();
     boolean single = cores.size() == 1 && design.circuit() == cores.get(0).circuit();
     LaneMapping mapping = single ? cores.get(0).mapping().orElse(null) : null;
-    LutNetwork whole = mapping != null ? mapping.network() : cover(design.circuit(), device);
+    LutNetwork whole =
+        mapping != null ? mapping.network() : GateCover.of(design.circuit(), device.lutInputs());
     boolean proved = cores.stream().allMatch(core -> isProved(core, device));
     List<BlockCost> blocks = new ArrayList<>();
     if (mapping != null) {
@@ -36,16 +36,12 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
     } else {
       for (Circuit block : design.circuit().blocks()) {
         if (block != design.circuit()) {
-          blocks.add(cost(block.name(), cover(block, device), device, proved));
+          blocks.add(cost(block.name(), GateCover.of(block, device.lutInputs()), device, proved));
         }
       }
     }
     blocks.add(cost(design.name(), whole, device, proved));
     return new Costing(List.copyOf(blocks), CriticalPath.of(whole, mapping));
-  }
-
-  private static LutNetwork cover(Circuit circuit, DeviceProfile device) {
-    return CutMapper.map(GateNetwork.of(circuit, device.lutInputs()), device.lutInputs());
   }
 
   private static BlockCost cost(
@@ -125,34 +121,11 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
     LutNetwork network =
         core.mapping()
             .map(LaneMapping::network)
-            .orElseGet(() -> ordered(cover(core.circuit(), device), core, shape));
+            .orElseGet(() -> GateCover.ofLane(core.circuit(), shape, device.lutInputs()));
     try {
       return LaneProof.run(shape, network).difference().isEmpty();
     } catch (IllegalArgumentException tooManyInputs) {
       return false;
     }
-  }
-
-  /** Gives a network the inputs in the order in which a shape counts them. */
-  private static LutNetwork ordered(LutNetwork network, DesignCore core, LaneShape shape) {
-    List<String> names = new ArrayList<>();
-    for (int bit = 0; bit < 8 * shape.bytes(); bit++) {
-      names.add("code_" + bit);
-    }
-    names.addAll(core.table().lane().instructionSet().table().modes());
-    LutNetworkBuilder builder = LutNetwork.builder(names);
-    List<Integer> signals = new ArrayList<>();
-    for (String name : network.inputNames()) {
-      int place = names.indexOf(name);
-      signals.add(place < 0 ? LutNetwork.ZERO : place);
-    }
-    for (LutNetwork.Lut lut : network.luts()) {
-      signals.add(builder.lut(lut.table(), lut.fanIns().stream().mapToInt(signals::get).toArray()));
-    }
-    network
-        .outputs()
-        .forEach(
-            o -> builder.output(o.name(), o.signal() < 0 ? o.signal() : signals.get(o.signal())));
-    return builder.build();
   }
 }

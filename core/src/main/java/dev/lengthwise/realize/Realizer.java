@@ -99,11 +99,21 @@ public final class Realizer {
   private DesignCore core(LaneTable table, int prefixes, String name, Style style) {
     Predecoder lane = table.lane();
     if (style == Style.LUT_NETWORK) {
-      LaneShape shape = LaneShapes.of(table);
-      LaneMapping mapping = LaneMapper.map(shape, device.lutInputs(), effort, seed, progress);
+      LaneMapping mapping = mapping(table, prefixes);
       return DesignCore.of(table, new LutLane(lane, prefixes, name, mapping).build(), mapping);
     }
     WordLogic words = style == Style.ROM ? new RomWords() : new BankedWords(device.lutInputs());
     return DesignCore.of(table, new MapCore(lane, prefixes, name, style, words).build());
+  }
+
+  /** The better of the lane mapped as a whole and the banked lane's gates covered with LUTs. */
+  private LaneMapping mapping(LaneTable table, int prefixes) {
+    Predecoder lane = table.lane();
+    LaneShape shape = LaneShapes.of(table);
+    WordLogic banks = new BankedWords(device.lutInputs());
+    Circuit banked = new MapCore(lane, prefixes, lane.name(), Style.BANKED, banks).build();
+    LaneMapping covered = GateCover.mapping(banked, shape, device.lutInputs());
+    LaneMapping mapped = LaneMapper.map(shape, device.lutInputs(), effort, seed, progress);
+    return covered.isBetterThan(mapped) ? covered : mapped;
   }
 }

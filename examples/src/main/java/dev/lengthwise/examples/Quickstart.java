@@ -5,6 +5,7 @@ import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.table.InstructionSet;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -34,6 +35,6 @@ final class Quickstart implements Callable<Integer> {
             .leaveOut("survey", 0x30, 0x3f)
             .build();
     LaneReport report = new LaneReport(spec.commandLine().getOut(), out);
-    return report.run(lane, Style.ROM) ? 0 : 1;
+    return report.run(lane, List.of(Style.ROM, Style.BANKED)) ? 0 : 1;
   }
 }

@@ -124,10 +124,6 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
         core.mapping()
             .map(LaneMapping::network)
             .orElseGet(() -> GateCover.ofLane(core.circuit(), shape, device.lutInputs()));
-    try {
-      return LaneProof.run(shape, network).difference().isEmpty();
-    } catch (IllegalArgumentException tooManyInputs) {
-      return false;
-    }
+    return LaneProof.run(shape, network).proved();
   }
 }

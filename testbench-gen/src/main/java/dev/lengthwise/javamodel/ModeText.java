@@ -69,7 +69,7 @@ final class ModeText {
     for (int bit = 0; bit < growths.size(); bit++) {
       if (growths.get(bit) != 0) {
         text.append(
-            " + ((modes & %s) != 0 ? %d : 0)"
+            " + ((modes & %s) != 0 ? %s : 0)"
                 .formatted(JavaNames.mode(modeNames.get(bit)), growths.get(bit)));
       }
     }

@@ -1,0 +1,172 @@
+//----------------------------------------------------------------------------------------------
+// Block tidegate_lane_map_survey
+//
+// Opcode map survey: what each opcode says.
+//
+// Ports, with their widths in bits:
+//   input   key           8  the code that is looked up
+//   input   wide          1  mode wide
+//   output  bytes         4  bytes without operand; 0: not handled
+//   output  specifier     2  which operand specifier adds bytes; 0: none
+//
+// Figures of area, levels and speed are estimates. Timing closure and functional safety are
+// for the device vendor's sign-off tools, local codes and licensed practice to establish.
+//----------------------------------------------------------------------------------------------
+
+`default_nettype none
+
+module tidegate_lane_map_survey (
+  input  wire [7:0] key,
+  input  wire       wide,
+  output wire [3:0] bytes,
+  output wire [1:0] specifier
+);
+
+  wire [3:0] bank;
+  wire       row_0_group1;
+  wire       row_0_group2;
+  reg        choice;
+  wire       row_1_group1;
+  wire       row_1_group2;
+  reg        choice_2;
+  wire       row_2_group1;
+  wire       row_2_group2;
+  reg        choice_3;
+  reg        choice_4;
+  reg        choice_5;
+  wire       row_5_group1;
+  wire [5:0] row;
+
+  // ---- Banks, selected by key 4, key 5, key 6, key 7 ----
+  assign bank = {key[7], key[6], key[5], key[4]};
+  localparam [63:0] row_0_group1_table = 64'h0c0cfdff0d0dfcff;
+  assign row_0_group1 = row_0_group1_table[{wide, key[6], key[3], key[2], key[1], key[0]}];
+  localparam [15:0] row_0_group2_table = 16'h0001;
+  assign row_0_group2 = row_0_group2_table[{key[3], key[2], key[1], key[0]}];
+
+  always @* begin
+    case (bank)
+      4'h0: choice = 1'b0;
+      4'h1: choice = 1'b1;
+      4'h2: choice = row_0_group1;
+      4'h3: choice = 1'b0;
+      4'h4: choice = row_0_group1;
+      4'h5: choice = row_0_group1;
+      4'h6: choice = row_0_group1;
+      4'h7: choice = row_0_group1;
+      4'h8: choice = 1'b0;
+      4'h9: choice = row_0_group2;
+      4'ha: choice = 1'b0;
+      4'hb: choice = 1'b0;
+      4'hc: choice = 1'b0;
+      4'hd: choice = 1'b0;
+      4'he: choice = 1'b0;
+      default: choice = 1'b0;
+    endcase
+  end
+
+  localparam [63:0] row_1_group1_table = 64'h0e0efcff0f0ffcff;
+  assign row_1_group1 = row_1_group1_table[{wide, key[6], key[3], key[2], key[1], key[0]}];
+  localparam [63:0] row_1_group2_table = 64'h0001ffff00010000;
+  assign row_1_group2 = row_1_group2_table[{wide, key[4], key[3], key[2], key[1], key[0]}];
+
+  always @* begin
+    case (bank)
+      4'h0: choice_2 = 1'b1;
+      4'h1: choice_2 = 1'b1;
+      4'h2: choice_2 = row_1_group1;
+      4'h3: choice_2 = 1'b0;
+      4'h4: choice_2 = row_1_group1;
+      4'h5: choice_2 = row_1_group1;
+      4'h6: choice_2 = row_1_group1;
+      4'h7: choice_2 = row_1_group1;
+      4'h8: choice_2 = row_1_group2;
+      4'h9: choice_2 = row_1_group2;
+      4'ha: choice_2 = 1'b0;
+      4'hb: choice_2 = 1'b0;
+      4'hc: choice_2 = 1'b0;
+      4'hd: choice_2 = 1'b0;
+      4'he: choice_2 = 1'b0;
+      default: choice_2 = 1'b0;
+    endcase
+  end
+
+  localparam [63:0] row_2_group1_table = 64'h0101030000000300;
+  assign row_2_group1 = row_2_group1_table[{wide, key[6], key[3], key[2], key[1], key[0]}];
+  localparam [15:0] row_2_group2_table = 16'h0001;
+  assign row_2_group2 = row_2_group2_table[{key[3], key[2], key[1], key[0]}];
+
+  always @* begin
+    case (bank)
+      4'h0: choice_3 = 1'b0;
+      4'h1: choice_3 = 1'b0;
+      4'h2: choice_3 = row_2_group1;
+      4'h3: choice_3 = 1'b0;
+      4'h4: choice_3 = row_2_group1;
+      4'h5: choice_3 = row_2_group1;
+      4'h6: choice_3 = row_2_group1;
+      4'h7: choice_3 = row_2_group1;
+      4'h8: choice_3 = 1'b1;
+      4'h9: choice_3 = row_2_group2;
+      4'ha: choice_3 = 1'b0;
+      4'hb: choice_3 = 1'b0;
+      4'hc: choice_3 = 1'b0;
+      4'hd: choice_3 = 1'b0;
+      4'he: choice_3 = 1'b0;
+      default: choice_3 = 1'b0;
+    endcase
+  end
+
+  always @* begin
+    case (bank)
+      4'h0: choice_4 = 1'b0;
+      4'h1: choice_4 = 1'b0;
+      4'h2: choice_4 = 1'b0;
+      4'h3: choice_4 = 1'b0;
+      4'h4: choice_4 = 1'b0;
+      4'h5: choice_4 = 1'b0;
+      4'h6: choice_4 = 1'b0;
+      4'h7: choice_4 = 1'b0;
+      4'h8: choice_4 = 1'b0;
+      4'h9: choice_4 = 1'b0;
+      4'ha: choice_4 = 1'b0;
+      4'hb: choice_4 = 1'b0;
+      4'hc: choice_4 = 1'b0;
+      4'hd: choice_4 = 1'b0;
+      4'he: choice_4 = 1'b0;
+      default: choice_4 = 1'b0;
+    endcase
+  end
+
+  always @* begin
+    case (bank)
+      4'h0: choice_5 = 1'b0;
+      4'h1: choice_5 = 1'b0;
+      4'h2: choice_5 = 1'b0;
+      4'h3: choice_5 = 1'b0;
+      4'h4: choice_5 = 1'b0;
+      4'h5: choice_5 = 1'b0;
+      4'h6: choice_5 = 1'b0;
+      4'h7: choice_5 = 1'b0;
+      4'h8: choice_5 = 1'b0;
+      4'h9: choice_5 = 1'b0;
+      4'ha: choice_5 = 1'b0;
+      4'hb: choice_5 = 1'b0;
+      4'hc: choice_5 = 1'b0;
+      4'hd: choice_5 = 1'b0;
+      4'he: choice_5 = 1'b0;
+      default: choice_5 = 1'b0;
+    endcase
+  end
+
+  localparam [63:0] row_5_group1_table = 64'h00000000aaaa0cf0;
+  assign row_5_group1 = row_5_group1_table[{key[7], key[6], key[5], key[4], key[3], key[1]}];
+  assign row = {row_5_group1, choice_5, choice_4, choice_3, choice_2, choice};
+
+  // ---- Outputs ----
+  assign bytes = row[3:0];
+  assign specifier = row[5:4];
+
+endmodule
+
+`default_nettype wire

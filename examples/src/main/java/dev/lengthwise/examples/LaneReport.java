@@ -1,6 +1,7 @@
 package dev.lengthwise.examples;
 
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.javamodel.JavaModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.BlockCost;
 import dev.lengthwise.realize.Design;
@@ -107,6 +108,7 @@ final class LaneReport {
         .add(new Verilog())
         .add(new Vhdl())
         .add(new Testbenches(LaneVectors.RANDOM, SEED))
+        .add(new JavaModel())
         .add(costs)
         .write(design);
     out.printf(

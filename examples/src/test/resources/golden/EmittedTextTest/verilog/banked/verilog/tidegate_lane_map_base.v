@@ -31,29 +31,29 @@ module tidegate_lane_map_base (
   wire       row_0_group1;
   wire [7:0] bits_2;
   wire       row_0_group2;
-  wire       choice;
+  wire       row_0;
   wire [7:0] bits_3;
   wire       row_1_group1;
   wire [7:0] bits_4;
   wire       row_1_group2;
-  wire       choice_2;
+  wire       row_1;
   wire [7:0] bits_5;
   wire       row_2_group1;
   wire [7:0] bits_6;
   wire       row_2_group2;
-  wire       choice_3;
-  wire       choice_4;
+  wire       row_2;
+  wire       row_3;
   wire [6:0] bits_7;
   wire       row_4_group1;
   wire       row_4_group2;
-  wire       choice_5;
-  wire       choice_6;
+  wire       row_4;
+  wire       row_5;
   wire [6:0] bits_8;
   wire       row_6_group1;
-  wire       choice_7;
+  wire       row_6;
   wire [6:0] bits_9;
   wire       row_7_group1;
-  wire       choice_8;
+  wire       row_7;
   wire [7:0] row;
 
   assign bank = key[5];
@@ -96,7 +96,7 @@ module tidegate_lane_map_base (
   endfunction
   assign row_0_group2 = row_0_group2_table(bits_2);
 
-  assign choice = bank ? row_0_group2 : row_0_group1;
+  assign row_0 = bank ? row_0_group2 : row_0_group1;
   assign bits_3 = {wide, key[7], key[6], key[4], key[3], key[2], key[1], key[0]};
 
   function row_1_group1_table;
@@ -136,7 +136,7 @@ module tidegate_lane_map_base (
   endfunction
   assign row_1_group2 = row_1_group2_table(bits_4);
 
-  assign choice_2 = bank ? row_1_group2 : row_1_group1;
+  assign row_1 = bank ? row_1_group2 : row_1_group1;
   assign bits_5 = {wide, key[7], key[6], key[4], key[3], key[2], key[1], key[0]};
 
   function row_2_group1_table;
@@ -162,8 +162,8 @@ module tidegate_lane_map_base (
   endfunction
   assign row_2_group2 = row_2_group2_table(bits_6);
 
-  assign choice_3 = bank ? row_2_group2 : row_2_group1;
-  assign choice_4 = bank ? 1'b0 : 1'b0;
+  assign row_2 = bank ? row_2_group2 : row_2_group1;
+  assign row_3 = bank ? 1'b0 : 1'b0;
   assign bits_7 = {key[7], key[6], key[4], key[3], key[2], key[1], key[0]};
 
   function row_4_group1_table;
@@ -179,8 +179,8 @@ module tidegate_lane_map_base (
 
   localparam [63:0] row_4_group2_table = 64'h00000004000f3f03;
   assign row_4_group2 = row_4_group2_table[{key[7], key[6], key[4], key[3], key[2], key[1]}];
-  assign choice_5 = bank ? row_4_group2 : row_4_group1;
-  assign choice_6 = bank ? 1'b0 : 1'b0;
+  assign row_4 = bank ? row_4_group2 : row_4_group1;
+  assign row_5 = bank ? 1'b0 : 1'b0;
   assign bits_8 = {key[7], key[6], key[4], key[3], key[2], key[1], key[0]};
 
   function row_6_group1_table;
@@ -192,7 +192,7 @@ module tidegate_lane_map_base (
   endfunction
   assign row_6_group1 = row_6_group1_table(bits_8);
 
-  assign choice_7 = bank ? row_6_group1 : 1'b0;
+  assign row_6 = bank ? row_6_group1 : 1'b0;
   assign bits_9 = {key[7], key[6], key[4], key[3], key[2], key[1], key[0]};
 
   function row_7_group1_table;
@@ -204,8 +204,8 @@ module tidegate_lane_map_base (
   endfunction
   assign row_7_group1 = row_7_group1_table(bits_9);
 
-  assign choice_8 = bank ? row_7_group1 : 1'b0;
-  assign row = {choice_8, choice_7, choice_6, choice_5, choice_4, choice_3, choice_2, choice};
+  assign row_7 = bank ? row_7_group1 : 1'b0;
+  assign row = {row_7, row_6, row_5, row_4, row_3, row_2, row_1, row_0};
 
   // ---- Outputs ----
   assign bytes = row[3:0];

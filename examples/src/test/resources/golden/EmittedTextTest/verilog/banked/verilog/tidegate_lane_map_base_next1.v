@@ -26,10 +26,10 @@ module tidegate_lane_map_base_next1 (
   wire       row_0_group1;
   wire       row_1_group1;
   wire       row_2_group1;
-  wire       choice;
-  wire       choice_2;
-  wire       choice_3;
-  wire       choice_4;
+  wire       row_3;
+  wire       row_4;
+  wire       row_5;
+  wire       row_6;
   wire [6:0] row;
 
   assign bank = key[0];
@@ -41,11 +41,11 @@ module tidegate_lane_map_base_next1 (
   assign row_1_group1 = row_1_group1_table[{key[7], key[6]}];
   localparam [3:0] row_2_group1_table = 4'h2;
   assign row_2_group1 = row_2_group1_table[{key[7], key[6]}];
-  assign choice = bank ? 1'b0 : 1'b0;
-  assign choice_2 = bank ? 1'b0 : 1'b0;
-  assign choice_3 = bank ? 1'b0 : 1'b0;
-  assign choice_4 = bank ? 1'b0 : 1'b0;
-  assign row = {choice_4, choice_3, choice_2, choice, row_2_group1, row_1_group1, row_0_group1};
+  assign row_3 = bank ? 1'b0 : 1'b0;
+  assign row_4 = bank ? 1'b0 : 1'b0;
+  assign row_5 = bank ? 1'b0 : 1'b0;
+  assign row_6 = bank ? 1'b0 : 1'b0;
+  assign row = {row_6, row_5, row_4, row_3, row_2_group1, row_1_group1, row_0_group1};
 
   // ---- Outputs ----
   assign bytes = row[3:0];

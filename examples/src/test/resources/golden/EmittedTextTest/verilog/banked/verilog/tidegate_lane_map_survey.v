@@ -25,15 +25,15 @@ module tidegate_lane_map_survey (
   wire [3:0] bank;
   wire       row_0_group1;
   wire       row_0_group2;
-  reg        choice;
+  reg        row_0;
   wire       row_1_group1;
   wire       row_1_group2;
-  reg        choice_2;
+  reg        row_1;
   wire       row_2_group1;
   wire       row_2_group2;
-  reg        choice_3;
-  reg        choice_4;
-  reg        choice_5;
+  reg        row_2;
+  reg        row_3;
+  reg        row_4;
   wire       row_5_group1;
   wire [5:0] row;
 
@@ -46,22 +46,22 @@ module tidegate_lane_map_survey (
 
   always @* begin
     case (bank)
-      4'h0: choice = 1'b0;
-      4'h1: choice = 1'b1;
-      4'h2: choice = row_0_group1;
-      4'h3: choice = 1'b0;
-      4'h4: choice = row_0_group1;
-      4'h5: choice = row_0_group1;
-      4'h6: choice = row_0_group1;
-      4'h7: choice = row_0_group1;
-      4'h8: choice = 1'b0;
-      4'h9: choice = row_0_group2;
-      4'ha: choice = 1'b0;
-      4'hb: choice = 1'b0;
-      4'hc: choice = 1'b0;
-      4'hd: choice = 1'b0;
-      4'he: choice = 1'b0;
-      default: choice = 1'b0;
+      4'h0: row_0 = 1'b0;
+      4'h1: row_0 = 1'b1;
+      4'h2: row_0 = row_0_group1;
+      4'h3: row_0 = 1'b0;
+      4'h4: row_0 = row_0_group1;
+      4'h5: row_0 = row_0_group1;
+      4'h6: row_0 = row_0_group1;
+      4'h7: row_0 = row_0_group1;
+      4'h8: row_0 = 1'b0;
+      4'h9: row_0 = row_0_group2;
+      4'ha: row_0 = 1'b0;
+      4'hb: row_0 = 1'b0;
+      4'hc: row_0 = 1'b0;
+      4'hd: row_0 = 1'b0;
+      4'he: row_0 = 1'b0;
+      default: row_0 = 1'b0;
     endcase
   end
 
@@ -72,22 +72,22 @@ module tidegate_lane_map_survey (
 
   always @* begin
     case (bank)
-      4'h0: choice_2 = 1'b1;
-      4'h1: choice_2 = 1'b1;
-      4'h2: choice_2 = row_1_group1;
-      4'h3: choice_2 = 1'b0;
-      4'h4: choice_2 = row_1_group1;
-      4'h5: choice_2 = row_1_group1;
-      4'h6: choice_2 = row_1_group1;
-      4'h7: choice_2 = row_1_group1;
-      4'h8: choice_2 = row_1_group2;
-      4'h9: choice_2 = row_1_group2;
-      4'ha: choice_2 = 1'b0;
-      4'hb: choice_2 = 1'b0;
-      4'hc: choice_2 = 1'b0;
-      4'hd: choice_2 = 1'b0;
-      4'he: choice_2 = 1'b0;
-      default: choice_2 = 1'b0;
+      4'h0: row_1 = 1'b1;
+      4'h1: row_1 = 1'b1;
+      4'h2: row_1 = row_1_group1;
+      4'h3: row_1 = 1'b0;
+      4'h4: row_1 = row_1_group1;
+      4'h5: row_1 = row_1_group1;
+      4'h6: row_1 = row_1_group1;
+      4'h7: row_1 = row_1_group1;
+      4'h8: row_1 = row_1_group2;
+      4'h9: row_1 = row_1_group2;
+      4'ha: row_1 = 1'b0;
+      4'hb: row_1 = 1'b0;
+      4'hc: row_1 = 1'b0;
+      4'hd: row_1 = 1'b0;
+      4'he: row_1 = 1'b0;
+      default: row_1 = 1'b0;
     endcase
   end
 
@@ -98,70 +98,70 @@ module tidegate_lane_map_survey (
 
   always @* begin
     case (bank)
-      4'h0: choice_3 = 1'b0;
-      4'h1: choice_3 = 1'b0;
-      4'h2: choice_3 = row_2_group1;
-      4'h3: choice_3 = 1'b0;
-      4'h4: choice_3 = row_2_group1;
-      4'h5: choice_3 = row_2_group1;
-      4'h6: choice_3 = row_2_group1;
-      4'h7: choice_3 = row_2_group1;
-      4'h8: choice_3 = 1'b1;
-      4'h9: choice_3 = row_2_group2;
-      4'ha: choice_3 = 1'b0;
-      4'hb: choice_3 = 1'b0;
-      4'hc: choice_3 = 1'b0;
-      4'hd: choice_3 = 1'b0;
-      4'he: choice_3 = 1'b0;
-      default: choice_3 = 1'b0;
+      4'h0: row_2 = 1'b0;
+      4'h1: row_2 = 1'b0;
+      4'h2: row_2 = row_2_group1;
+      4'h3: row_2 = 1'b0;
+      4'h4: row_2 = row_2_group1;
+      4'h5: row_2 = row_2_group1;
+      4'h6: row_2 = row_2_group1;
+      4'h7: row_2 = row_2_group1;
+      4'h8: row_2 = 1'b1;
+      4'h9: row_2 = row_2_group2;
+      4'ha: row_2 = 1'b0;
+      4'hb: row_2 = 1'b0;
+      4'hc: row_2 = 1'b0;
+      4'hd: row_2 = 1'b0;
+      4'he: row_2 = 1'b0;
+      default: row_2 = 1'b0;
     endcase
   end
 
   always @* begin
     case (bank)
-      4'h0: choice_4 = 1'b0;
-      4'h1: choice_4 = 1'b0;
-      4'h2: choice_4 = 1'b0;
-      4'h3: choice_4 = 1'b0;
-      4'h4: choice_4 = 1'b0;
-      4'h5: choice_4 = 1'b0;
-      4'h6: choice_4 = 1'b0;
-      4'h7: choice_4 = 1'b0;
-      4'h8: choice_4 = 1'b0;
-      4'h9: choice_4 = 1'b0;
-      4'ha: choice_4 = 1'b0;
-      4'hb: choice_4 = 1'b0;
-      4'hc: choice_4 = 1'b0;
-      4'hd: choice_4 = 1'b0;
-      4'he: choice_4 = 1'b0;
-      default: choice_4 = 1'b0;
+      4'h0: row_3 = 1'b0;
+      4'h1: row_3 = 1'b0;
+      4'h2: row_3 = 1'b0;
+      4'h3: row_3 = 1'b0;
+      4'h4: row_3 = 1'b0;
+      4'h5: row_3 = 1'b0;
+      4'h6: row_3 = 1'b0;
+      4'h7: row_3 = 1'b0;
+      4'h8: row_3 = 1'b0;
+      4'h9: row_3 = 1'b0;
+      4'ha: row_3 = 1'b0;
+      4'hb: row_3 = 1'b0;
+      4'hc: row_3 = 1'b0;
+      4'hd: row_3 = 1'b0;
+      4'he: row_3 = 1'b0;
+      default: row_3 = 1'b0;
     endcase
   end
 
   always @* begin
     case (bank)
-      4'h0: choice_5 = 1'b0;
-      4'h1: choice_5 = 1'b0;
-      4'h2: choice_5 = 1'b0;
-      4'h3: choice_5 = 1'b0;
-      4'h4: choice_5 = 1'b0;
-      4'h5: choice_5 = 1'b0;
-      4'h6: choice_5 = 1'b0;
-      4'h7: choice_5 = 1'b0;
-      4'h8: choice_5 = 1'b0;
-      4'h9: choice_5 = 1'b0;
-      4'ha: choice_5 = 1'b0;
-      4'hb: choice_5 = 1'b0;
-      4'hc: choice_5 = 1'b0;
-      4'hd: choice_5 = 1'b0;
-      4'he: choice_5 = 1'b0;
-      default: choice_5 = 1'b0;
+      4'h0: row_4 = 1'b0;
+      4'h1: row_4 = 1'b0;
+      4'h2: row_4 = 1'b0;
+      4'h3: row_4 = 1'b0;
+      4'h4: row_4 = 1'b0;
+      4'h5: row_4 = 1'b0;
+      4'h6: row_4 = 1'b0;
+      4'h7: row_4 = 1'b0;
+      4'h8: row_4 = 1'b0;
+      4'h9: row_4 = 1'b0;
+      4'ha: row_4 = 1'b0;
+      4'hb: row_4 = 1'b0;
+      4'hc: row_4 = 1'b0;
+      4'hd: row_4 = 1'b0;
+      4'he: row_4 = 1'b0;
+      default: row_4 = 1'b0;
     endcase
   end
 
   localparam [63:0] row_5_group1_table = 64'h00000000aaaa0cf0;
   assign row_5_group1 = row_5_group1_table[{key[7], key[6], key[5], key[4], key[3], key[1]}];
-  assign row = {row_5_group1, choice_5, choice_4, choice_3, choice_2, choice};
+  assign row = {row_5_group1, row_4, row_3, row_2, row_1, row_0};
 
   // ---- Outputs ----
   assign bytes = row[3:0];

@@ -93,29 +93,29 @@ architecture rtl of tidegate_lane_map_base is
   signal row_0_group1 : std_logic;
   signal bits_2       : std_logic_vector(7 downto 0);
   signal row_0_group2 : std_logic;
-  signal choice       : std_logic;
+  signal row_0        : std_logic;
   signal bits_3       : std_logic_vector(7 downto 0);
   signal row_1_group1 : std_logic;
   signal bits_4       : std_logic_vector(7 downto 0);
   signal row_1_group2 : std_logic;
-  signal choice_2     : std_logic;
+  signal row_1        : std_logic;
   signal bits_5       : std_logic_vector(7 downto 0);
   signal row_2_group1 : std_logic;
   signal bits_6       : std_logic_vector(7 downto 0);
   signal row_2_group2 : std_logic;
-  signal choice_3     : std_logic;
-  signal choice_4     : std_logic;
+  signal row_2        : std_logic;
+  signal row_3        : std_logic;
   signal bits_7       : std_logic_vector(6 downto 0);
   signal row_4_group1 : std_logic;
   signal row_4_group2 : std_logic;
-  signal choice_5     : std_logic;
-  signal choice_6     : std_logic;
+  signal row_4        : std_logic;
+  signal row_5        : std_logic;
   signal bits_8       : std_logic_vector(6 downto 0);
   signal row_6_group1 : std_logic;
-  signal choice_7     : std_logic;
+  signal row_6        : std_logic;
   signal bits_9       : std_logic_vector(6 downto 0);
   signal row_7_group1 : std_logic;
-  signal choice_8     : std_logic;
+  signal row_7        : std_logic;
   signal row          : std_logic_vector(7 downto 0);
 
 begin
@@ -131,7 +131,7 @@ begin
   row_0_group2 <= 'X' when is_x(bits_2) else row_0_group2_table(to_integer(unsigned(bits_2)));
 
   with bank select
-    choice <=
+    row_0 <=
       row_0_group1 when '0',
       row_0_group2 when '1',
       'X'          when others;
@@ -142,7 +142,7 @@ begin
   row_1_group2 <= 'X' when is_x(bits_4) else row_1_group2_table(to_integer(unsigned(bits_4)));
 
   with bank select
-    choice_2 <=
+    row_1 <=
       row_1_group1 when '0',
       row_1_group2 when '1',
       'X'          when others;
@@ -153,13 +153,13 @@ begin
   row_2_group2 <= 'X' when is_x(bits_6) else row_2_group2_table(to_integer(unsigned(bits_6)));
 
   with bank select
-    choice_3 <=
+    row_2 <=
       row_2_group1 when '0',
       row_2_group2 when '1',
       'X'          when others;
 
   with bank select
-    choice_4 <=
+    row_3 <=
       '0' when '0' | '1',
       'X' when others;
 
@@ -168,13 +168,13 @@ begin
   row_4_group2 <= lut_of(x"00000004000f3f03", key(7) & key(6) & key(4) & key(3) & key(2) & key(1));
 
   with bank select
-    choice_5 <=
+    row_4 <=
       row_4_group1 when '0',
       row_4_group2 when '1',
       'X'          when others;
 
   with bank select
-    choice_6 <=
+    row_5 <=
       '0' when '0' | '1',
       'X' when others;
 
@@ -182,7 +182,7 @@ begin
   row_6_group1 <= 'X' when is_x(bits_8) else row_6_group1_table(to_integer(unsigned(bits_8)));
 
   with bank select
-    choice_7 <=
+    row_6 <=
       '0'          when '0',
       row_6_group1 when '1',
       'X'          when others;
@@ -191,12 +191,12 @@ begin
   row_7_group1 <= 'X' when is_x(bits_9) else row_7_group1_table(to_integer(unsigned(bits_9)));
 
   with bank select
-    choice_8 <=
+    row_7 <=
       '0'          when '0',
       row_7_group1 when '1',
       'X'          when others;
 
-  row <= choice_8 & choice_7 & choice_6 & choice_5 & choice_4 & choice_3 & choice_2 & choice;
+  row <= row_7 & row_6 & row_5 & row_4 & row_3 & row_2 & row_1 & row_0;
 
   bytes <= row(3 downto 0);
   specifier <= row(5 downto 4);

@@ -40,10 +40,10 @@ architecture rtl of tidegate_lane_map_base_next1 is
   signal row_0_group1 : std_logic;
   signal row_1_group1 : std_logic;
   signal row_2_group1 : std_logic;
-  signal choice       : std_logic;
-  signal choice_2     : std_logic;
-  signal choice_3     : std_logic;
-  signal choice_4     : std_logic;
+  signal row_3        : std_logic;
+  signal row_4        : std_logic;
+  signal row_5        : std_logic;
+  signal row_6        : std_logic;
   signal row          : std_logic_vector(6 downto 0);
 
 begin
@@ -58,26 +58,26 @@ begin
   row_2_group1 <= lut_of(x"2", key(7) & key(6));
 
   with bank select
-    choice <=
+    row_3 <=
       '0' when '0' | '1',
       'X' when others;
 
   with bank select
-    choice_2 <=
+    row_4 <=
       '0' when '0' | '1',
       'X' when others;
 
   with bank select
-    choice_3 <=
+    row_5 <=
       '0' when '0' | '1',
       'X' when others;
 
   with bank select
-    choice_4 <=
+    row_6 <=
       '0' when '0' | '1',
       'X' when others;
 
-  row <= choice_4 & choice_3 & choice_2 & choice & row_2_group1 & row_1_group1 & row_0_group1;
+  row <= row_6 & row_5 & row_4 & row_3 & row_2_group1 & row_1_group1 & row_0_group1;
 
   bytes <= row(3 downto 0);
   specifier <= row(5 downto 4);

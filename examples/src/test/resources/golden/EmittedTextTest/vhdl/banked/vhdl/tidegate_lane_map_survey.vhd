@@ -39,15 +39,15 @@ architecture rtl of tidegate_lane_map_survey is
   signal bank         : std_logic_vector(3 downto 0);
   signal row_0_group1 : std_logic;
   signal row_0_group2 : std_logic;
-  signal choice       : std_logic;
+  signal row_0        : std_logic;
   signal row_1_group1 : std_logic;
   signal row_1_group2 : std_logic;
-  signal choice_2     : std_logic;
+  signal row_1        : std_logic;
   signal row_2_group1 : std_logic;
   signal row_2_group2 : std_logic;
-  signal choice_3     : std_logic;
-  signal choice_4     : std_logic;
-  signal choice_5     : std_logic;
+  signal row_2        : std_logic;
+  signal row_3        : std_logic;
+  signal row_4        : std_logic;
   signal row_5_group1 : std_logic;
   signal row          : std_logic_vector(5 downto 0);
 
@@ -61,7 +61,7 @@ begin
   row_0_group2 <= lut_of(x"0001", key(3) & key(2) & key(1) & key(0));
 
   with bank select
-    choice <=
+    row_0 <=
       '0'          when "0000" | "0011" | "1000" | "1010" | "1011" | "1100" | "1101" | "1110" |
           "1111",
       '1'          when "0001",
@@ -73,7 +73,7 @@ begin
   row_1_group2 <= lut_of(x"0001ffff00010000", wide & key(4) & key(3) & key(2) & key(1) & key(0));
 
   with bank select
-    choice_2 <=
+    row_1 <=
       '1'          when "0000" | "0001",
       row_1_group1 when "0010" | "0100" | "0101" | "0110" | "0111",
       '0'          when "0011" | "1010" | "1011" | "1100" | "1101" | "1110" | "1111",
@@ -84,7 +84,7 @@ begin
   row_2_group2 <= lut_of(x"0001", key(3) & key(2) & key(1) & key(0));
 
   with bank select
-    choice_3 <=
+    row_2 <=
       '0'          when "0000" | "0001" | "0011" | "1010" | "1011" | "1100" | "1101" | "1110" |
           "1111",
       row_2_group1 when "0010" | "0100" | "0101" | "0110" | "0111",
@@ -93,19 +93,19 @@ begin
       'X'          when others;
 
   with bank select
-    choice_4 <=
+    row_3 <=
       '0' when "0000" | "0001" | "0010" | "0011" | "0100" | "0101" | "0110" | "0111" | "1000" | "1001"
           | "1010" | "1011" | "1100" | "1101" | "1110" | "1111",
       'X' when others;
 
   with bank select
-    choice_5 <=
+    row_4 <=
       '0' when "0000" | "0001" | "0010" | "0011" | "0100" | "0101" | "0110" | "0111" | "1000" | "1001"
           | "1010" | "1011" | "1100" | "1101" | "1110" | "1111",
       'X' when others;
 
   row_5_group1 <= lut_of(x"00000000aaaa0cf0", key(7) & key(6) & key(5) & key(4) & key(3) & key(1));
-  row <= row_5_group1 & choice_5 & choice_4 & choice_3 & choice_2 & choice;
+  row <= row_5_group1 & row_4 & row_3 & row_2 & row_1 & row_0;
 
   bytes <= row(3 downto 0);
   specifier <= row(5 downto 4);

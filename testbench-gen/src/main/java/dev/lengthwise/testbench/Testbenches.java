@@ -15,6 +15,7 @@ public final class Testbenches implements DesignOutput {
 
   private final int random;
   private final long seed;
+  private final int step;
 
   /** Creates the back end with {@link LaneVectors#RANDOM} random vectors of seed 1. */
   public Testbenches() {
@@ -28,13 +29,28 @@ public final class Testbenches implements DesignOutput {
    * @param seed the seed of all random choices
    */
   public Testbenches(int random, long seed) {
+    this(random, seed, 1);
+  }
+
+  private Testbenches(int random, long seed, int step) {
     this.random = random;
     this.seed = seed;
+    this.step = step;
+  }
+
+  /**
+   * Returns the back end with a share of the vectors, for simulators that take too long for all.
+   *
+   * @param every see {@link LaneVectors#every}
+   * @return a new back end
+   */
+  public Testbenches every(int every) {
+    return new Testbenches(random, seed, every);
   }
 
   @Override
   public List<OutputFile> files(Design design) {
-    LaneVectors vectors = LaneVectors.of(design.lane(), random, seed);
+    LaneVectors vectors = LaneVectors.of(design.lane(), random, seed).every(step);
     return List.of(
         new OutputFile("bench/vectors/" + design.name() + ".hex", vectors.hex()),
         new OutputFile(

@@ -16,15 +16,16 @@ final class VerilogLaneBench {
   static String text(Design design, LaneVectors vectors) {
     List<String> modes = design.lane().instructionSet().table().modes();
     String modeRegisters =
-        modes.stream().map(mode -> "  reg " + mode + ";\n").collect(Collectors.joining());
+        modes.stream().map(mode -> "  reg dut_" + mode + ";\n").collect(Collectors.joining());
     String modePorts =
         modes.stream()
-            .map(mode -> "    ." + mode + "(" + mode + "),\n")
+            .map(mode -> "    ." + mode + "(dut_" + mode + "),\n")
             .collect(Collectors.joining());
     StringBuilder assignModes = new StringBuilder();
     for (int i = 0; i < modes.size(); i++) {
       assignModes
           .append("      ")
+          .append("dut_")
           .append(modes.get(i))
           .append(" = modes[")
           .append(i)
@@ -32,7 +33,8 @@ final class VerilogLaneBench {
     }
     String modeFormat =
         modes.stream().map(mode -> " " + mode + " %b").collect(Collectors.joining());
-    String modeArguments = modes.stream().map(mode -> ", " + mode).collect(Collectors.joining());
+    String modeArguments =
+        modes.stream().map(mode -> ", dut_" + mode).collect(Collectors.joining());
     return TEMPLATE
         .replace("@NAME@", design.name())
         .replace("@COUNT@", Integer.toString(vectors.vectors().size()))

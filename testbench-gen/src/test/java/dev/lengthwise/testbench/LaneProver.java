@@ -1,0 +1,70 @@
+package dev.lengthwise.testbench;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+
+/** Proves with Yosys that a lane's files still mean what they meant when the prover was made. */
+final class LaneProver {
+
+  private final Path folder;
+  private final String top;
+  private final boolean verilog;
+  private final List<Path> files;
+
+  LaneProver(Path tree, String top, boolean verilog, List<Path> files) throws IOException {
+    this.folder = Files.createDirectories(tree.resolve("proof"));
+    this.top = top;
+    this.verilog = verilog;
+    this.files = files;
+    netlist("gold.v");
+  }
+
+  /** Tells whether every input still gives the same length. */
+  boolean isUnchanged() throws IOException {
+    netlist("gate.v");
+    String synthesis = "hierarchy -top " + top + "; proc; flatten; memory; opt_clean";
+    String script =
+        String.join(
+            "; ",
+            "read_verilog gold.v",
+            synthesis,
+            "rename " + top + " gold",
+            "design -stash gold",
+            "read_verilog gate.v",
+            synthesis,
+            "rename " + top + " gate",
+            "design -stash gate",
+            "design -copy-from gold -as gold gold",
+            "design -copy-from gate -as gate gate",
+            "miter -equiv -flatten gold gate miter",
+            "sat -verify -prove trigger 0 miter");
+    ToolRun run = ToolRun.of("yosys", folder, 120, List.of("yosys", "-q", "-p", script));
+    if (run.status() != 0 && !run.output().contains("proof did fail")) {
+      throw new AssertionError("yosys: a proof is expected to end, found\n" + run.output());
+    }
+    return run.status() == 0;
+  }
+
+  /** Writes the lane as one Verilog file. */
+  private void netlist(String name) throws IOException {
+    if (verilog) {
+      StringBuilder text = new StringBuilder();
+      for (Path file : files) {
+        text.append(Files.readString(file));
+      }
+      Files.writeString(folder.resolve(name), text);
+      return;
+    }
+    List<String> command = new ArrayList<>(List.of("ghdl", "--synth", "--std=93", "--out=verilog"));
+    files.forEach(file -> command.add(file.toString()));
+    command.addAll(List.of("-e", top));
+    ToolRun run = ToolRun.of("ghdl", folder, 120, command);
+    if (run.status() != 0) {
+      throw new AssertionError("ghdl: a netlist is expected, found\n" + run.output());
+    }
+    Files.writeString(folder.resolve(name), run.output());
+  }
+}

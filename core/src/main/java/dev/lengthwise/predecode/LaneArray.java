@@ -167,6 +167,13 @@ public record LaneArray(
     return cuts.size();
   }
 
+  /** Returns the name and the choices, without the lane's description. */
+  @Override
+  public String toString() {
+    return "%s of %d bytes, end %s, %s, cuts %s"
+        .formatted(name, windowBytes, end.label(), marking.label(), cuts);
+  }
+
   private static int bits(int most) {
     return Integer.SIZE - Integer.numberOfLeadingZeros(Math.max(1, most));
   }

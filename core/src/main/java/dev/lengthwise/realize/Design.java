@@ -2,17 +2,20 @@ package dev.lengthwise.realize;
 
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Predecoder;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 
 /**
- * A lane made into hardware.
+ * A lane, or a row of lanes, made into hardware.
  *
  * <p>Immutable; cost, path and proof are computed when they are first asked for.
  */
 public final class Design {
 
+  private final Optional<LaneArray> array;
   private final Predecoder lane;
   private final Style style;
   private final DeviceProfile device;
@@ -22,6 +25,7 @@ public final class Design {
 
   Design(
       Predecoder lane, Style style, DeviceProfile device, Circuit circuit, List<DesignCore> cores) {
+    this.array = Optional.empty();
     this.lane = Objects.requireNonNull(lane, "lane");
     this.style = Objects.requireNonNull(style, "style");
     this.device = Objects.requireNonNull(device, "device");
@@ -29,17 +33,36 @@ public final class Design {
     this.cores = List.copyOf(cores);
   }
 
-  /**
-   * Returns the design's name.
-   *
-   * @return the lane's name
-   */
-  public String name() {
-    return lane.name();
+  /** A row of lanes, each like the one that was made alone. */
+  Design(LaneArray array, Design lane, Circuit circuit) {
+    this.array = Optional.of(array);
+    this.lane = lane.lane;
+    this.style = lane.style;
+    this.device = lane.device;
+    this.circuit = Objects.requireNonNull(circuit, "circuit");
+    this.cores = lane.cores;
   }
 
   /**
-   * Returns what the design handles.
+   * Returns the design's name.
+   *
+   * @return the name of the row of lanes, or of the lane
+   */
+  public String name() {
+    return circuit.name();
+  }
+
+  /**
+   * Returns the row of lanes.
+   *
+   * @return the row, or empty if the design is a single lane
+   */
+  public Optional<LaneArray> array() {
+    return array;
+  }
+
+  /**
+   * Returns what the design, or each lane of its row, handles.
    *
    * @return the lane
    */

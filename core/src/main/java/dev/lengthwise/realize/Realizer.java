@@ -6,15 +6,17 @@ import dev.lengthwise.logic.Effort;
 import dev.lengthwise.logic.LaneMapper;
 import dev.lengthwise.logic.LaneMapping;
 import dev.lengthwise.logic.LaneShape;
+import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.LaneTable;
+import dev.lengthwise.predecode.Marking;
 import dev.lengthwise.predecode.Predecoder;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 
 /**
- * Makes lanes into hardware. Immutable; the same lane, style, device, effort and seed give the same
- * design.
+ * Makes lanes, and rows of lanes, into hardware. Immutable; the same lane, style, device, effort
+ * and seed give the same design.
  */
 public final class Realizer {
 
@@ -94,6 +96,37 @@ public final class Realizer {
             ? cores.get(0).circuit()
             : new FoldedLane(lane, style).build(cores.stream().map(DesignCore::circuit).toList());
     return new Design(lane, style, device, circuit, cores);
+  }
+
+  /**
+   * Makes a row of lanes.
+   *
+   * @param array the lanes, their marks and state
+   * @param style what each lane is made of
+   * @return the design
+   * @throws IllegalArgumentException if the style is {@link Style#LUT_NETWORK} and code units are
+   *     not bytes
+   */
+  public Design realize(LaneArray array, Style style) {
+    LateModes late = new LateModes(array);
+    Design lane = realize(array.lane(), style);
+    Circuit row =
+        new LaneBlocks(array, late)
+            .build(
+                other ->
+                    other.equals(array.lane()) ? lane.circuit() : realize(other, style).circuit());
+    Circuit circuit =
+        new ArrayTop(array, late, Facts.of(array, style)).build(row, marks(array, late));
+    return new Design(array, lane, circuit);
+  }
+
+  private static Circuit marks(LaneArray array, LateModes late) {
+    if (array.marking() instanceof Marking.First first) {
+      return new FirstMarks(array, late, first.count()).build();
+    }
+    return ((Marking.Full) array.marking()).form() == Marking.Form.RIPPLE
+        ? new RippleMarks(array, late).build()
+        : new LogarithmicMarks(array, late).build();
   }
 
   private DesignCore core(LaneTable table, int prefixes, String name, Style style) {

@@ -2,6 +2,7 @@ package dev.lengthwise.realize;
 
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.logic.LaneMapping;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Predecoder;
 import java.util.List;
@@ -132,6 +133,11 @@ public final class Design {
    */
   public List<String> explain() {
     return Explanation.of(this, cores);
+  }
+
+  /** Returns the LUT network that a lane without folded prefixes was made from, if it was. */
+  Optional<LaneMapping> mapping() {
+    return cores.size() == 1 ? cores.get(0).mapping() : Optional.empty();
   }
 
   private synchronized Costing costing() {

@@ -2,10 +2,12 @@ package dev.lengthwise.realize;
 
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.CircuitBuilder;
+import dev.lengthwise.circuit.Port;
 import dev.lengthwise.circuit.Signal;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Predecoder;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -42,20 +44,31 @@ final class LaneBlocks {
     }
   }
 
-  /** Builds the block of lanes, each the circuit that is given for what it handles. */
-  Circuit build(Function<Predecoder, Circuit> lanes) {
+  /**
+   * Builds the block of lanes.
+   *
+   * @param shared the lane cut in two, or null if each lane does all its work alone
+   * @param alone the circuit of a lane that does
+   */
+  Circuit build(SharedLane shared, Function<Predecoder, Circuit> alone) {
+    List<Map<String, Signal>> bytes =
+        shared == null || shared.atByte() == null ? List.of() : bytes(shared);
     Map<Predecoder, Circuit> known = new LinkedHashMap<>();
-    int bits = array.lane().lengthBits();
+    circuit.section("Lanes");
     for (int i = 0; i < array.windowBytes(); i++) {
       Predecoder lane = array.laneAt(i).orElse(null);
-      List<Signal> answers = new ArrayList<>();
-      for (int word = 0; word < late.words(); word++) {
-        answers.add(
-            lane == null
-                ? circuit.constant(0, bits)
-                : answer(lane, known.computeIfAbsent(lane, lanes), i, word));
+      List<Signal> answers;
+      if (lane == null) {
+        answers = Collections.nCopies(late.words(), circuit.constant(0, array.lane().lengthBits()));
+      } else if (shared != null && lane.equals(array.lane())) {
+        answers = answers(shared, bytes, i);
+      } else {
+        answers = answers(lane, known.computeIfAbsent(lane, alone), i);
       }
       circuit.output(MarkPorts.length(i), circuit.concat(answers), "what lane " + i + " says");
+    }
+    if (late.count() > 0) {
+      circuit.section("Prefixes");
     }
     for (int i = 0; i < array.windowBytes() && late.count() > 0; i++) {
       Signal bitsHere =
@@ -67,13 +80,60 @@ final class LaneBlocks {
     return circuit.build();
   }
 
-  private Signal answer(Predecoder lane, Circuit block, int position, int word) {
-    Map<String, Signal> inputs = new LinkedHashMap<>(modes);
-    int bytes = 1 + lane.lookahead();
-    inputs.put(LanePorts.CODE, circuit.slice(code, 8 * position, 8 * bytes));
-    late.values(word).forEach((mode, on) -> inputs.put(mode, circuit.constant(on ? 1 : 0, 1)));
-    String name = "lane_" + position + (late.count() == 0 ? "" : "_word_" + word);
-    return circuit.instance(name, block, inputs).get(LanePorts.LENGTH);
+  /** Places the blocks of bytes, as far as the lanes that share them see. */
+  private List<Map<String, Signal>> bytes(SharedLane shared) {
+    int lanes = 0;
+    while (lanes < array.windowBytes()
+        && array.laneAt(lanes).filter(array.lane()::equals).isPresent()) {
+      lanes++;
+    }
+    List<Map<String, Signal>> bytes = new ArrayList<>();
+    circuit.section("Work done once for each byte");
+    for (int i = 0; lanes > 0 && i < lanes + shared.lastPosition(); i++) {
+      bytes.add(circuit.instance("byte_" + i, shared.atByte(), inputs(shared.atByte(), i)));
+    }
+    return bytes;
+  }
+
+  /** Connects the code from a byte on, as far as there is any, and the modes. */
+  private Map<String, Signal> inputs(Circuit block, int position) {
+    Map<String, Signal> inputs = new LinkedHashMap<>();
+    for (Port port : block.ports()) {
+      if (port.direction() == Port.Direction.INPUT && port.name().equals(LanePorts.CODE)) {
+        int seen = Math.min(port.width(), code.width() - 8 * position);
+        inputs.put(
+            port.name(), circuit.extend(circuit.slice(code, 8 * position, seen), port.width()));
+      } else if (port.direction() == Port.Direction.INPUT && modes.containsKey(port.name())) {
+        inputs.put(port.name(), modes.get(port.name()));
+      }
+    }
+    return inputs;
+  }
+
+  private List<Signal> answers(SharedLane shared, List<Map<String, Signal>> bytes, int position) {
+    Signal[] answers = new Signal[late.words()];
+    for (SharedLane.Part part : shared.parts()) {
+      Map<String, Signal> inputs = inputs(part.block(), position);
+      for (SharedLane.Wire wire : part.wires()) {
+        inputs.put(wire.input(), bytes.get(position + wire.position()).get(wire.output()));
+      }
+      String name = "lane_" + position + (part.name().isEmpty() ? "" : "_" + part.name());
+      Map<String, Signal> outputs = circuit.instance(name, part.block(), inputs);
+      part.lengths().forEach((word, output) -> answers[word] = outputs.get(output));
+    }
+    return List.of(answers);
+  }
+
+  private List<Signal> answers(Predecoder lane, Circuit block, int position) {
+    List<Signal> answers = new ArrayList<>();
+    for (int word = 0; word < late.words(); word++) {
+      Map<String, Signal> inputs = new LinkedHashMap<>(modes);
+      inputs.put(LanePorts.CODE, circuit.slice(code, 8 * position, 8 * (1 + lane.lookahead())));
+      late.values(word).forEach((mode, on) -> inputs.put(mode, circuit.constant(on ? 1 : 0, 1)));
+      String name = "lane_" + position + (late.count() == 0 ? "" : "_word_" + word);
+      answers.add(circuit.instance(name, block, inputs).get(LanePorts.LENGTH));
+    }
+    return answers;
   }
 
   private Signal unitAt(int position) {

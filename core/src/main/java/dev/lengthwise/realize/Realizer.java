@@ -110,14 +110,26 @@ public final class Realizer {
   public Design realize(LaneArray array, Style style) {
     LateModes late = new LateModes(array);
     Design lane = realize(array.lane(), style);
+    boolean sharing = array.lane().mostFolded() == 0;
     Circuit row =
         new LaneBlocks(array, late)
             .build(
+                sharing ? shared(array, late, lane) : null,
                 other ->
                     other.equals(array.lane()) ? lane.circuit() : realize(other, style).circuit());
     Circuit circuit =
         new ArrayTop(array, late, Facts.of(array, style)).build(row, marks(array, late));
     return new Design(array, lane, circuit);
+  }
+
+  private SharedLane shared(LaneArray array, LateModes late, Design lane) {
+    return lane.style() == Style.LUT_NETWORK
+        ? SharedLutLane.of(array, late, lane.mapping().orElseThrow())
+        : SharedMapLane.of(array, late, lane.style(), words(lane.style()));
+  }
+
+  private WordLogic words(Style style) {
+    return style == Style.ROM ? new RomWords() : new BankedWords(device.lutInputs());
   }
 
   private static Circuit marks(LaneArray array, LateModes late) {
@@ -135,8 +147,7 @@ public final class Realizer {
       LaneMapping mapping = mapping(table, prefixes);
       return DesignCore.of(table, new LutLane(lane, prefixes, name, mapping).build(), mapping);
     }
-    WordLogic words = style == Style.ROM ? new RomWords() : new BankedWords(device.lutInputs());
-    return DesignCore.of(table, new MapCore(lane, prefixes, name, style, words).build());
+    return DesignCore.of(table, new MapCore(lane, prefixes, name, style, words(style)).build());
   }
 
   /** The better of the lane mapped as a whole and the banked lane's gates covered with LUTs. */

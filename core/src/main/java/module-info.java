@@ -2,6 +2,7 @@
 @SuppressWarnings("module") // the emitters are other modules of the reactor, compiled later
 module dev.lengthwise.core {
   requires jelf;
+  requires org.apache.commons.csv;
   requires org.apache.commons.text;
   requires org.jgrapht.core;
   requires org.ow2.sat4j.core;
@@ -18,6 +19,7 @@ module dev.lengthwise.core {
   exports dev.lengthwise.name;
   exports dev.lengthwise.predecode;
   exports dev.lengthwise.realize;
+  exports dev.lengthwise.report;
   exports dev.lengthwise.stream;
   exports dev.lengthwise.table;
 }

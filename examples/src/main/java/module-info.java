@@ -3,6 +3,7 @@ module dev.lengthwise.examples {
   requires dev.lengthwise.core;
   requires dev.lengthwise.testbench;
   requires dev.lengthwise.verilog;
+  requires dev.lengthwise.vhdl;
   requires info.picocli;
   requires me.tongfei.progressbar;
 

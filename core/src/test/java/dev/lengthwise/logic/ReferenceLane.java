@@ -1,18 +1,21 @@
 package dev.lengthwise.logic;
 
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 
 /**
  * The lane that mappers are compared by: two opcode maps, an operand specifier and one mode, as the
- * resource {@code reference-lane.csv} lists them.
+ * resource {@code reference-lane.csv} of the examples lists them.
  */
 final class ReferenceLane {
+
+  private static final Path LINES =
+      Path.of("../examples/src/main/resources/dev/lengthwise/examples/reference-lane.csv");
 
   private ReferenceLane() {}
 
@@ -71,9 +74,8 @@ final class ReferenceLane {
   }
 
   static List<String> lines() {
-    try (InputStream in = ReferenceLane.class.getResourceAsStream("reference-lane.csv")) {
-      String text = new String(in.readAllBytes(), StandardCharsets.UTF_8);
-      return text.lines().skip(1).toList();
+    try {
+      return Files.readAllLines(LINES).stream().skip(1).toList();
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

@@ -1,22 +1,30 @@
 package dev.lengthwise.examples;
 
-import dev.lengthwise.circuit.Circuit;
-import dev.lengthwise.circuit.Port;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.realize.BlockCost;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
+import dev.lengthwise.report.CostTable;
 import dev.lengthwise.testbench.BuiltInSimulator;
 import dev.lengthwise.testbench.LaneVectors;
 import dev.lengthwise.testbench.SimulationResult;
 import dev.lengthwise.testbench.Testbenches;
 import dev.lengthwise.verilog.Verilog;
+import dev.lengthwise.vhdl.Vhdl;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.Comparator;
+import java.util.List;
+import me.tongfei.progressbar.ProgressBar;
+import me.tongfei.progressbar.ProgressBarBuilder;
 
-/** What every example of a lane does: realise, check in Java, write the tree, print a table. */
+/**
+ * What every example of a lane does: realise it in several styles, check each in Java, compare
+ * their costs, and write the one with the fewest LUTs.
+ */
 final class LaneReport {
 
   private static final long SEED = 1;
@@ -29,37 +37,81 @@ final class LaneReport {
     this.folder = folder;
   }
 
-  /** Returns true if the circuit agrees with the golden model on every vector. */
-  boolean run(Predecoder lane, Style style) {
-    Design design = Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, style);
-    LaneVectors vectors = LaneVectors.of(lane, LaneVectors.RANDOM, SEED);
-    SimulationResult result = BuiltInSimulator.run(design, vectors);
-    OutputTree.at(folder)
-        .add(new Verilog())
-        .add(new Testbenches(LaneVectors.RANDOM, SEED))
-        .write(design);
-    TextTable table = new TextTable("block", "inputs", "outputs", "vectors", "agreement");
-    for (Circuit block : design.circuit().blocks()) {
-      boolean top = block == design.circuit();
-      table.row(
-          block.name(),
-          bits(block, Port.Direction.INPUT),
-          bits(block, Port.Direction.OUTPUT),
-          top ? result.vectors() : "",
-          top ? (result.passed() ? "all agree" : result.mismatches() + " differ") : "");
-    }
-    out.print(table);
-    result.shown().forEach(out::println);
-    out.printf(
-        "%nwritten to %s: verilog/%s.f lists the RTL, bench/verilog/%s_tb.v is its bench%n",
-        folder, design.name(), design.name());
-    return result.passed();
+  /** Returns true if every circuit agrees with the golden model on every vector. */
+  boolean run(Predecoder lane, List<Style> styles) {
+    DeviceProfile device = DeviceProfile.sixInputDualOutput();
+    List<Design> designs = styles.stream().map(style -> realize(lane, style, device)).toList();
+    boolean passed = compare(designs, LaneVectors.of(lane, LaneVectors.RANDOM, SEED));
+    Design least =
+        designs.stream().min(Comparator.comparingInt(d -> d.total().luts())).orElseThrow();
+    show(least);
+    write(least, designs);
+    return passed;
   }
 
-  private static int bits(Circuit block, Port.Direction direction) {
-    return block.ports().stream()
-        .filter(port -> port.direction() == direction)
-        .mapToInt(Port::width)
-        .sum();
+  private static Design realize(Predecoder lane, Style style, DeviceProfile device) {
+    try (ProgressBar bar =
+        new ProgressBarBuilder()
+            .setTaskName(style.label())
+            .setInitialMax(-1)
+            .setUpdateIntervalMillis(500)
+            .build()) {
+      return Realizer.on(device)
+          .withProgress(
+              (attempts, best) ->
+                  bar.stepTo(attempts).setExtraMessage(best == 0 ? "" : best + " LUTs"))
+          .realize(lane, style);
+    }
+  }
+
+  private boolean compare(List<Design> designs, LaneVectors vectors) {
+    boolean passed = true;
+    TextTable table =
+        new TextTable("style", "LUTs", "sites", "levels", "proved", "vectors", "agreement");
+    for (Design design : designs) {
+      SimulationResult result = BuiltInSimulator.run(design, vectors);
+      BlockCost total = design.total();
+      table.row(
+          design.style().label(),
+          total.luts(),
+          total.sites(),
+          total.levels(),
+          total.proved() ? "yes" : "no",
+          result.vectors(),
+          result.passed() ? "all agree" : result.mismatches() + " differ");
+      result.shown().forEach(out::println);
+      passed &= result.passed();
+    }
+    out.printf(
+        "%s on %s; LUTs, sites and levels are estimates%n%n",
+        designs.get(0).name(), designs.get(0).device().name());
+    out.println(table);
+    return passed;
+  }
+
+  private void show(Design design) {
+    TextTable table = new TextTable("block", "LUTs", "sites", "levels");
+    for (BlockCost cost : design.cost()) {
+      table.row(cost.block(), cost.luts(), cost.sites(), cost.levels());
+    }
+    out.printf("blocks in style %s%n%n", design.style().label());
+    out.println(table);
+  }
+
+  private void write(Design design, List<Design> designs) {
+    CostTable costs = new CostTable();
+    for (Design other : designs) {
+      costs = other == design ? costs : costs.beside(other);
+    }
+    OutputTree.at(folder)
+        .add(new Verilog())
+        .add(new Vhdl())
+        .add(new Testbenches(LaneVectors.RANDOM, SEED))
+        .add(costs)
+        .write(design);
+    out.printf(
+        "written to %s: verilog/%s.f and vhdl/ have the RTL, bench/ its benches and vectors,"
+            + " cost.csv the costs%n",
+        folder, design.name());
   }
 }

@@ -1,10 +1,8 @@
 package dev.lengthwise.examples;
 
-import dev.lengthwise.predecode.Predecoder;
-import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.realize.Style;
-import dev.lengthwise.table.InstructionSet;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -25,15 +23,7 @@ final class Quickstart implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    InstructionSet tidegate = Tidegate.instructionSet();
-    Predecoder lane =
-        Predecoder.of(tidegate)
-            .lookahead(3)
-            .longest(8)
-            .prefixes(PrefixTreatment.ONE_UNIT_EACH)
-            .leaveOut("survey", 0x30, 0x3f)
-            .build();
     LaneReport report = new LaneReport(spec.commandLine().getOut(), out);
-    return report.run(lane, Style.ROM) ? 0 : 1;
+    return report.run(Tidegate.lane(), List.of(Style.ROM, Style.BANKED)) ? 0 : 1;
   }
 }

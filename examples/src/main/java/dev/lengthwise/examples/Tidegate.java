@@ -1,5 +1,7 @@
 package dev.lengthwise.examples;
 
+import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.ModeCondition;
@@ -47,6 +49,21 @@ public final class Tidegate {
             .build();
     PrefixRules prefixes = PrefixRules.builder().flips(0xf0, WIDE).inert(0xf1).most(3).build();
     return InstructionSet.of(table, prefixes, 12);
+  }
+
+  /**
+   * Returns the lane that the examples build.
+   *
+   * @return it reads four bytes, says lengths up to eight, counts a prefix as an item of its own,
+   *     and leaves the alarm levels to the slow path
+   */
+  public static Predecoder lane() {
+    return Predecoder.of(instructionSet())
+        .lookahead(3)
+        .longest(8)
+        .prefixes(PrefixTreatment.ONE_UNIT_EACH)
+        .leaveOut("survey", 0x30, 0x3f)
+        .build();
   }
 
   private static void base(OpcodeMap.Builder map) {

@@ -38,9 +38,11 @@ class ReadmeTest {
   }
 
   @Test
-  void quickstart_endsWithZeroAndWritesTheTree() {
+  void quickstart_endsWithZeroAndWritesTheTree() throws IOException {
     assertThat(Examples.run("quickstart", "--out", folder.toString())).isEqualTo(0);
     assertThat(Files.exists(folder.resolve("bench/vectors/tidegate_lane.hex"))).isTrue();
+    assertThat(Files.exists(folder.resolve("vhdl/tidegate_lane.vhd"))).isTrue();
+    assertThat(Files.readString(folder.resolve("cost.csv"))).contains("tidegate_lane,banked,6,");
   }
 
   @Test

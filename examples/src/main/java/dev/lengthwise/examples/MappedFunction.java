@@ -1,0 +1,102 @@
+package dev.lengthwise.examples;
+
+import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.logic.Effort;
+import dev.lengthwise.logic.Equivalence;
+import dev.lengthwise.logic.LutMapper;
+import dev.lengthwise.logic.LutNetwork;
+import dev.lengthwise.logic.Packing;
+import dev.lengthwise.logic.Proof;
+import dev.lengthwise.logic.TruthTable;
+import dev.lengthwise.logic.TruthTables;
+import dev.lengthwise.predecode.LaneTable;
+import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.realize.BlockCost;
+import dev.lengthwise.realize.Design;
+import dev.lengthwise.realize.LaneShapes;
+import dev.lengthwise.realize.Realizer;
+import dev.lengthwise.realize.Style;
+import dev.lengthwise.testbench.Behaviour;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.SplittableRandom;
+
+/** A function that is mapped to LUTs by us and, from the same text, by a synthesis tool. */
+sealed interface MappedFunction {
+
+  /** Our figures for one LUT size. */
+  record Figures(int luts, int sites, int levels, boolean proved, List<String> account) {}
+
+  /** Returns the name in the table. */
+  String name();
+
+  /** Returns the function as behavioural Verilog. */
+  String behaviour();
+
+  /** Maps the function and proves the result. */
+  Figures map(DeviceProfile device, Effort effort);
+
+  /**
+   * Truth tables, mapped without a bound on levels, the fewest LUTs first.
+   *
+   * @param name the name in the table
+   * @param tables the function
+   */
+  record Tables(String name, TruthTables tables) implements MappedFunction {
+
+    /** Returns nine inputs and three outputs, each point a don't-care with probability 0.2. */
+    static Tables random(int seed) {
+      SplittableRandom random = new SplittableRandom(seed);
+      List<TruthTable> outputs = new ArrayList<>();
+      for (int output = 0; output < 3; output++) {
+        long[] on = new long[8];
+        long[] care = new long[8];
+        for (int point = 0; point < 512; point++) {
+          care[point >> 6] |= (random.nextDouble() >= 0.2 ? 1L : 0L) << point;
+          on[point >> 6] |= (random.nextBoolean() ? 1L : 0L) << point;
+        }
+        outputs.add(TruthTable.ofWords(9, on, care));
+      }
+      return new Tables("random_" + seed, TruthTables.of(outputs));
+    }
+
+    @Override
+    public String behaviour() {
+      return Behaviour.of(tables);
+    }
+
+    @Override
+    public Figures map(DeviceProfile device, Effort effort) {
+      LutNetwork network = LutMapper.forInputs(device.lutInputs()).withEffort(effort).map(tables);
+      Proof proof = Equivalence.check(network, tables);
+      return new Figures(
+          network.luts().size(),
+          Packing.of(network, device.pairInputs()).sites().size(),
+          network.levels(),
+          proof.proved(),
+          List.of(network.toString(), proof.detail()));
+    }
+  }
+
+  /**
+   * A lane in style {@link Style#LUT_NETWORK}.
+   *
+   * @param name the name in the table
+   * @param lane the lane
+   */
+  record Lane(String name, Predecoder lane) implements MappedFunction {
+
+    @Override
+    public String behaviour() {
+      return Behaviour.of(LaneShapes.of(LaneTable.of(lane, 0)));
+    }
+
+    @Override
+    public Figures map(DeviceProfile device, Effort effort) {
+      Design design = Realizer.on(device).withEffort(effort).realize(lane, Style.LUT_NETWORK);
+      BlockCost total = design.total();
+      return new Figures(
+          total.luts(), total.sites(), total.levels(), total.proved(), design.explain());
+    }
+  }
+}

@@ -1,0 +1,157 @@
+package dev.lengthwise.examples;
+
+import dev.lengthwise.circuit.OutputFile;
+import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.isa.Ia32;
+import dev.lengthwise.logic.Effort;
+import dev.lengthwise.logic.TruthTables;
+import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.report.MappingTable;
+import dev.lengthwise.testbench.Yosys;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalInt;
+import java.util.concurrent.Callable;
+import me.tongfei.progressbar.ProgressBar;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+
+/** Maps functions to LUTs, ours beside a general synthesis tool, in the same run. */
+@Command(
+    name = "mapping",
+    mixinStandardHelpOptions = true,
+    description = "Maps functions to LUTs and compares with Yosys, the best of several scripts.")
+final class MappingExample implements Callable<Integer> {
+
+  private static final int RANDOM_TABLES = 20;
+
+  @Option(
+      names = "--table",
+      paramLabel = "FILE",
+      description = {
+        "a table of your own: first line 'inputs N outputs M', then a line for each output of",
+        "2^N digits 0, 1 or -, input 0 being the least significant bit of a digit's position"
+      })
+  private Optional<Path> table = Optional.empty();
+
+  @Option(names = "--thorough", description = "search for minutes instead of seconds")
+  private boolean thorough;
+
+  @Option(names = "--explain", description = "print the account of each mapping")
+  private boolean explain;
+
+  @Option(names = "--out", paramLabel = "DIR", description = "where to write (${DEFAULT-VALUE})")
+  private Path out = Path.of("examples", "target", "mapping");
+
+  @Spec private CommandSpec spec;
+
+  @Override
+  public Integer call() throws IOException {
+    PrintWriter print = spec.commandLine().getOut();
+    Yosys yosys = new Yosys();
+    boolean compare = yosys.isInstalled();
+    List<MappedFunction> functions = functions();
+    List<MappingTable.Row> rows = new ArrayList<>();
+    try (ProgressBar bar = new ProgressBar("mapping", 2L * functions.size())) {
+      for (DeviceProfile device :
+          List.of(DeviceProfile.sixInputDualOutput(), DeviceProfile.fourInput())) {
+        for (MappedFunction function : functions) {
+          bar.setExtraMessage(function.name());
+          rows.add(row(function, device, compare ? Optional.of(yosys) : Optional.empty(), print));
+          bar.step();
+        }
+      }
+    }
+    print(rows, compare, print);
+    OutputFile file = new MappingTable(rows).file();
+    Files.createDirectories(out);
+    Files.writeString(out.resolve(file.path()), file.text(), StandardCharsets.US_ASCII);
+    print.println("written to " + out.resolve(file.path()));
+    return rows.stream().allMatch(MappingTable.Row::proved) ? 0 : 1;
+  }
+
+  private List<MappedFunction> functions() {
+    if (table.isPresent()) {
+      return List.of(new MappedFunction.Tables("table", read(table.get())));
+    }
+    ReferenceLane reference = ReferenceLane.read();
+    List<MappedFunction> functions = new ArrayList<>();
+    functions.add(new MappedFunction.Tables("reference_map_0", reference.map(0)));
+    functions.add(new MappedFunction.Tables("reference_map_1", reference.map(1)));
+    functions.add(new MappedFunction.Lane("reference_without_displacement", reference.lane(false)));
+    functions.add(new MappedFunction.Lane("reference_lane", reference.lane(true)));
+    functions.add(
+        new MappedFunction.Lane("ia32_lane", Predecoder.of(Ia32.instructionSet()).build()));
+    functions.add(new MappedFunction.Lane("tidegate_lane", Tidegate.lane()));
+    for (int seed = 1; seed <= RANDOM_TABLES; seed++) {
+      functions.add(MappedFunction.Tables.random(seed));
+    }
+    return functions;
+  }
+
+  private TruthTables read(Path file) {
+    try {
+      return TruthTables.parse(Files.readString(file, StandardCharsets.US_ASCII));
+    } catch (IOException | IllegalArgumentException e) {
+      throw new ParameterException(spec.commandLine(), "file " + file + ": " + e.getMessage(), e);
+    }
+  }
+
+  private MappingTable.Row row(
+      MappedFunction function, DeviceProfile device, Optional<Yosys> yosys, PrintWriter print) {
+    long start = System.nanoTime();
+    MappedFunction.Figures ours = function.map(device, effort());
+    double seconds = (System.nanoTime() - start) / 1e9;
+    if (explain) {
+      print.printf("%s in LUTs of %d inputs%n", function.name(), device.lutInputs());
+      ours.account().forEach(line -> print.println("  " + line));
+    }
+    Optional<Yosys.Figure> tool = yosys.map(y -> y.best(function.behaviour(), device.lutInputs()));
+    return new MappingTable.Row(
+        function.name(),
+        device.lutInputs(),
+        ours.luts(),
+        ours.sites(),
+        ours.levels(),
+        tool.map(t -> OptionalInt.of(t.luts())).orElse(OptionalInt.empty()),
+        tool.map(t -> OptionalInt.of(t.levels())).orElse(OptionalInt.empty()),
+        seconds,
+        ours.proved());
+  }
+
+  private Effort effort() {
+    return thorough ? Effort.THOROUGH : Effort.QUICK;
+  }
+
+  private static void print(List<MappingTable.Row> rows, boolean compared, PrintWriter print) {
+    TextTable text =
+        new TextTable(
+            "function", "K", "LUTs", "sites", "levels", "Yosys LUTs", "levels", "s", "proved");
+    for (MappingTable.Row row : rows) {
+      text.row(
+          row.function(),
+          row.lutInputs(),
+          row.luts(),
+          row.sites(),
+          row.levels(),
+          row.toolLuts().isPresent() ? row.toolLuts().getAsInt() : "-",
+          row.toolLevels().isPresent() ? row.toolLevels().getAsInt() : "-",
+          String.format(Locale.ROOT, "%.1f", row.seconds()),
+          row.proved() ? "yes" : "no");
+    }
+    print.println(text);
+    if (!compared) {
+      print.println("Yosys is not installed (Debian package yosys), so nothing was compared");
+    }
+  }
+}

@@ -1,0 +1,114 @@
+package dev.lengthwise.testbench;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+
+/**
+ * Maps Verilog to LUTs with the general synthesis tool Yosys (Debian package {@code yosys}), by
+ * several of its scripts, as a yardstick for our own mapping.
+ */
+public final class Yosys {
+
+  private static final int MOST_SECONDS = 300;
+
+  private static final String SMALL = "proc; opt -full; memory; opt -full; techmap; opt; ";
+
+  private static final List<String> SCRIPTS =
+      List.of(
+          "synth -lut %d",
+          "synth -flatten; abc -lut %d",
+          SMALL + "abc -lut %d",
+          SMALL + "abc -lut %d -script +strash;dch,-f;if,-a;mfs2,-a;lutpack,-S,1",
+          SMALL + "abc -lut %d -script +strash;ifraig;scorr;dc2;dch,-f;if;mfs2;lutpack",
+          "proc -norom; opt -full; techmap; opt -full; abc -lut %d");
+
+  /**
+   * What a script reached.
+   *
+   * @param script the script
+   * @param luts its LUTs; buffers and constants not counted
+   * @param levels the LUTs on its longest path
+   */
+  public record Figure(String script, int luts, int levels) {}
+
+  /** Creates a runner. */
+  public Yosys() {}
+
+  /**
+   * Tells whether the program is installed.
+   *
+   * @return true if it can be run
+   */
+  public boolean isInstalled() {
+    try {
+      return ToolRun.of("yosys", Path.of("."), MOST_SECONDS, List.of("yosys", "-V")).status() == 0;
+    } catch (IllegalStateException missing) {
+      return false;
+    }
+  }
+
+  /**
+   * Maps with every script and keeps the result with fewest LUTs, fewest levels among those.
+   *
+   * @param verilog the text, with one module that no other instantiates
+   * @param lutInputs the inputs of a LUT, in [2, 8]
+   * @return the best figure
+   * @throws IllegalStateException if Yosys is not installed, fails, or takes over 300 seconds
+   */
+  public Figure best(String verilog, int lutInputs) {
+    return all(verilog, lutInputs).stream()
+        .min(Comparator.comparingInt(Figure::luts).thenComparingInt(Figure::levels))
+        .orElseThrow();
+  }
+
+  /**
+   * Maps with every script.
+   *
+   * @param verilog the text, with one module that no other instantiates
+   * @param lutInputs the inputs of a LUT, in [2, 8]
+   * @return one figure for each script
+   * @throws IllegalStateException if Yosys is not installed, fails, or takes over 300 seconds
+   */
+  public List<Figure> all(String verilog, int lutInputs) {
+    try {
+      Path folder = Files.createTempDirectory("lengthwise");
+      Path source = folder.resolve("in.v");
+      Path netlist = folder.resolve("out.blif");
+      try {
+        Files.writeString(source, verilog, StandardCharsets.US_ASCII);
+        List<Figure> figures = new ArrayList<>();
+        for (String script : SCRIPTS) {
+          String asked = String.format(Locale.ROOT, script, lutInputs);
+          map(folder, asked);
+          figures.add(LutNetlist.parse(Files.readString(netlist)).figure(asked));
+        }
+        return figures;
+      } finally {
+        Files.deleteIfExists(source);
+        Files.deleteIfExists(netlist);
+        Files.deleteIfExists(folder);
+      }
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static void map(Path folder, String script) {
+    String commands =
+        "read_verilog in.v; hierarchy -auto-top; flatten; "
+            + script
+            + "; opt_clean; write_blif out.blif";
+    ToolRun run = ToolRun.of("yosys", folder, MOST_SECONDS, List.of("yosys", "-q", "-p", commands));
+    if (run.status() != 0) {
+      throw new IllegalStateException(
+          "yosys: the script must pass, found " + script + "\n" + run.output());
+    }
+  }
+}

@@ -22,11 +22,13 @@ public final class Design {
   private final DeviceProfile device;
   private final Circuit circuit;
   private final List<DesignCore> cores;
+  private final Optional<Design> alone;
   private Costing costing;
 
   Design(
       Predecoder lane, Style style, DeviceProfile device, Circuit circuit, List<DesignCore> cores) {
     this.array = Optional.empty();
+    this.alone = Optional.empty();
     this.lane = Objects.requireNonNull(lane, "lane");
     this.style = Objects.requireNonNull(style, "style");
     this.device = Objects.requireNonNull(device, "device");
@@ -37,6 +39,7 @@ public final class Design {
   /** A row of lanes, each like the one that was made alone. */
   Design(LaneArray array, Design lane, Circuit circuit) {
     this.array = Optional.of(array);
+    this.alone = Optional.of(lane);
     this.lane = lane.lane;
     this.style = lane.style;
     this.device = lane.device;
@@ -101,7 +104,8 @@ public final class Design {
   /**
    * Returns the estimated cost.
    *
-   * @return one for each block, the whole design last
+   * @return one for each block, the whole design last; of a row of lanes: a lane alone, the lanes
+   *     of the row together, the marks, and the whole with its state
    */
   public List<BlockCost> cost() {
     return costing().blocks();
@@ -114,6 +118,17 @@ public final class Design {
    */
   public BlockCost total() {
     return cost().get(cost().size() - 1);
+  }
+
+  /**
+   * Returns what a lane of a row costs.
+   *
+   * @return the figures, or empty if the design is a single lane
+   */
+  public Optional<LaneCost> laneCost() {
+    return array.map(
+        row ->
+            new LaneCost(cost().get(0).luts(), cost().get(1).luts() / (double) row.windowBytes()));
   }
 
   /**
@@ -142,7 +157,7 @@ public final class Design {
 
   private synchronized Costing costing() {
     if (costing == null) {
-      costing = Costing.of(this, cores);
+      costing = alone.isPresent() ? Costing.ofRow(this, alone.get()) : Costing.of(this, cores);
     }
     return costing;
   }

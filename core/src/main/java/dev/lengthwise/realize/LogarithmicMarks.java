@@ -14,11 +14,11 @@ import java.util.TreeMap;
 /**
  * Start bits in logarithmic depth.
  *
- * <p>Each byte says, for each late word, in which state a start there leaves the bytes behind it:
- * bytes to the next start, late word, stopped. Neighbouring stretches of bytes are joined to longer
- * ones until half the window is reached (for a start in the left part, the state that it leads to
- * is passed through the right part), and then the state at the window's first byte is passed down
- * the same tree to every byte.
+ * <p>Each byte says, for each late word, where a start there leads: the state behind it (bytes to
+ * the next start, late word, stopped). Neighbouring stretches of bytes are joined to longer ones
+ * until half the window is reached: for every start in a stretch, the state behind the stretch and
+ * the start bits inside it. The state at the window's first byte then chooses in one half, and the
+ * state behind that in the other.
  */
 final class LogarithmicMarks {
 
@@ -27,20 +27,17 @@ final class LogarithmicMarks {
   private final LateModes late;
   private final CircuitBuilder circuit;
   private final Map<Integer, Circuit> passes = new TreeMap<>();
-  private final List<Signal> states = new ArrayList<>();
   private int instances;
 
   /** Some bytes side by side; where a start in them leads is built when it is first needed. */
   private final class Stretch {
 
-    private final int from;
     private final int bytes;
     private final Stretch left;
     private final Stretch right;
     private List<Signal> exits;
 
-    Stretch(int position, List<Signal> exits) {
-      this.from = position;
+    Stretch(List<Signal> exits) {
       this.bytes = 1;
       this.left = null;
       this.right = null;
@@ -48,33 +45,47 @@ final class LogarithmicMarks {
     }
 
     Stretch(Stretch left, Stretch right) {
-      this.from = left.from;
       this.bytes = left.bytes + right.bytes;
       this.left = left;
       this.right = right;
     }
 
     /**
-     * Returns for each late word the states behind the bytes for a start at each of them, the first
-     * byte's lowest.
+     * Returns for each late word where a start at each byte leads, the first byte's lowest: the
+     * state behind the stretch, then its start bits.
      */
     List<Signal> exits() {
       if (exits == null) {
         List<Signal> joined = new ArrayList<>();
         for (int word = 0; word < late.words(); word++) {
-          List<Signal> behind = new ArrayList<>();
+          List<Signal> parts = new ArrayList<>();
           for (int i = 0; i < left.bytes; i++) {
-            Signal middle = circuit.slice(left.exits().get(word), i * stateBits(), stateBits());
-            behind.add(pass(right, middle));
+            Passed inLeft = left.exit(word, i);
+            Passed inRight = pass(right, inLeft.behind());
+            parts.addAll(List.of(inRight.behind(), inLeft.starts(), inRight.starts()));
           }
-          behind.add(right.exits().get(word));
-          joined.add(circuit.concat(behind));
+          for (int i = 0; i < right.bytes; i++) {
+            Passed inRight = right.exit(word, i);
+            Signal none = circuit.constant(0, left.bytes);
+            parts.addAll(List.of(inRight.behind(), none, inRight.starts()));
+          }
+          joined.add(circuit.concat(parts));
         }
         exits = List.copyOf(joined);
       }
       return exits;
     }
+
+    private Passed exit(int word, int position) {
+      int from = position * (stateBits() + bytes);
+      Signal all = exits().get(word);
+      return new Passed(
+          circuit.slice(all, from, stateBits()), circuit.slice(all, from + stateBits(), bytes));
+    }
   }
+
+  /** The state behind a stretch and the start bits inside it. */
+  private record Passed(Signal behind, Signal starts) {}
 
   LogarithmicMarks(LaneArray array, LateModes late) {
     this.array = array;
@@ -106,44 +117,35 @@ final class LogarithmicMarks {
         inputs.put(MarkPorts.INITIAL, ports.initial);
       }
       Map<String, Signal> outputs = circuit.instance("byte_" + i, leaf, inputs);
-      row.add(new Stretch(i, List.copyOf(outputs.values())));
+      row.add(new Stretch(List.copyOf(outputs.values())));
     }
-    while (row.size() > 1) {
+    while (row.size() > 2) {
       List<Stretch> joined = new ArrayList<>();
       for (int i = 0; i < row.size(); i += 2) {
         joined.add(i + 1 < row.size() ? new Stretch(row.get(i), row.get(i + 1)) : row.get(i));
       }
       row = joined;
     }
-    circuit.section("States at each byte");
     List<Signal> entry = new ArrayList<>(List.of(ports.first));
     if (late.count() > 0) {
       entry.add(ports.word);
     }
     entry.add(ports.stopped);
-    Signal behind = down(row.get(0), circuit.concat(entry));
-    return outputs(behind);
+    circuit.section("The halves of the window");
+    Passed left = pass(row.get(0), circuit.concat(entry));
+    Passed right = pass(row.get(1), left.behind());
+    return outputs(circuit.concat(List.of(left.starts(), right.starts())), right.behind());
   }
 
-  /** Notes the state at each byte of a stretch; returns that behind it if it is the last. */
-  private Signal down(Stretch stretch, Signal state) {
-    if (stretch.left == null) {
-      states.add(circuit.named(state, "state_" + stretch.from));
-      return stretch.from + 1 == array.windowBytes() ? pass(stretch, state) : state;
-    }
-    down(stretch.left, state);
-    return down(stretch.right, pass(stretch.left, state));
-  }
-
-  private Signal pass(Stretch stretch, Signal state) {
+  private Passed pass(Stretch stretch, Signal state) {
     Circuit block = passes.computeIfAbsent(stretch.bytes, this::passBlock);
     Map<String, Signal> inputs = new LinkedHashMap<>(Map.of("state", state));
     for (int word = 0; word < late.words(); word++) {
       inputs.put("exits_" + word, stretch.exits().get(word));
     }
-    return circuit
-        .instance("pass_" + instances++ + "_through_" + stretch.bytes, block, inputs)
-        .get("behind");
+    String name = "pass_" + instances++ + "_through_" + stretch.bytes;
+    Map<String, Signal> outputs = circuit.instance(name, block, inputs);
+    return new Passed(outputs.get("behind"), outputs.get("starts"));
   }
 
   /** The block that passes a state through some bytes. */
@@ -159,7 +161,10 @@ final class LogarithmicMarks {
     List<Signal> choices = new ArrayList<>();
     for (int word = 0; word < late.words(); word++) {
       choices.add(
-          block.input("exits_" + word, bytes * stateBits(), "states that each start leads to"));
+          block.input(
+              "exits_" + word,
+              bytes * (stateBits() + bytes),
+              "where a start at each byte leads: state behind all, start bits"));
     }
     int bits = array.carryBits();
     Signal count = block.slice(state, 0, bits);
@@ -169,9 +174,10 @@ final class LogarithmicMarks {
         late.count() == 0
             ? choices.get(0)
             : block.select(block.slice(state, bits, late.count()), choices);
+    int exitBits = stateBits() + bytes;
     List<Signal> starts = new ArrayList<>();
     for (int i = 0; i < bytes; i++) {
-      starts.add(block.slice(exits, i * stateBits(), stateBits()));
+      starts.add(block.slice(exits, i * exitBits, exitBits));
     }
     int indexBits = Math.max(1, RowFields.bits(bytes - 1));
     Signal exit = block.select(block.slice(count, 0, indexBits), starts);
@@ -181,7 +187,14 @@ final class LogarithmicMarks {
     Signal taken = block.named(block.and(List.of(inside, block.not(stopped))), "starts_inside");
     Signal past = block.slice(block.subtract(count, width, wide), 0, bits);
     Signal passed = block.concat(List.of(past, rest));
-    block.output("behind", block.mux(taken, exit, passed), "count, late word, stopped");
+    block.output(
+        "behind",
+        block.mux(taken, block.slice(exit, 0, stateBits()), passed),
+        "count, late word, stopped");
+    block.output(
+        "starts",
+        block.mux(taken, block.slice(exit, stateBits(), bytes), block.constant(0, bytes)),
+        "start bits inside");
     return block.build();
   }
 
@@ -205,41 +218,36 @@ final class LogarithmicMarks {
         state.add(late.behind(block, prefix, block.constant(word, late.count()), initial));
       }
       state.add(block.not(block.reduce(Node.Operation.OR, words.get(word))));
-      block.output("exits_" + word, block.concat(state), "count, late word, stopped, from bit 0");
+      state.add(block.constant(1, 1));
+      block.output(
+          "exits_" + word, block.concat(state), "count, late word, stopped, start bit, from bit 0");
     }
     return block.build();
   }
 
-  private Circuit outputs(Signal behind) {
+  private Circuit outputs(Signal starts, Signal behind) {
     circuit.section("Start bits");
-    List<Signal> starts = new ArrayList<>();
-    List<Signal> fails = new ArrayList<>();
-    List<Signal> offsets = new ArrayList<>();
+    circuit.output("start", circuit.named(starts, "starts"), "bit i: an item starts at byte i");
     int bits = array.carryBits();
-    for (int i = 0; i < array.windowBytes(); i++) {
-      Signal state = states.get(i);
-      Signal stopped = circuit.bit(state, stateBits() - 1);
-      Signal start =
-          circuit.and(
-              List.of(circuit.equal(circuit.slice(state, 0, bits), 0), circuit.not(stopped)));
-      List<Signal> handled = new ArrayList<>();
-      for (Signal length : MarkPorts.words(circuit, ports.lengths(i), late.words())) {
-        handled.add(circuit.reduce(Node.Operation.OR, length));
-      }
-      Signal isHandled =
-          late.count() == 0
-              ? handled.get(0)
-              : circuit.select(circuit.slice(state, bits, late.count()), handled);
-      starts.add(circuit.named(start, "start_" + i));
-      fails.add(circuit.and(List.of(start, circuit.not(isHandled))));
+    Signal halted = circuit.bit(behind, stateBits() - 1);
+    Signal fails = circuit.and(List.of(halted, circuit.not(ports.stopped)));
+    circuit.comment(fails, "the start that is not handled is the last one");
+    List<Signal> isLast = new ArrayList<>();
+    List<Signal> offsets = new ArrayList<>();
+    int bytes = array.windowBytes();
+    for (int i = 0; i < bytes; i++) {
+      Signal after =
+          i + 1 < bytes
+              ? circuit.reduce(Node.Operation.OR, circuit.slice(starts, i + 1, bytes - i - 1))
+              : circuit.constant(0, 1);
+      isLast.add(circuit.and(List.of(fails, circuit.bit(starts, i), circuit.not(after))));
       offsets.add(circuit.constant(i, array.offsetBits()));
     }
-    circuit.output("start", circuit.concat(starts), "bit i: an item starts at byte i");
     return ports.build(
-        fails,
+        isLast,
         offsets,
         circuit.slice(behind, 0, bits),
         late.count() == 0 ? null : circuit.slice(behind, bits, late.count()),
-        circuit.bit(behind, stateBits() - 1));
+        halted);
   }
 }

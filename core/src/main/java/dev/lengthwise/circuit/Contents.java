@@ -1,5 +1,6 @@
 package dev.lengthwise.circuit;
 
+import java.math.BigInteger;
 import java.util.Arrays;
 import java.util.Locale;
 
@@ -84,6 +85,22 @@ public final class Contents {
    */
   public long word(int address) {
     return words[address];
+  }
+
+  /**
+   * Returns a table of one-bit words as one number, for a LUT with at least as many inputs.
+   *
+   * @param inputs the LUT's inputs, at least {@link #addressBits()}; the table ignores further ones
+   * @return bit i is the output while the inputs count i
+   */
+  public BigInteger truthTable(int inputs) {
+    BigInteger bits = BigInteger.ZERO;
+    for (int i = 0; i < 1 << inputs; i++) {
+      if (words[i & (words.length - 1)] != 0) {
+        bits = bits.setBit(i);
+      }
+    }
+    return bits;
   }
 
   @Override

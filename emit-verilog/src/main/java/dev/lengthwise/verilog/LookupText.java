@@ -5,7 +5,6 @@ import dev.lengthwise.circuit.Node;
 import dev.lengthwise.circuit.Signal;
 import dev.lengthwise.circuit.text.EmissionPlan;
 import dev.lengthwise.circuit.text.TextSink;
-import java.math.BigInteger;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -72,16 +71,8 @@ final class LookupText {
     }
   }
 
-  /** Returns the bits of a table one bit wide, with as many inputs as asked for. */
   private static String constant(Contents contents, int inputs) {
-    BigInteger bits = BigInteger.ZERO;
-    int mask = (1 << contents.addressBits()) - 1;
-    for (int i = 0; i < 1 << inputs; i++) {
-      if (contents.word(i & mask) != 0) {
-        bits = bits.setBit(i);
-      }
-    }
-    return Expressions.constant(bits, 1 << inputs);
+    return Expressions.constant(contents.truthTable(inputs), 1 << inputs);
   }
 
   private void writePrimitive(int place, Node.Lookup lookup, LutPrimitive primitive) {

@@ -1,6 +1,6 @@
 package dev.lengthwise.verilog;
 
-import dev.lengthwise.name.HdlName;
+import dev.lengthwise.circuit.text.Attribute;
 import java.util.Objects;
 import java.util.Optional;
 
@@ -24,17 +24,8 @@ public record VerilogOptions(
    */
   public VerilogOptions {
     Objects.requireNonNull(lut, "lut");
-    blockRam.ifPresent(text -> checkAttribute("block RAM attribute", text));
-    distributedRam.ifPresent(text -> checkAttribute("distributed RAM attribute", text));
-  }
-
-  private static void checkAttribute(String subject, String text) {
-    if (!text.matches("[A-Za-z_][A-Za-z0-9_]*( *= *(\"[A-Za-z0-9_ .,+-]*\"|[0-9]+))?")) {
-      throw new IllegalArgumentException(
-          subject
-              + ": a name, or a name and a quoted text or number, is expected, found "
-              + HdlName.quote(text));
-    }
+    blockRam.ifPresent(text -> Attribute.of("block RAM attribute", text));
+    distributedRam.ifPresent(text -> Attribute.of("distributed RAM attribute", text));
   }
 
   /**

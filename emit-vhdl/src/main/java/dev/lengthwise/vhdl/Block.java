@@ -2,17 +2,19 @@ package dev.lengthwise.vhdl;
 
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.Memory;
-import dev.lengthwise.circuit.Node;
 import dev.lengthwise.circuit.Port;
 import dev.lengthwise.circuit.Reset;
+import dev.lengthwise.circuit.text.Attribute;
 import dev.lengthwise.circuit.text.CommentText;
 import dev.lengthwise.circuit.text.EmissionPlan;
 import dev.lengthwise.circuit.text.TextSink;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 
 /** Writes the file of one block: head, entity, architecture. */
 final class Block {
@@ -26,22 +28,29 @@ final class Block {
   private final Functions functions;
   private final Expressions expressions;
   private final Tables tables;
+  private final VhdlOptions options;
+  private final Optional<LutInstances> luts;
+  private final Map<String, String> attributes = new HashMap<>();
   private final TextSink sink = new TextSink();
 
-  private Block(Circuit circuit) {
+  private Block(Circuit circuit, VhdlOptions options) {
     this.circuit = circuit;
     this.plan = EmissionPlan.of(circuit);
     this.functions = new Functions(plan);
     this.expressions = new Expressions(plan, functions);
     this.tables = new Tables(plan);
+    this.options = options;
+    this.luts = options.lut().map(lut -> new LutInstances(plan, expressions, lut));
   }
 
   /** Returns the text of a block's file. */
-  static String text(Circuit circuit) {
-    Block block = new Block(circuit);
+  static String text(Circuit circuit, VhdlOptions options) {
+    Block block = new Block(circuit, options);
+    TextSink body = new TextSink();
+    new Statements(block.plan, block.expressions, block.tables, block.luts, body).write();
     block.head();
     block.entity();
-    block.architecture();
+    block.architecture(body.text());
     return block.sink.text();
   }
 
@@ -93,7 +102,9 @@ final class Block {
   private void entity() {
     sink.line("library ieee;");
     sink.line("use ieee.std_logic_1164.all;");
-    sink.line("use ieee.numeric_std.all;").blank();
+    sink.line("use ieee.numeric_std.all;");
+    luts.ifPresent(instances -> instances.context(sink));
+    sink.blank();
     sink.open("entity " + circuit.name() + " is").open("port (");
     List<Port> ports = ports(circuit);
     int longest = longest(ports.stream().map(Port::name).toList());
@@ -106,16 +117,15 @@ final class Block {
     sink.close(");").close("end entity " + circuit.name() + ";").blank();
   }
 
-  private void architecture() {
-    TextSink body = new TextSink();
-    new Statements(plan, expressions, tables, body).write();
+  private void architecture(String body) {
     sink.open("architecture rtl of " + circuit.name() + " is");
     functions.declare(sink);
     tables.declare(sink);
+    luts.ifPresent(instances -> instances.declare(sink));
     memories();
     signals();
     sink.blank().close("begin").blank();
-    body.text().strip().lines().forEach(line -> sink.line("  " + line));
+    body.strip().lines().forEach(line -> sink.line("  " + line));
     sink.blank().line("end architecture rtl;");
   }
 
@@ -132,23 +142,53 @@ final class Block {
               : "Distributed RAM, read in the same cycle.");
       sink.line("type " + type + " is " + range + Literals.subtype(memory.width()) + ";");
       sink.line("signal " + name + " : " + type + ";");
+      attribute(memory).ifPresent(attribute -> attribute(attribute, name));
     }
   }
 
+  private Optional<Attribute> attribute(Memory memory) {
+    return memory.kind() == Memory.Kind.BLOCK
+        ? options.blockRam().map(text -> VhdlOptions.attribute("block RAM attribute", text))
+        : options
+            .distributedRam()
+            .map(text -> VhdlOptions.attribute("distributed RAM attribute", text));
+  }
+
+  /** Puts an attribute on a memory; it is declared once and must be no name of the block. */
+  private void attribute(Attribute attribute, String memory) {
+    String value = attribute.value().orElse("true");
+    String type = value.startsWith("\"") ? "string" : value.equals("true") ? "boolean" : "integer";
+    String name = attribute.name().toLowerCase(Locale.ROOT);
+    String before = attributes.putIfAbsent(name, type);
+    if (before == null && !plan.newName(name).equals(name)) {
+      throw new IllegalArgumentException(
+          "RAM attribute %s: the name must not be used in the block, found it in %s"
+              .formatted(attribute.name(), circuit.name()));
+    } else if (before == null) {
+      sink.line("attribute " + attribute.name() + " : " + type + ";");
+    } else if (!before.equals(type)) {
+      throw new IllegalArgumentException(
+          "RAM attribute %s: the values must be of one type, found %s and %s"
+              .formatted(attribute.name(), before, type));
+    }
+    sink.line("attribute " + attribute.name() + " of " + memory + " : signal is " + value + ";");
+  }
+
   private void signals() {
-    Map<String, Node> signals = new LinkedHashMap<>();
+    Map<String, String> signals = new LinkedHashMap<>();
     for (int place : plan.statements()) {
       if (!plan.isPort(place)) {
-        signals.put(plan.name(place).orElseThrow(), plan.node(place));
+        signals.put(plan.name(place).orElseThrow(), Literals.subtype(plan.node(place).width()));
       }
     }
-    expressions.fixedAddresses().forEach((fixed, name) -> signals.put(name, fixed));
+    expressions
+        .fixedAddresses()
+        .forEach((fixed, name) -> signals.put(name, Literals.subtype(fixed.width())));
+    luts.ifPresent(instances -> signals.putAll(instances.computed()));
     int longest = longest(signals.keySet());
     sink.blank();
     signals.forEach(
-        (name, node) ->
-            sink.line(
-                "signal " + padded(name, longest) + " : " + Literals.subtype(node.width()) + ";"));
+        (name, subtype) -> sink.line("signal " + padded(name, longest) + " : " + subtype + ";"));
   }
 
   private static int longest(Iterable<String> names) {
@@ -159,7 +199,7 @@ final class Block {
     return longest;
   }
 
-  private static String padded(String name, int length) {
+  static String padded(String name, int length) {
     return name + " ".repeat(length - name.length());
   }
 }

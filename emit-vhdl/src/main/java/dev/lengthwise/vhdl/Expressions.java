@@ -4,7 +4,6 @@ import dev.lengthwise.circuit.Node;
 import dev.lengthwise.circuit.Signal;
 import dev.lengthwise.circuit.text.EmissionPlan;
 import dev.lengthwise.vhdl.Expression.Binding;
-import java.math.BigInteger;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.LinkedHashMap;
@@ -183,18 +182,15 @@ final class Expressions {
 
   /** Returns the output of a physical LUT. */
   Expression lut(Node.Lookup node) {
-    BigInteger bits = BigInteger.ZERO;
-    for (int address = 0; address < 1 << node.contents().addressBits(); address++) {
-      if (node.contents().word(address) != 0) {
-        bits = bits.setBit(address);
-      }
-    }
     Expression inputs = of(node.address());
     String vector =
         node.address().width() == 1 ? "\"\" & " + inputs.operandOf(Binding.CONCAT) : inputs.text();
     return functions.call(
         Functions.Kind.LUT_OF,
-        Literals.vector(bits, 1 << node.contents().addressBits()) + ", " + vector);
+        Literals.vector(
+                node.contents().truthTable(node.address().width()), 1 << node.address().width())
+            + ", "
+            + vector);
   }
 
   /**

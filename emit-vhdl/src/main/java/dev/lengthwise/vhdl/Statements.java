@@ -12,6 +12,7 @@ import java.util.Iterator;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 
 /** Writes the concurrent statements of a block, section by section, in the order of the plan. */
@@ -22,15 +23,22 @@ final class Statements {
   private final Choices choices;
   private final Tables tables;
   private final Processes processes;
+  private final Optional<LutInstances> luts;
   private final TextSink sink;
   private final Set<Integer> instancesWritten = new LinkedHashSet<>();
 
-  Statements(EmissionPlan plan, Expressions expressions, Tables tables, TextSink sink) {
+  Statements(
+      EmissionPlan plan,
+      Expressions expressions,
+      Tables tables,
+      Optional<LutInstances> luts,
+      TextSink sink) {
     this.plan = plan;
     this.expressions = expressions;
     this.choices = new Choices(expressions);
     this.tables = tables;
     this.processes = new Processes(plan, expressions, sink);
+    this.luts = luts;
     this.sink = sink;
   }
 
@@ -93,7 +101,9 @@ final class Statements {
   }
 
   private void lookup(String target, int place, Node.Lookup node) {
-    if (node.lut()) {
+    if (node.lut() && luts.isPresent()) {
+      luts.get().write(target, node, sink);
+    } else if (node.lut()) {
       Lines.add(sink, target + " <= " + expressions.lut(node).text() + ";");
     } else if (node.address().width() == 1) {
       choices.assign(target, node, sink);

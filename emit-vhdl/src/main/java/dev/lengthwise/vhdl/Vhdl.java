@@ -5,6 +5,7 @@ import dev.lengthwise.circuit.CircuitOutput;
 import dev.lengthwise.circuit.OutputFile;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.stream.Collectors;
 
 /**
@@ -15,14 +16,36 @@ import java.util.stream.Collectors;
  */
 public final class Vhdl implements CircuitOutput {
 
-  /** Makes a printer. */
-  public Vhdl() {}
+  private final VhdlOptions options;
 
+  /** Prints with standard options: nothing that only one vendor's tools know. */
+  public Vhdl() {
+    this(VhdlOptions.standard());
+  }
+
+  /**
+   * Prints with options.
+   *
+   * @param options what to adapt to a device
+   */
+  public Vhdl(VhdlOptions options) {
+    this.options = Objects.requireNonNull(options, "options");
+  }
+
+  /**
+   * Prints a circuit and all blocks inside it.
+   *
+   * @param top the circuit
+   * @return one file for each block in compile order, then the list of their names
+   * @throws IllegalArgumentException if a LUT has more inputs than the component of the options, or
+   *     the component's or an attribute's name is a name of the block
+   * @throws IllegalStateException if two different blocks share a name
+   */
   @Override
   public List<OutputFile> files(Circuit top) {
     List<OutputFile> files = new ArrayList<>();
     for (Circuit block : top.blocks()) {
-      files.add(new OutputFile("vhdl/" + block.name() + ".vhd", Block.text(block)));
+      files.add(new OutputFile("vhdl/" + block.name() + ".vhd", Block.text(block, options)));
     }
     String list = top.blocks().stream().map(b -> b.name() + ".vhd\n").collect(Collectors.joining());
     files.add(new OutputFile("vhdl/" + top.name() + ".f", list));

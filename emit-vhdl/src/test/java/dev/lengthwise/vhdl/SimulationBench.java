@@ -59,16 +59,13 @@ final class SimulationBench {
       Files.writeString(directory.resolve("vectors.txt"), vectors(cycles, seed));
       Path bench = directory.resolve("bench.vhd");
       Files.writeString(bench, bench());
-      List<String> analyse =
-          new ArrayList<>(List.of("ghdl", "-a", "--std=" + edition, "--workdir=" + directory));
+      List<String> analyse = new ArrayList<>(List.of("ghdl", "-a", "--std=" + edition));
       sources.forEach(source -> analyse.add(source.toString()));
       analyse.add(bench.toString());
       Tools.Result analysis = Tools.run(directory, analyse);
       return analysis.exit() != 0
           ? analysis
-          : Tools.run(
-              directory,
-              List.of("ghdl", "-r", "--std=" + edition, "--workdir=" + directory, "bench"));
+          : Tools.run(directory, List.of("ghdl", "-r", "--std=" + edition, "bench"));
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

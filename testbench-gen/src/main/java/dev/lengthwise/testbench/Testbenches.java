@@ -6,9 +6,10 @@ import dev.lengthwise.realize.DesignOutput;
 import java.util.List;
 
 /**
- * Prints a self-checking bench and its golden vectors.
+ * Prints self-checking benches in both languages and the golden vectors that they read.
  *
- * <p>Files: {@code bench/verilog/<design>_tb.v} and {@code bench/vectors/<design>.hex}.
+ * <p>Files: {@code bench/verilog/<design>_tb.v}, {@code bench/vhdl/<design>_tb.vhd} and {@code
+ * bench/vectors/<design>.hex}.
  */
 public final class Testbenches implements DesignOutput {
 
@@ -37,6 +38,8 @@ public final class Testbenches implements DesignOutput {
     return List.of(
         new OutputFile("bench/vectors/" + design.name() + ".hex", vectors.hex()),
         new OutputFile(
-            "bench/verilog/" + design.name() + "_tb.v", VerilogLaneBench.text(design, vectors)));
+            "bench/verilog/" + design.name() + "_tb.v", VerilogLaneBench.text(design, vectors)),
+        new OutputFile(
+            "bench/vhdl/" + design.name() + "_tb.vhd", VhdlLaneBench.text(design, vectors)));
   }
 }

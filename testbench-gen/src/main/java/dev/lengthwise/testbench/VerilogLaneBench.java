@@ -8,6 +8,9 @@ import java.util.stream.Collectors;
 /** Prints the self-checking Verilog bench of a lane. */
 final class VerilogLaneBench {
 
+  private static final int KIND_BITS =
+      32 - Integer.numberOfLeadingZeros(VectorKind.values().length - 1);
+
   private VerilogLaneBench() {}
 
   static String text(Design design, LaneVectors vectors) {
@@ -37,6 +40,7 @@ final class VerilogLaneBench {
         .replace("@CODE@", Integer.toString(8 * (1 + design.lane().lookahead()) - 1))
         .replace("@LENGTH@", Integer.toString(design.lane().lengthBits() - 1))
         .replace("@KINDS@", Integer.toString(VectorKind.values().length - 1))
+        .replace("@KIND@", Integer.toString(KIND_BITS - 1))
         .replace("@MODE_REGISTERS@", modeRegisters)
         .replace("@MODE_PORTS@", modePorts)
         .replace("@ASSIGN_MODES@", assignModes)
@@ -105,7 +109,7 @@ final class VerilogLaneBench {
             end
             {kind, expected, modes, code} = word;
       @ASSIGN_MODES@      #1;
-            ran[kind] = ran[kind] + 1;
+            ran[kind[@KIND@:0]] = ran[kind[@KIND@:0]] + 1;
             if ({{(8 - @LENGTH@ - 1){1'b0}}, length} !== expected) begin
               mismatches = mismatches + 1;
               if (mismatches <= SHOWN) begin

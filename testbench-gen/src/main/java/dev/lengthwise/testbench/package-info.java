@@ -4,6 +4,8 @@
  * <p>Vectors come from the golden function of a lane, never from a circuit, so a bench that passes
  * says that the emitted text means what the description means. A bench prints how many vectors it
  * ran and what they cover, the first mismatches with inputs, expected and found, and ends the
- * simulator with a status other than 0 if there is one, or if the vectors could not be read.
+ * simulator with a status other than 0 if there is one, or if the vectors could not be read. Both
+ * languages' benches read the same vectors and print the same report; a {@link
+ * dev.lengthwise.testbench.Simulator} compiles and runs one and gives the report as a value.
  */
 package dev.lengthwise.testbench;

@@ -1,0 +1,37 @@
+package dev.lengthwise.testbench;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * Runs an emitted Verilog bench in Verilator 5 (Debian packages {@code verilator}, {@code g++} and
+ * {@code make}). It computes with 0 and 1 only, so unknown values show in other simulators.
+ */
+public final class Verilator implements Simulator {
+
+  /** Creates a runner. */
+  public Verilator() {}
+
+  @Override
+  public String name() {
+    return "Verilator";
+  }
+
+  @Override
+  public SimulationResult run(Path tree, String design) {
+    for (String program : List.of("g++", "make")) {
+      ToolRun.of(program, tree, 60, List.of(program, "--version"));
+    }
+    WrittenDesign written = WrittenDesign.of(tree, design);
+    List<String> compile = new ArrayList<>();
+    // Compiling takes longer than running, so the compiler need not try hard.
+    compile.addAll(List.of("verilator", "--binary", "-O1", "-CFLAGS", "-O0"));
+    compile.addAll(List.of("-MAKEFLAGS", "OPT_GLOBAL=-O0", "--Mdir", "model"));
+    compile.addAll(List.of("--top-module", written.benchTop()));
+    compile.addAll(List.of("-o", "bench", written.verilogBench()));
+    compile.addAll(written.verilog());
+    List<String> run = List.of("model/bench", "+vectors=" + written.vectors());
+    return SimulatorSteps.run(this, "verilator", List.of(compile, run));
+  }
+}

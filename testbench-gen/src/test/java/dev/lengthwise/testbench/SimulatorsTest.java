@@ -1,0 +1,133 @@
+package dev.lengthwise.testbench;
+
+import static com.google.common.truth.Truth.assertThat;
+import static com.google.common.truth.Truth.assertWithMessage;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+
+import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.realize.Design;
+import dev.lengthwise.realize.OutputTree;
+import dev.lengthwise.realize.Realizer;
+import dev.lengthwise.realize.Style;
+import dev.lengthwise.verilog.Verilog;
+import dev.lengthwise.vhdl.Vhdl;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import java.util.function.UnaryOperator;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** Emitted benches in every simulator (Debian packages iverilog, verilator, g++, make, ghdl). */
+class SimulatorsTest {
+
+  static List<Simulator> simulators() {
+    return List.of(
+        new IcarusVerilog(),
+        new Verilator(),
+        new Ghdl(Ghdl.Edition.IEEE_1993),
+        new Ghdl(Ghdl.Edition.IEEE_2008));
+  }
+
+  @TempDir Path tree;
+
+  private Design write(Predecoder lane, int random) {
+    Design design = Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM);
+    OutputTree.at(tree)
+        .add(new Verilog())
+        .add(new Vhdl())
+        .add(new Testbenches(random, 5))
+        .write(design);
+    return design;
+  }
+
+  private void edit(String path, UnaryOperator<String> change) throws IOException {
+    String text = Files.readString(tree.resolve(path));
+    String changed = change.apply(text);
+    assertThat(changed).isNotEqualTo(text);
+    Files.writeString(tree.resolve(path), changed);
+  }
+
+  @ParameterizedTest
+  @MethodSource("simulators")
+  void run_lane_passesAndReports(Simulator simulator) {
+    Design design = write(Predecoder.of(Samples.bytes()).leaveOut("near", 3, 9).build(), 2000);
+    SimulationResult result = simulator.run(tree, design.name());
+    assertWithMessage(result.output()).that(result.passed()).isTrue();
+    assertThat(result.vectors()).isGreaterThan(4000);
+    assertThat(result.mismatches()).isEqualTo(0);
+    assertThat(result.shown()).isEmpty();
+    assertThat(result.simulator()).isEqualTo(simulator.name());
+    assertThat(result.duration()).isGreaterThan(Duration.ZERO);
+    assertThat(report(result)).contains("  left-out rows: 28 of 28");
+    assertThat(result.output().toLowerCase(Locale.ROOT)).doesNotContain("warning");
+  }
+
+  @Test
+  void run_oneRowBroken_failsAlikeInEverySimulator() throws IOException {
+    Design design = write(Predecoder.of(Samples.bytes()).build(), 500);
+    edit("verilog/sample_lane_map_near.v", text -> text.replace("= 5'h02;", "= 5'h03;"));
+    edit("vhdl/sample_lane_map_near.vhd", text -> text.replace("=> \"00010\"", "=> \"00011\""));
+    List<List<String>> reports = new ArrayList<>();
+    for (Simulator simulator : simulators()) {
+      SimulationResult broken = simulator.run(tree, design.name());
+      assertWithMessage(broken.output()).that(broken.passed()).isFalse();
+      assertWithMessage(broken.output()).that(broken.mismatches()).isGreaterThan(0);
+      assertThat(broken.shown().get(0))
+          .containsMatch(
+              "^mismatch at vector \\d+: code [0-9a-f]{8} wide . far . expected . found .$");
+      reports.add(report(broken));
+    }
+    assertThat(Set.copyOf(reports)).hasSize(1);
+  }
+
+  /** Returns the lines that the bench itself prints, from the first mismatch to the verdict. */
+  private static List<String> report(SimulationResult result) {
+    return result
+        .output()
+        .lines()
+        .filter(
+            line -> line.matches("(mismatch at|vectors:|  .*: \\d+ of|mismatches:|PASS|FAIL).*"))
+        .toList();
+  }
+
+  @Test
+  void run_vectorsMissing_fails() throws IOException {
+    Design design = write(Predecoder.of(Samples.bytes()).build(), 10);
+    Files.delete(tree.resolve("bench/vectors/" + design.name() + ".hex"));
+    for (Simulator simulator : simulators()) {
+      if (!(simulator instanceof Verilator)) { // built anew each time: cutting short is enough
+        assertThat(simulator.run(tree, design.name()).passed()).isFalse();
+      }
+    }
+  }
+
+  @ParameterizedTest
+  @MethodSource("simulators")
+  void run_vectorsCutShort_fails(Simulator simulator) throws IOException {
+    Design design = write(Predecoder.of(Samples.bytes()).build(), 10);
+    edit(
+        "bench/vectors/" + design.name() + ".hex",
+        text -> text.substring(0, text.indexOf('\n', text.length() / 2) + 1));
+    assertThat(simulator.run(tree, design.name()).passed()).isFalse();
+  }
+
+  @Test
+  void run_programMissing_namesThePackage() {
+    IllegalStateException fault =
+        assertThrows(
+            IllegalStateException.class,
+            () -> ToolRun.of("ghdl", tree, 5, List.of("no-such-program")));
+    assertThat(fault)
+        .hasMessageThat()
+        .startsWith("no-such-program: the program must be installed (Debian package ghdl), found ");
+  }
+}

@@ -26,6 +26,7 @@ public final class ArrayClock {
   private int heldRedirect;
 
   private boolean ready;
+  private boolean readyKnown;
   private boolean stateKnown = true;
   private int carry;
   private int changedModes;
@@ -191,6 +192,7 @@ public final class ArrayClock {
       model.look(memory, offset, modes, redirect);
     }
     boolean done = model.isUsed();
+    readyKnown = stateKnown && (!marking || model.isKnown());
     ready = !stall && (lanesCut ? !heldValid || done || redirects : !valid || done);
     if (marksCut) {
       marks.copy(registered);
@@ -233,6 +235,15 @@ public final class ArrayClock {
    */
   public boolean isReady() {
     return ready;
+  }
+
+  /**
+   * Tells whether {@link #isReady()} is fixed.
+   *
+   * @return false if that depends on an item whose lane may say anything
+   */
+  public boolean isReadyKnown() {
+    return readyKnown;
   }
 
   /**

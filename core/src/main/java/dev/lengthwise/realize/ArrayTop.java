@@ -50,7 +50,7 @@ final class ArrayTop {
     if (array.nextBytes() > 0) {
       Signal next =
           circuit.input("next_code", 8 * array.nextBytes(), "the bytes behind the window");
-      code = circuit.concat(List.of(window, next));
+      code = circuit.named(circuit.concat(List.of(window, next)), "code");
     }
     valid = circuit.input("valid", 1, "1: there is a window");
     Signal stall = circuit.input("stall", 1, "1: all registers keep their values");
@@ -68,7 +68,10 @@ final class ArrayTop {
     Map<String, Signal> given = new LinkedHashMap<>(circuit.instance("row", row, rowInputs));
     given.put("redirect_offset", offset);
     if (late.count() > 0) {
-      given.put(MarkPorts.INITIAL, circuit.concat(late.names().stream().map(modes::get).toList()));
+      given.put(
+          MarkPorts.INITIAL,
+          circuit.named(
+              circuit.concat(late.names().stream().map(modes::get).toList()), MarkPorts.INITIAL));
     }
     circuit.section("State");
     Signal carry = circuit.register("carry", array.carryBits(), 0);
@@ -120,13 +123,20 @@ final class ArrayTop {
     circuit.section("Marks");
     Map<String, Signal> inputs = new LinkedHashMap<>(cut.values());
     Signal target = circuit.extend(inputs.remove("redirect_offset"), array.carryBits());
-    inputs.put(MarkPorts.FIRST, circuit.mux(cut.redirect(), target, carry));
-    inputs.put(MarkPorts.STOPPED, circuit.and(List.of(waiting, circuit.not(cut.redirect()))));
+    inputs.put(
+        MarkPorts.FIRST,
+        circuit.named(circuit.mux(cut.redirect(), target, carry), MarkPorts.FIRST));
+    inputs.put(
+        MarkPorts.STOPPED,
+        circuit.named(
+            circuit.and(List.of(waiting, circuit.not(cut.redirect()))), MarkPorts.STOPPED));
     if (changed != null) {
       Signal initial = inputs.get(MarkPorts.INITIAL);
       inputs.put(
           MarkPorts.WORD,
-          circuit.mux(cut.redirect(), initial, circuit.xor(List.of(initial, changed))));
+          circuit.named(
+              circuit.mux(cut.redirect(), initial, circuit.xor(List.of(initial, changed))),
+              MarkPorts.WORD));
     }
     return circuit.instance("marks", marks, inputs);
   }

@@ -9,7 +9,6 @@ import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Marking;
 import java.util.HexFormat;
 import java.util.List;
-import java.util.Locale;
 
 /** Runs an array's circuit in the built-in simulator beside its golden function. */
 final class ArrayBench {
@@ -54,16 +53,15 @@ final class ArrayBench {
     }
     ArrayClock.Marks marks = clock.cycle(valid, stall, memory, offset, modes, redirect);
     String place =
-        String.format(
-            Locale.ROOT,
-            "%s, cycle %d: valid %s stall %s code %s modes %d redirect %d",
-            array,
-            cycles++,
-            valid,
-            stall,
-            HexFormat.of().formatHex(memory, offset, Math.min(memory.length, offset + 48)),
-            modes,
-            redirect);
+        "%s, cycle %d: valid %s stall %s code %s modes %d redirect %d"
+            .formatted(
+                array,
+                cycles++,
+                valid,
+                stall,
+                HexFormat.of().formatHex(memory, offset, Math.min(memory.length, offset + 48)),
+                modes,
+                redirect);
     if (clock.isStateKnown()) {
       check(place, "carry", clock.carry());
       check(place, "waiting", clock.isWaiting() ? 1 : 0);
@@ -71,11 +69,11 @@ final class ArrayBench {
         check(place, "changed_modes", compact(clock.changedModes()));
       }
     }
+    if (valid && clock.isReadyKnown()) {
+      check(place, "ready", clock.isReady() ? 1 : 0);
+    }
     if (marks.isKnown()) {
       check(place, "marks_valid", marks.isValid() ? 1 : 0);
-      if (valid && clock.isStateKnown()) {
-        check(place, "ready", clock.isReady() ? 1 : 0);
-      }
       if (marks.isValid()) {
         answers(place, marks);
       }

@@ -108,8 +108,25 @@ public final class Realizer {
    *     not bytes
    */
   public Design realize(LaneArray array, Style style) {
+    return realize(array, realize(array.lane(), style));
+  }
+
+  /**
+   * Makes a row of lanes from a lane that was made already.
+   *
+   * @param array the lanes, their marks and state
+   * @param lane the lane, as this realizer makes it
+   * @return the design, of the lane's style
+   * @throws IllegalArgumentException if the lane is not that of the row
+   */
+  public Design realize(LaneArray array, Design lane) {
+    if (!lane.circuit().name().equals(array.lane().name()) || !lane.lane().equals(array.lane())) {
+      throw new IllegalArgumentException(
+          "row %s: a lane %s is expected, found %s"
+              .formatted(array.name(), array.lane().name(), lane.name()));
+    }
+    Style style = lane.style();
     LateModes late = new LateModes(array);
-    Design lane = realize(array.lane(), style);
     boolean sharing = array.lane().mostFolded() == 0;
     Circuit row =
         new LaneBlocks(array, late)

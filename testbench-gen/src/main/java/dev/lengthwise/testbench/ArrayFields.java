@@ -16,13 +16,24 @@ final class ArrayFields {
   /** When an output is compared: a bit of the field {@code checks}. */
   enum Check {
     /** The state before the cycle is fixed. */
-    STATE,
+    STATE(0),
     /** Whether there are marks is fixed. */
-    VALID,
+    VALID(1),
     /** A window is offered, and whether it is taken is fixed. */
-    READY,
+    READY(2),
     /** There are marks, and they are fixed. */
-    MARKS
+    MARKS(3);
+
+    private final int bit;
+
+    Check(int bit) {
+      this.bit = bit;
+    }
+
+    /** Returns its bit. */
+    int bit() {
+      return bit;
+    }
   }
 
   /**

@@ -2,7 +2,7 @@ package dev.lengthwise.testbench;
 
 import dev.lengthwise.predecode.ArrayModel;
 import dev.lengthwise.predecode.LaneArray;
-import java.util.Arrays;
+import java.util.List;
 import java.util.SplittableRandom;
 
 /**
@@ -29,8 +29,11 @@ final class ArrayStimulus {
     /** Returns where the stream goes on past an item that is not handled. */
     int past(int notHandled, SplittableRandom random);
 
-    /** Returns the modes of the code behind a redirect. */
-    int modes(SplittableRandom random);
+    /** Returns the modes of the code at a place, behind a redirect to it. */
+    int modes(int place, SplittableRandom random);
+
+    /** Returns where the stream goes on if it has run past the code before a window, or -1. */
+    int behind(int window, SplittableRandom random);
   }
 
   private static final int BYTES = 1 << 16;
@@ -97,41 +100,19 @@ final class ArrayStimulus {
       }
 
       @Override
-      public int modes(SplittableRandom choice) {
+      public int modes(int place, SplittableRandom choice) {
         return choice.nextInt(modeWords);
+      }
+
+      @Override
+      public int behind(int window, SplittableRandom choice) {
+        return window < BYTES ? -1 : choice.nextInt(BYTES);
       }
     };
   }
 
-  static Source walk(byte[] memory, int[] boundaries, int modes) {
-    return new Source() {
-      @Override
-      public byte[] memory() {
-        return memory;
-      }
-
-      @Override
-      public int entry(SplittableRandom choice) {
-        return boundaries[0];
-      }
-
-      @Override
-      public int anywhere(SplittableRandom choice) {
-        return boundaries[choice.nextInt(boundaries.length)];
-      }
-
-      @Override
-      public int past(int notHandled, SplittableRandom choice) {
-        int found = Arrays.binarySearch(boundaries, notHandled + 1);
-        int next = found >= 0 ? found : -found - 1;
-        return next < boundaries.length ? boundaries[next] : memory.length;
-      }
-
-      @Override
-      public int modes(SplittableRandom choice) {
-        return modes;
-      }
-    };
+  static Source walk(List<ArrayVectors.Code> codes) {
+    return new CodeWalk(codes);
   }
 
   /** Chooses the inputs of the next cycle. */
@@ -192,8 +173,9 @@ final class ArrayStimulus {
 
   private void advance() {
     window += windowBytes;
-    if (window >= memory().length) {
-      go(source.entry(random));
+    int elsewhere = source.behind(window, random);
+    if (elsewhere >= 0) {
+      go(elsewhere);
     }
   }
 
@@ -203,7 +185,7 @@ final class ArrayStimulus {
     window = place / windowBytes * windowBytes;
     redirect = place - window;
     entered = redirect;
-    modes = source.modes(random);
+    modes = source.modes(place, random);
   }
 
   byte[] memory() {

@@ -3,6 +3,7 @@ package dev.lengthwise.testbench;
 import dev.lengthwise.predecode.ArrayClock;
 import dev.lengthwise.predecode.LaneArray;
 import java.io.IOException;
+import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 
@@ -47,26 +48,59 @@ public final class ArrayVectors {
   }
 
   /**
-   * Makes vectors of known code, walked from its first boundary on, with excursions to random
-   * boundaries; an item that is not handled is passed over to the next boundary.
+   * A run of known code.
+   *
+   * @param bytes the bytes
+   * @param boundaries where instructions start, ascending; at least one
+   * @param modes the modes of the code; mode i is bit i
+   */
+  public record Code(byte[] bytes, int[] boundaries, int modes) {
+
+    /**
+     * Copies the arrays.
+     *
+     * @param bytes see Code
+     * @param boundaries see Code
+     * @param modes see Code
+     * @throws IllegalArgumentException if there is no boundary
+     */
+    public Code {
+      bytes = bytes.clone();
+      boundaries = boundaries.clone();
+      if (boundaries.length == 0) {
+        throw new IllegalArgumentException("code: a boundary is needed, found none");
+      }
+    }
+
+    @Override
+    public byte[] bytes() {
+      return bytes.clone();
+    }
+
+    @Override
+    public int[] boundaries() {
+      return boundaries.clone();
+    }
+  }
+
+  /**
+   * Makes vectors of known code, walked run after run from the first boundary on and then again,
+   * with excursions to random boundaries; an item that is not handled is passed over to the next
+   * boundary.
    *
    * @param array the row
-   * @param code the bytes
-   * @param boundaries where instructions start, ascending
-   * @param modes the modes of the code
-   * @param cycles the cycles, at least 1; the walk starts again at the end of the code
+   * @param codes the runs of code, at least one
+   * @param cycles the cycles, at least 1
    * @param seed the seed of all random choices
    * @return the vectors
-   * @throws IllegalArgumentException if there is no cycle or no boundary
+   * @throws IllegalArgumentException if there is no cycle or no code
    */
-  public static ArrayVectors walk(
-      LaneArray array, byte[] code, int[] boundaries, int modes, int cycles, long seed) {
-    if (boundaries.length == 0) {
+  public static ArrayVectors walk(LaneArray array, List<Code> codes, int cycles, long seed) {
+    if (codes.isEmpty()) {
       throw new IllegalArgumentException(
-          "vectors of " + array.name() + ": a boundary is needed, found none");
+          "vectors of " + array.name() + ": code is needed, found none");
     }
-    return new ArrayVectors(
-        array, ArrayStimulus.walk(code.clone(), boundaries.clone(), modes), cycles, seed);
+    return new ArrayVectors(array, ArrayStimulus.walk(codes), cycles, seed);
   }
 
   ArrayFields fields() {
@@ -83,11 +117,35 @@ public final class ArrayVectors {
    */
   public ArrayCoverage writeTo(Appendable text) throws IOException {
     text.append(String.format(Locale.ROOT, "%08x", cycles)).append('\n');
-    ArrayStimulus stimulus = new ArrayStimulus(fields.array(), source, seed);
-    ArrayClock clock = ArrayClock.of(fields.array());
-    ArrayCoverage coverage = new ArrayCoverage(fields.array());
-    HexLine line = new HexLine(fields.wordBits() / 4);
+    Run run = new Run();
     for (int cycle = 0; cycle < cycles; cycle++) {
+      text.append(run.next()).append('\n');
+    }
+    return run.coverage;
+  }
+
+  /** Returns the number of cycles. */
+  int cycles() {
+    return cycles;
+  }
+
+  /** Starts a run through the cycles. */
+  Run run() {
+    return new Run();
+  }
+
+  /** The cycles one after another. */
+  final class Run {
+
+    private final ArrayStimulus stimulus = new ArrayStimulus(fields.array(), source, seed);
+    private final ArrayClock clock = ArrayClock.of(fields.array());
+    private final ArrayCoverage coverage = new ArrayCoverage(fields.array());
+    private final HexLine line = new HexLine(fields.wordBits() / 4);
+
+    private Run() {}
+
+    /** Returns the fields of the next cycle; the object is filled again by the next call. */
+    HexLine next() {
       stimulus.next();
       ArrayClock.Marks marks =
           clock.cycle(
@@ -99,11 +157,10 @@ public final class ArrayVectors {
               stimulus.redirect());
       line.clear();
       write(line, clock, marks, stimulus);
-      text.append(line).append('\n');
       coverage.add(clock, marks, stimulus);
       stimulus.settle(clock.isReady());
+      return line;
     }
-    return coverage;
   }
 
   private void write(HexLine line, ArrayClock clock, ArrayClock.Marks marks, ArrayStimulus in) {

@@ -28,6 +28,16 @@ final class HexLine implements CharSequence {
     }
   }
 
+  /** Returns some bits, the lowest in bit 0 of the first word; {@code low} is that of a byte. */
+  long[] bits(int low, int width) {
+    long[] words = new long[(width + 63) / 64];
+    for (int bit = 0; bit < width; bit += 4) {
+      long digit = Character.digit(digits[length - 1 - (low + bit) / 4], 16);
+      words[bit / 64] |= digit << bit % 64;
+    }
+    return words;
+  }
+
   @Override
   public int length() {
     return length;

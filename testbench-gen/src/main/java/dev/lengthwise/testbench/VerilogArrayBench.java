@@ -55,13 +55,6 @@ final class VerilogArrayBench {
   }
 
   private String comparison(ArrayFields.Output output) {
-    int bit =
-        switch (output.check()) {
-          case STATE -> 0;
-          case VALID -> 1;
-          case READY -> 2;
-          case MARKS -> 3;
-        };
     String and = output.onlyWith().isEmpty() ? "" : " && " + field(output.onlyWith(), 1);
     int width = output.width();
     String expected = field(output.port(), width);
@@ -71,7 +64,7 @@ final class VerilogArrayBench {
       found = "{%d'b0, %s}".formatted(32 - width, found);
     }
     return "        if (checks[%d]%s) begin\n          compare(\"%s\", %s, %s);\n        end\n"
-        .formatted(bit, and, output.port(), expected, found);
+        .formatted(output.check().bit(), and, output.port(), expected, found);
   }
 
   private static final String TEMPLATE =

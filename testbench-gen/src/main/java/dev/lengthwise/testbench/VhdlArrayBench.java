@@ -61,13 +61,6 @@ final class VhdlArrayBench {
   }
 
   private String comparison(ArrayFields.Output output) {
-    int bit =
-        switch (output.check()) {
-          case STATE -> 0;
-          case VALID -> 1;
-          case READY -> 2;
-          case MARKS -> 3;
-        };
     String and =
         output.onlyWith().isEmpty() ? "" : " and " + field(output.onlyWith(), 1) + " = '1'";
     boolean single = output.width() == 1;
@@ -75,7 +68,7 @@ final class VhdlArrayBench {
     String found = "dut_" + output.port();
     return "        if checks(%d) = '1'%s then\n          compare(\"%s\", %s, %s);\n        end if;\n"
         .formatted(
-            bit,
+            output.check().bit(),
             and,
             output.port(),
             single ? "'0' & " + expected : expected,

@@ -33,7 +33,7 @@ final class CodeLink implements CodeSolver.Link {
     this.familyCode = new int[codes.families().size()];
     Arrays.fill(familyCode, -1);
     int words = codes.shape().modeWords();
-    this.solved = new boolean[codes.shape().maps().size()];
+    this.solved = new boolean[codes.shape().codedMaps().size()];
     this.meaning = new int[words][1 << codes.selectBits()][1 << lengthBits];
     for (int[][] bySelect : meaning) {
       for (int[] byLength : bySelect) {
@@ -69,6 +69,23 @@ final class CodeLink implements CodeSolver.Link {
     addLengths(sat);
     addOtherMaps(sat);
     return sat.solve(conflicts) == Sat.Verdict.SATISFIABLE;
+  }
+
+  /**
+   * Numbers families and lengths instead of searching for codes: a plain length has one select code
+   * that no specifier has, and its own number.
+   *
+   * @param plainSelect that select code
+   */
+  void number(int plainSelect) {
+    Arrays.fill(solved, true);
+    for (int f = 0; f < familyCode.length; f++) {
+      familyCode[f] = f;
+    }
+    meanFamilies();
+    for (int v = 0; v < codes.lengths().size(); v++) {
+      claim(familyCode.length + v, plainSelect, v);
+    }
   }
 
   /** Returns the length that each final code means, by late mode word, select and length bits. */
@@ -260,6 +277,10 @@ final class CodeLink implements CodeSolver.Link {
     for (int g = 0; g < constants.length; g++) {
       constants[g] = Arrays.stream(constantVariables[g]).map(v -> sat.value(v) ? 1 : 0).toArray();
     }
+    meanFamilies();
+  }
+
+  private void meanFamilies() {
     for (int word = 0; word < meaning.length; word++) {
       for (int s = 0; s < meaning[word].length; s++) {
         for (int f = 0; f < familyCode.length; f++) {

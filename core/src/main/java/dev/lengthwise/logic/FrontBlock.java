@@ -30,14 +30,14 @@ final class FrontBlock {
   private final RowWords words;
   private final boolean[] modeMatters;
 
-  FrontBlock(LaneCodes codes, int map, int lengthBits) {
+  FrontBlock(LaneCodes codes, int map, int lengthBits, boolean mayMerge) {
     this.codes = codes;
     this.map = map;
     this.lengthBits = lengthBits;
     MapClasses classes = codes.map(map);
     this.escapes = classes.escapes();
     this.readsSpecifier = classes.readsSpecifier();
-    this.merges = escapes.length > 0 && escapes.length * lengthBits <= MOST_MERGED;
+    this.merges = mayMerge && escapes.length > 0 && escapes.length * lengthBits <= MOST_MERGED;
     this.roleBits = codes.roleBits(map);
     this.modeMatters = new boolean[codes.shape().modes().size()];
     for (int code = 0; code < 256; code++) {
@@ -188,6 +188,37 @@ final class FrontBlock {
     claim(topology, tables, link, constants);
     return new Attempt(
         result.verdict(), Optional.of(new Solved(topology, tables, link, constants)));
+  }
+
+  /**
+   * Returns the block for codes that are numbered, each output one wide LUT of a block's sources.
+   */
+  Solved numbered(Topology wide, CodeLink link, int plainSelect) {
+    int families = codes.families().size();
+    int lengths = codes.lengths().size();
+    int[] fanIns = wide.fanIns()[0];
+    long[][] tables = new long[roleBits + lengthBits][Math.max(1, 1 << fanIns.length >> 6)];
+    for (int row = 0; row < problem.rows(); row++) {
+      int kind = problem.classes()[row];
+      int code;
+      if (kind < families) {
+        code = link.familyCode(kind) << roleBits;
+      } else if (kind < families + lengths) {
+        code = firstPlainRole() | (kind - families) << roleBits;
+      } else {
+        code = problem.permitted()[kind].nextSetBit(0);
+      }
+      int index = 0;
+      for (int k = 0; k < fanIns.length; k++) {
+        index |= (problem.points()[row] >> fanIns[k] & 1) << k;
+      }
+      for (int o = 0; o < tables.length; o++) {
+        tables[o][index >> 6] |= (long) (code >> o & 1) << index;
+      }
+    }
+    int[] constants = new int[Math.max(0, (1 << roleBits) - firstPlainRole())];
+    Arrays.fill(constants, plainSelect);
+    return new Solved(wide, tables, link, constants);
   }
 
   private void claim(Topology topology, long[][] tables, CodeLink link, int[] constants) {

@@ -96,7 +96,7 @@ final class LaneAssembly {
             ordered[built - network.inputNames().size()] = role;
           }
         });
-    return new LaneMapping(shape, network, List.of(ordered), List.of());
+    return LaneMapping.prove(shape, network, List.of(ordered), List.of());
   }
 
   private int meaning(int point, int selects, int lengths, List<Integer> late) {
@@ -154,7 +154,7 @@ final class LaneAssembly {
     FrontBlock block = blocks[map];
     Topology topology = solved[map].topology();
     int[] signals = new int[topology.sources() + topology.fanIns().length];
-    int offset = codes.shape().maps().get(map).offset();
+    int offset = codes.shape().codedMaps().get(map).offset();
     for (int i = 0; i < 8; i++) {
       signals[i] = 8 * offset + i;
     }
@@ -166,7 +166,7 @@ final class LaneAssembly {
     for (int m = 0; m < codes.shape().modes().size(); m++) {
       signals[block.modeSource(m)] = modeInput + m;
     }
-    String name = codes.shape().maps().get(map).name();
+    String name = codes.shape().codedMaps().get(map).name();
     boolean fits = true;
     for (int[] fanIns : topology.fanIns()) {
       fits &= fanIns.length <= lutInputs;
@@ -223,13 +223,14 @@ final class LaneAssembly {
     if (escapes.length > 0 && !block.merges()) {
       for (int b = 0; b < length.length; b++) {
         length[b] = mergedLength(block, role, length[b], escapes, b);
-        label(codes.shape().maps().get(map).name(), 0, "length bit " + b + " of map or escape");
+        label(
+            codes.shape().codedMaps().get(map).name(), 0, "length bit " + b + " of map or escape");
       }
     }
     int[] select = new int[codes.selectBits()];
     for (int b = 0; b < select.length; b++) {
       select[b] = select(map, escapes, folded, role, b);
-      label("select", codes.shape().maps().get(map).offset(), "select bit " + b);
+      label("select", codes.shape().codedMaps().get(map).offset(), "select bit " + b);
     }
     return new Signals(select, length, role);
   }
@@ -271,7 +272,7 @@ final class LaneAssembly {
     }
     int ownAt = signals.size();
     if (block.readsSpecifier()) {
-      signals.add(specifier(codes.shape().maps().get(map).specifierOffset())[bit]);
+      signals.add(specifier(codes.shape().codedMaps().get(map).specifierOffset())[bit]);
     }
     int[] start = new int[escapes.length];
     for (int e = 0; e < escapes.length; e++) {
@@ -285,7 +286,7 @@ final class LaneAssembly {
         signals.add(r);
       }
       if (blocks[inner].readsSpecifier()) {
-        signals.add(specifier(codes.shape().maps().get(inner).specifierOffset())[bit]);
+        signals.add(specifier(codes.shape().codedMaps().get(inner).specifierOffset())[bit]);
       }
     }
     // The specifier codes are blocks of their own, even when this is their first use.

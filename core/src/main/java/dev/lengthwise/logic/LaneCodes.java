@@ -37,7 +37,7 @@ final class LaneCodes {
     this.shape = shape;
     this.lateModes = lateModes;
     this.code = code;
-    for (LaneShape.CodeMap map : shape.maps()) {
+    for (LaneShape.CodeMap map : shape.codedMaps()) {
       MapClasses classes = MapClasses.of(shape, map, lateModes);
       maps.add(classes);
       int[] kind = new int[classes.classes().size()];

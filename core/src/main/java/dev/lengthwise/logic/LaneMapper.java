@@ -33,6 +33,12 @@ public final class LaneMapper {
 
   private static final int MOST_LENGTH_BITS = 6;
 
+  /** The conflicts spent to find out whether codes exist at all. */
+  private static final int CODE_CONFLICTS = 2_000;
+
+  private static final int QUICK_STEPS = 8_000;
+  private static final int THOROUGH_STEPS = 120_000;
+
   /**
    * The inputs of the LUTs that codes are chosen for: smaller LUTs have room for too few columns,
    * so blocks are coded for these and then mapped one by one.
@@ -62,7 +68,7 @@ public final class LaneMapper {
     this.conflicts = effort == Effort.QUICK ? 6_000 : 10_000;
     this.seed = seed;
     this.progress = progress;
-    this.good = new FrontWiring.Plan[shape.maps().size()];
+    this.good = new FrontWiring.Plan[shape.codedMaps().size()];
   }
 
   /**
@@ -73,14 +79,28 @@ public final class LaneMapper {
    * @param effort how much work to spend
    * @param seed what the draws start from
    * @param progress is told now and then
-   * @return the mapping
+   * @return the mapping, proved; empty if no codes were found with that effort
    */
-  public static LaneMapping map(
+  public static Optional<LaneMapping> map(
       LaneShape shape, int lutInputs, Effort effort, long seed, Progress progress) {
     return new LaneMapper(shape, lutInputs, effort, seed, progress).run();
   }
 
-  private LaneMapping run() {
+  /**
+   * Shrinks a mapping across its blocks.
+   *
+   * @param mapping a mapping, found in any way
+   * @param lutInputs the inputs of a LUT, no fewer than any LUT of the mapping has
+   * @param effort how much work to spend
+   * @param seed what the draws start from
+   * @return a mapping of no more LUTs and levels, proved
+   */
+  public static LaneMapping shrink(LaneMapping mapping, int lutInputs, Effort effort, long seed) {
+    int steps = effort == Effort.QUICK ? QUICK_STEPS : THOROUGH_STEPS;
+    return new LanePolish(mapping.shape(), lutInputs, seed).run(mapping, steps);
+  }
+
+  private Optional<LaneMapping> run() {
     int late = lateModes();
     List<SpecifierCode> specifiers = specifierCodes(late);
     List<LaneCodes> candidates = new ArrayList<>();
@@ -88,18 +108,52 @@ public final class LaneMapper {
     for (int bits = 0; bits <= MOST_LENGTH_BITS && candidates.isEmpty(); bits++) {
       for (SpecifierCode code : specifiers) {
         LaneCodes codes = new LaneCodes(shape, late, code);
-        if (bits >= codes.leastLengthBits() && new CodeLink(codes, bits).isCodable(100_000)) {
+        if (bits >= codes.leastLengthBits()
+            && new CodeLink(codes, bits).isCodable(CODE_CONFLICTS)) {
           candidates.add(codes);
         }
       }
       lengthBits = bits;
     }
-    for (int round = 0; round < rounds && !candidates.isEmpty(); round++) {
+    int failed = 0;
+    for (int round = 0; round < rounds && !candidates.isEmpty() && failed < 2; round++) {
       LaneCodes codes = candidates.get(round % candidates.size());
-      round(codes, lengthBits, new Random(seed * 1000003 + round));
+      failed += round(codes, lengthBits, new Random(seed * 1000003 + round)) ? 0 : 1;
     }
-    return best.orElseThrow(
-        () -> new IllegalStateException("lane mapper: a code must be found, found none"));
+    if (best.isEmpty()) {
+      number(late, specifiers);
+    }
+    return best.map(mapping -> shrink(mapping, lutInputs, effort, seed));
+  }
+
+  /** Maps with codes that are numbered, which always works and is never best. */
+  private void number(int late, List<SpecifierCode> specifiers) {
+    for (SpecifierCode code : specifiers) {
+      int spare = code == null ? 0 : code.spareCode();
+      LaneCodes codes = new LaneCodes(shape, late, code);
+      int most = Math.max(codes.families().size(), codes.lengths().size());
+      int bits = Integer.SIZE - Integer.numberOfLeadingZeros(Math.max(0, most - 1));
+      if (spare >= 0 && bits <= MOST_LENGTH_BITS) {
+        CodeLink link = new CodeLink(codes, bits);
+        link.number(spare);
+        FrontBlock[] blocks = new FrontBlock[shape.codedMaps().size()];
+        FrontBlock.Solved[] solved = new FrontBlock.Solved[blocks.length];
+        for (int map = 0; map < blocks.length; map++) {
+          blocks[map] = new FrontBlock(codes, map, bits, false);
+          Topology wide = new FrontWiring(blocks[map], structureInputs).wide().topology();
+          solved[map] = blocks[map].numbered(wide, link, spare);
+        }
+        keep(new LaneAssembly(codes, blocks, solved, link, lutInputs, Effort.QUICK).build());
+        return;
+      }
+    }
+  }
+
+  private void keep(LaneMapping mapping) {
+    if (best.isEmpty() || mapping.isBetterThan(best.get())) {
+      best = Optional.of(mapping);
+    }
+    report();
   }
 
   /** Modes go to the end if many rows depend on them and the sum LUTs have room. */
@@ -107,7 +161,7 @@ public final class LaneMapper {
     int late = 0;
     for (int m = 0; m < shape.modes().size(); m++) {
       int rows = 0;
-      for (LaneShape.CodeMap map : shape.maps()) {
+      for (LaneShape.CodeMap map : shape.codedMaps()) {
         for (LaneShape.Outcome outcome : map.outcomes()) {
           if (outcome instanceof LaneShape.Bytes row) {
             boolean changes = false;
@@ -141,7 +195,7 @@ public final class LaneMapper {
 
   /** Solves the maps, the richest first; tells whether that gave a network. */
   private boolean round(LaneCodes codes, int lengthBits, Random random) {
-    int maps = shape.maps().size();
+    int maps = shape.codedMaps().size();
     FrontBlock[] blocks = new FrontBlock[maps];
     FrontBlock.Solved[] solved = new FrontBlock.Solved[maps];
     CodeLink link = new CodeLink(codes, lengthBits);
@@ -151,18 +205,14 @@ public final class LaneMapper {
     }
     order.sort(Comparator.comparingInt(map -> -codes.map(map).classes().size()));
     for (int map : order) {
-      blocks[map] = new FrontBlock(codes, map, lengthBits);
+      blocks[map] = new FrontBlock(codes, map, lengthBits, true);
       solved[map] = search(map, blocks[map], link, random);
       if (solved[map] == null) {
         return false;
       }
       link = solved[map].link();
     }
-    LaneMapping mapping = new LaneAssembly(codes, blocks, solved, link, lutInputs, effort).build();
-    if (best.isEmpty() || mapping.isBetterThan(best.get())) {
-      best = Optional.of(mapping);
-    }
-    report();
+    keep(new LaneAssembly(codes, blocks, solved, link, lutInputs, effort).build());
     return true;
   }
 
@@ -174,7 +224,11 @@ public final class LaneMapper {
   private FrontBlock.Solved search(int map, FrontBlock block, CodeLink link, Random random) {
     FrontWiring wiring = new FrontWiring(block, structureInputs);
     FrontBlock.Solved found = null;
+    int failed = 0;
     for (FrontWiring.Plan plan : plans(block, wiring)) {
+      if (effort == Effort.QUICK && failed >= 2) {
+        return null;
+      }
       if (good[map] != null && wiring.cost(plan) > wiring.cost(good[map])) {
         continue;
       }
@@ -182,6 +236,7 @@ public final class LaneMapper {
       if (next == null && found != null) {
         break;
       }
+      failed += next == null ? 1 : 0;
       if (next != null) {
         found = next;
         if (good[map] == null || wiring.cost(plan) < wiring.cost(good[map])) {
@@ -189,7 +244,7 @@ public final class LaneMapper {
         }
       }
     }
-    if (found == null) {
+    if (found == null && effort != Effort.QUICK) {
       FrontWiring.Drawn wide = wiring.wide();
       attempts++;
       found = block.attempt(wide.topology(), null, 0, link, 50000).solved().orElse(null);

@@ -10,9 +10,14 @@ import java.util.List;
  *     output i is bit i of the length
  * @param roles the role of each LUT of the network, in its order
  * @param codes the codes that pass between the blocks, in words
+ * @param proof how the network was found to be the function
  */
 public record LaneMapping(
-    LaneShape shape, LutNetwork network, List<Role> roles, List<String> codes) {
+    LaneShape shape,
+    LutNetwork network,
+    List<Role> roles,
+    List<String> codes,
+    LaneProof.Outcome proof) {
 
   /**
    * What a LUT is for.
@@ -30,10 +35,51 @@ public record LaneMapping(
    * @param network see LaneMapping
    * @param roles see LaneMapping
    * @param codes see LaneMapping
+   * @param proof see LaneMapping
    */
   public LaneMapping {
     roles = List.copyOf(roles);
     codes = List.copyOf(codes);
+  }
+
+  /**
+   * Proves a network and makes it a mapping.
+   *
+   * @param shape see LaneMapping
+   * @param network see LaneMapping
+   * @param roles see LaneMapping
+   * @param codes see LaneMapping
+   * @return the mapping, with a proof that holds
+   * @throws IllegalStateException if the network is not the function
+   */
+  public static LaneMapping prove(
+      LaneShape shape, LutNetwork network, List<Role> roles, List<String> codes) {
+    LaneProof.Outcome proof = LaneProof.run(shape, network);
+    if (!proof.proved()) {
+      throw new IllegalStateException(
+          "lane mapping: the network must be the lane, found a difference in "
+              + proof.difference().orElseThrow());
+    }
+    return new LaneMapping(shape, network, roles, codes, proof);
+  }
+
+  /**
+   * Tells whether the network is the function at every point that matters.
+   *
+   * @return true if the proof holds
+   */
+  public boolean proved() {
+    return proof.proved();
+  }
+
+  /**
+   * Returns the sites that the LUTs take where a site serves two LUTs with few distinct inputs.
+   *
+   * @param pairInputs the most distinct inputs of two LUTs that share a site; 0 for none
+   * @return sites
+   */
+  public int sites(int pairInputs) {
+    return Packing.of(network, pairInputs).sites().size();
   }
 
   /**

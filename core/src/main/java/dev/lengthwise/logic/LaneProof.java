@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import java.math.BigInteger;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -7,13 +8,17 @@ import java.util.Locale;
 import java.util.Optional;
 
 /**
- * Compares a lane's network with its function at every point of the bits that either reads, 64
- * points at a time. The function is computed from the rows, not from the codes of the mapping.
+ * Compares a lane's network with its function at every point of the bits that either reads: one
+ * after the other, 64 points at a time, or all at once by decision diagrams. The function is
+ * computed from the rows, not from the codes of the mapping.
  */
 public final class LaneProof {
 
-  /** The most bits read for which every point is compared. */
-  public static final int MOST_INPUTS = 32;
+  /** The most bits read for which the points are compared one after the other. */
+  public static final int MOST_EXHAUSTIVE_INPUTS = 24;
+
+  private static final String EXHAUSTIVE = "exhaustive";
+  private static final String DIAGRAMS = "decision diagrams";
 
   private final LaneShape shape;
   private final LutNetwork network;
@@ -26,27 +31,47 @@ public final class LaneProof {
   /**
    * What a comparison found.
    *
-   * @param points the points that were compared and matter
-   * @param difference the first difference in words, if there is one
+   * @param method how the points were compared: {@code exhaustive} or {@code decision diagrams}
+   * @param points the points of the bits read that were compared and matter; after a difference one
+   *     by one, those up to it
+   * @param difference a difference in words, if there is one
    */
-  public record Outcome(long points, Optional<String> difference) {}
+  public record Outcome(String method, BigInteger points, Optional<String> difference) {
+
+    /**
+     * Tells whether the network is the function.
+     *
+     * @return true if no point differs
+     */
+    public boolean proved() {
+      return difference.isEmpty();
+    }
+  }
 
   /**
-   * Compares at every point.
+   * Compares at every point: up to {@value #MOST_EXHAUSTIVE_INPUTS} bits read one after the other,
+   * beyond by decision diagrams.
    *
    * @param shape the function
    * @param network a network with the inputs and outputs that {@link LaneMapping} states
    * @return what was found
-   * @throws IllegalArgumentException if more than {@value #MOST_INPUTS} bits are read
+   * @throws IllegalArgumentException if the network has other inputs or outputs
    */
   public static Outcome run(LaneShape shape, LutNetwork network) {
-    LaneProof proof = new LaneProof(shape, network);
-    int[] inputs = proof.inputs();
-    if (inputs.length > MOST_INPUTS) {
+    int inputs = 8 * shape.bytes() + shape.modes().size();
+    if (network.inputNames().size() != inputs || network.outputs().size() != shape.lengthBits()) {
       throw new IllegalArgumentException(
-          "lane proof: at most " + MOST_INPUTS + " bits may be read, found " + inputs.length);
+          String.format(
+              Locale.ROOT,
+              "lane proof: the network must have %d inputs and %d outputs, found %d and %d",
+              inputs,
+              shape.lengthBits(),
+              network.inputNames().size(),
+              network.outputs().size()));
     }
-    return proof.run(inputs);
+    LaneProof proof = new LaneProof(shape, network);
+    int[] read = proof.inputs();
+    return read.length <= MOST_EXHAUSTIVE_INPUTS ? proof.exhaustive(read) : proof.diagrams(read);
   }
 
   /** Returns the inputs that matter to the function or the network. */
@@ -69,7 +94,35 @@ public final class LaneProof {
     return list.stream().mapToInt(Integer::intValue).toArray();
   }
 
-  private Outcome run(int[] inputs) {
+  /** Compares by decision diagrams, whatever the number of inputs. */
+  static Outcome byDiagrams(LaneShape shape, LutNetwork network) {
+    LaneProof proof = new LaneProof(shape, network);
+    return proof.diagrams(proof.inputs());
+  }
+
+  private Outcome diagrams(int[] inputs) {
+    LaneDiagram lane = new LaneDiagram(shape);
+    DecisionDiagrams diagrams = lane.diagrams();
+    int care = lane.care();
+    // Points are counted over the bits read; the others double the count of the diagram.
+    BigInteger points =
+        diagrams.points(care).shiftRight(network.inputNames().size() - inputs.length);
+    int[] outputs = lane.outputs(network);
+    for (int b = 0; b < outputs.length; b++) {
+      int wrong = diagrams.and(care, diagrams.differ(outputs[b], lane.bit(b)));
+      if (wrong != 0) {
+        boolean[] point = diagrams.firstPoint(wrong);
+        long[] in = new long[network.inputNames().size()];
+        for (int i = 0; i < in.length; i++) {
+          in[i] = point[lane.variableOf(i)] ? 1 : 0;
+        }
+        return new Outcome(DIAGRAMS, points, Optional.of(describe(inputs, in, b, 0)));
+      }
+    }
+    return new Outcome(DIAGRAMS, points, Optional.empty());
+  }
+
+  private Outcome exhaustive(int[] inputs) {
     int count = inputs.length;
     long words = count <= 6 ? 1 : 1L << (count - 6);
     int bits = shape.lengthBits();
@@ -87,11 +140,13 @@ public final class LaneProof {
         long wrong = (out[b] ^ wanted[b]) & care;
         if (wrong != 0) {
           return new Outcome(
-              points, Optional.of(describe(inputs, in, b, Long.numberOfTrailingZeros(wrong))));
+              EXHAUSTIVE,
+              BigInteger.valueOf(points),
+              Optional.of(describe(inputs, in, b, Long.numberOfTrailingZeros(wrong))));
         }
       }
     }
-    return new Outcome(points, Optional.empty());
+    return new Outcome(EXHAUSTIVE, BigInteger.valueOf(points), Optional.empty());
   }
 
   /** Computes the length bits of 64 points; returns those that matter. */

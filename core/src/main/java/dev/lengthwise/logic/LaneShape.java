@@ -25,9 +25,6 @@ public final class LaneShape {
   /** The answer of a {@link Growth} that the bytes seen do not decide. */
   public static final int NOT_DECIDED = -1;
 
-  /** The answer of a {@link Growth} where the lane may say anything; the builder picks a value. */
-  public static final int ADDS_ANYTHING = -2;
-
   /** The bytes that an operand specifier adds. */
   @FunctionalInterface
   public interface Growth {
@@ -38,7 +35,7 @@ public final class LaneShape {
      * @param specifier the specifier byte, in [0, 0xff]
      * @param next the byte after it, in [0, 0xff]
      * @param modes the mode word
-     * @return bytes in [0, 100], {@link #NOT_DECIDED} or {@link #ADDS_ANYTHING}
+     * @return bytes in [0, 100], or {@link #NOT_DECIDED}
      */
     int added(int specifier, int next, int modes);
   }
@@ -104,6 +101,7 @@ public final class LaneShape {
   private final int most;
   private final List<byte[]> specifiers;
   private final List<CodeMap> maps;
+  private final List<CodeMap> codedMaps;
   private final int bytes;
 
   private LaneShape(Builder builder) {
@@ -111,6 +109,7 @@ public final class LaneShape {
     this.most = builder.most;
     this.specifiers = List.copyOf(builder.specifiers);
     this.maps = List.copyOf(builder.maps);
+    this.codedMaps = new Shortcuts(maps).maps();
     this.bytes = countBytes();
   }
 
@@ -151,6 +150,11 @@ public final class LaneShape {
    */
   public List<CodeMap> maps() {
     return maps;
+  }
+
+  /** Returns the maps for which codes are chosen: those that need not be read are left out. */
+  List<CodeMap> codedMaps() {
+    return codedMaps;
   }
 
   /**
@@ -335,8 +339,7 @@ public final class LaneShape {
     }
 
     /**
-     * Adds an operand specifier, or finds one that does as well; where the lane may say anything,
-     * the two become one.
+     * Adds an operand specifier, or finds one that adds the same.
      *
      * @param growth what it adds
      * @return its index
@@ -347,36 +350,12 @@ public final class LaneShape {
         table[i] = (byte) growth.added(i & 0xff, i >> 8 & 0xff, i >> 16);
       }
       for (int i = 0; i < specifiers.size(); i++) {
-        if (absorbs(specifiers.get(i), table)) {
+        if (Arrays.equals(specifiers.get(i), table)) {
           return i;
         }
       }
       specifiers.add(table);
       return specifiers.size() - 1;
-    }
-
-    private static boolean absorbs(byte[] known, byte[] table) {
-      for (int i = 0; i < table.length; i++) {
-        if (known[i] != table[i] && known[i] != ADDS_ANYTHING && table[i] != ADDS_ANYTHING) {
-          return false;
-        }
-      }
-      for (int i = 0; i < table.length; i++) {
-        known[i] = known[i] == ADDS_ANYTHING ? table[i] : known[i];
-      }
-      return true;
-    }
-
-    /** Settles what is still open: as another specifier has it there, or no byte. */
-    private void settle() {
-      for (byte[] table : specifiers) {
-        for (int i = 0; i < table.length; i++) {
-          for (int s = 0; s < specifiers.size() && table[i] == ADDS_ANYTHING; s++) {
-            table[i] = specifiers.get(s)[i];
-          }
-          table[i] = table[i] == ADDS_ANYTHING ? 0 : table[i];
-        }
-      }
     }
 
     /**
@@ -440,7 +419,6 @@ public final class LaneShape {
       if (maps.isEmpty()) {
         throw new IllegalArgumentException("lane shape: a map is needed, found none");
       }
-      settle();
       return new LaneShape(this);
     }
   }

@@ -55,6 +55,21 @@ public final class Packing {
    * @throws IllegalArgumentException if {@code pairInputs} is negative
    */
   public static Packing of(LutNetwork network, int pairInputs) {
+    return of(network, pairInputs, WideMuxes.none());
+  }
+
+  /**
+   * Packs a network into as few sites as can be, where multiplexers stand in for some LUTs.
+   *
+   * @param network the network
+   * @param pairInputs the most distinct signals that two LUTs of one site may read together; 0 if a
+   *     site serves one LUT only
+   * @param muxes the multiplexers; the LUTs they stand in for take no site, those that feed them a
+   *     site of their own
+   * @return the packing
+   * @throws IllegalArgumentException if {@code pairInputs} is negative
+   */
+  public static Packing of(LutNetwork network, int pairInputs, WideMuxes muxes) {
     if (pairInputs < 0) {
       throw new IllegalArgumentException(
           String.format(
@@ -67,7 +82,10 @@ public final class Packing {
     int count = network.luts().size();
     for (int i = 0; i < count; i++) {
       graph.addVertex(i);
-      for (int j = 0; j < i; j++) {
+      for (int j = 0; j < i && canPair(i, muxes); j++) {
+        if (!canPair(j, muxes)) {
+          continue;
+        }
         Set<Integer> both = new HashSet<>(network.luts().get(i).fanIns());
         both.addAll(network.luts().get(j).fanIns());
         if (both.size() <= pairInputs) {
@@ -86,12 +104,16 @@ public final class Packing {
       sites.add(new Site(List.of(Math.min(a, b), Math.max(a, b))));
     }
     for (int i = 0; i < count; i++) {
-      if (!paired[i]) {
+      if (!paired[i] && !muxes.replaces(i)) {
         sites.add(new Site(List.of(i)));
       }
     }
     sites.sort(Comparator.comparing(site -> site.luts().get(0)));
     return new Packing(sites);
+  }
+
+  private static boolean canPair(int lut, WideMuxes muxes) {
+    return !muxes.replaces(lut) && !muxes.isFedBy(lut);
   }
 
   /**

@@ -20,6 +20,13 @@ final class Resubstitution {
   private final Split split;
   private final long[][] chosen;
 
+  /** Pairs of points, on and off, that the fan-ins kept do not tell apart. */
+  private final int[] pairs = new int[2 * MOST_PAIRS];
+
+  private int pairCount;
+
+  private static final int MOST_PAIRS = 64;
+
   Resubstitution(WorkNet net, int mostFanIns, int mostLevels, SplittableRandom random) {
     this.net = net;
     this.mostFanIns = mostFanIns;
@@ -112,11 +119,16 @@ final class Resubstitution {
     if (own.length == 0) {
       return;
     }
-    int out = random.nextInt(own.length);
+    int out = late(slot, random.nextInt(own.length));
     int[] rest = without(own, out);
     int[] wider = Arrays.copyOf(rest, rest.length + 1);
+    load(rest);
+    pairCount = 0;
+    if (!split.separates(on, off, chosen, rest.length)) {
+      notePair();
+    }
     for (int signal : signals) {
-      if (contains(own, signal)) {
+      if (contains(own, signal) || !tellsPairsApart(signal, signal)) {
         continue;
       }
       wider[rest.length] = signal;
@@ -125,10 +137,25 @@ final class Resubstitution {
         accept(slot, on, off, wider);
         return;
       }
+      notePair();
     }
     if (rest.length + 2 <= mostFanIns && own[out] >= net.inputs) {
       swapForTwo(slot, on, off, rest, signals, own[out]);
     }
+  }
+
+  /** Returns the next fan-in from a place on that is too late for the bound, or else the place. */
+  private int late(int slot, int from) {
+    int[] own = net.fanIns[slot];
+    int[] levels = net.levels();
+    int most = mostLevels - 1 - net.heights()[slot];
+    for (int i = 0; i < own.length; i++) {
+      int k = (from + i) % own.length;
+      if (own[k] >= net.inputs && levels[own[k] - net.inputs] > most) {
+        return k;
+      }
+    }
+    return from;
   }
 
   /** Trades a LUT that nothing else reads for two other signals. */
@@ -142,7 +169,8 @@ final class Resubstitution {
         if (signals[i] == removed
             || signals[j] == removed
             || contains(rest, signals[i])
-            || contains(rest, signals[j])) {
+            || contains(rest, signals[j])
+            || !tellsPairsApart(signals[i], signals[j])) {
           continue;
         }
         wider[rest.length] = signals[i];
@@ -152,8 +180,32 @@ final class Resubstitution {
           accept(slot, on, off, wider);
           return;
         }
+        notePair();
       }
     }
+  }
+
+  /** Keeps the pair that the last test failed on: most candidates fail on one seen before. */
+  private void notePair() {
+    if (pairCount < MOST_PAIRS) {
+      pairs[2 * pairCount] = split.onPoint();
+      pairs[2 * pairCount + 1] = split.offPoint();
+      pairCount++;
+    }
+  }
+
+  private boolean tellsPairsApart(int one, int other) {
+    long[] first = net.values[one];
+    long[] second = net.values[other];
+    for (int i = 0; i < pairCount; i++) {
+      int a = pairs[2 * i];
+      int b = pairs[2 * i + 1];
+      if ((first[a >> 6] >>> a & 1) == (first[b >> 6] >>> b & 1)
+          && (second[a >> 6] >>> a & 1) == (second[b >> 6] >>> b & 1)) {
+        return false;
+      }
+    }
+    return true;
   }
 
   private void accept(int slot, long[] on, long[] off, int[] signals) {

@@ -33,17 +33,18 @@ record SpecifierCode(
     return fanIns.length;
   }
 
-  /** Returns the number of codes that are unused whatever the modes. */
-  int spareCodes() {
-    int spare = 0;
+  /** Returns a code that is unused whatever the modes, or -1. */
+  int spareCode() {
     for (int code = 0; code < 1 << bits(); code++) {
       boolean used = false;
       for (int[] byCode : decoded) {
         used |= byCode[code] >= 0;
       }
-      spare += used ? 0 : 1;
+      if (!used) {
+        return code;
+      }
     }
-    return spare;
+    return -1;
   }
 
   /** Returns each code bit as a function of all inputs. */
@@ -266,7 +267,8 @@ record SpecifierCode(
 
     /** Returns the code that numbers the additions, each bit a function of all inputs. */
     SpecifierCode wide() {
-      int bits = Integer.SIZE - Integer.numberOfLeadingZeros(additions.size() - 1);
+      // One code more than there are additions, so that one is spare.
+      int bits = Integer.SIZE - Integer.numberOfLeadingZeros(additions.size());
       int[] all = members((1 << inputs.length) - 1);
       int[][] fanIns = new int[bits][];
       long[][] tables = new long[bits][Math.max(1, additionAt.length >> 6)];

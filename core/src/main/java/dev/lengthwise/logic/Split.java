@@ -8,6 +8,8 @@ final class Split {
 
   private final int words;
   private final long[][] stack;
+  private int onPoint;
+  private int offPoint;
 
   Split(int words, int mostSignals) {
     this.words = words;
@@ -30,6 +32,8 @@ final class Split {
       return true;
     }
     if (depth == count) {
+      onPoint = first(on);
+      offPoint = first(off);
       return false;
     }
     long[] nextOn = stack[2 * depth];
@@ -47,6 +51,24 @@ final class Split {
       nextOff[w] = off[w] & ~signal[w];
     }
     return separates(nextOn, nextOff, signals, count, depth + 1);
+  }
+
+  private static int first(long[] points) {
+    int w = 0;
+    while (points[w] == 0) {
+      w++;
+    }
+    return 64 * w + Long.numberOfTrailingZeros(points[w]);
+  }
+
+  /** Returns the on-point of a pair that the signals of the last failed test do not tell apart. */
+  int onPoint() {
+    return onPoint;
+  }
+
+  /** Returns the off-point of that pair. */
+  int offPoint() {
+    return offPoint;
   }
 
   /**

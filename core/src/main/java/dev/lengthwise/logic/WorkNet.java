@@ -7,14 +7,13 @@ import java.util.List;
  * A LUT network being rewritten, with the value of every signal at every point of its table.
  *
  * <p>Nodes sit in slots; a slot may be empty. Signals are numbered as in {@link LutNetwork} by
- * slot, but a slot's number says nothing about its place: {@link #order()} is topological. All
- * don't-cares are exact, since every point is simulated.
+ * slot, but a slot's number says nothing about its place: {@link #order()} is topological. Where
+ * every point is simulated, all don't-cares are exact.
  */
 final class WorkNet {
 
   final int inputs;
   final int words;
-  final List<TruthTable> spec;
   final int[][] fanIns;
   final long[][] tables;
   final long[][] values;
@@ -27,9 +26,38 @@ final class WorkNet {
   private int[] order;
 
   WorkNet(LutNetwork network, List<TruthTable> spec, int spareSlots) {
-    this.spec = spec;
+    this(
+        network,
+        allPoints(network.inputNames().size()),
+        spec.stream().map(TruthTable::onWords).toArray(long[][]::new),
+        spec.stream().map(TruthTable::careWords).toArray(long[][]::new),
+        spareSlots);
+  }
+
+  private static long[][] allPoints(int inputs) {
+    long[][] points = new long[inputs][inputs <= 6 ? 1 : 1 << (inputs - 6)];
+    for (int i = 0; i < inputs; i++) {
+      for (int w = 0; w < points[i].length; w++) {
+        points[i][w] = LutWords.variable(i, w);
+      }
+    }
+    return points;
+  }
+
+  /**
+   * Prepares for rewriting as far as some points tell.
+   *
+   * @param network the network
+   * @param points the words of each input
+   * @param specOn the words of each output
+   * @param specCare the points of each output that matter
+   * @param spareSlots the slots left empty
+   */
+  WorkNet(LutNetwork network, long[][] points, long[][] specOn, long[][] specCare, int spareSlots) {
     this.inputs = network.inputNames().size();
-    this.words = inputs <= 6 ? 1 : 1 << (inputs - 6);
+    this.words = specOn[0].length;
+    this.specOn = specOn;
+    this.specCare = specCare;
     int slots = network.luts().size() + spareSlots;
     fanIns = new int[slots][];
     tables = new long[slots][];
@@ -40,18 +68,13 @@ final class WorkNet {
       tables[i] = lut.table().onWords();
     }
     outputs = network.outputs().stream().mapToInt(LutNetwork.Output::signal).toArray();
-    specOn = spec.stream().map(TruthTable::onWords).toArray(long[][]::new);
-    specCare = spec.stream().map(TruthTable::careWords).toArray(long[][]::new);
     for (int i = 0; i < inputs; i++) {
-      for (int w = 0; w < words; w++) {
-        values[i][w] = LutWords.variable(i, w);
-      }
+      values[i] = points[i].clone();
     }
     simulate();
   }
 
   private WorkNet(WorkNet from) {
-    spec = from.spec;
     inputs = from.inputs;
     words = from.words;
     fanIns = from.fanIns.clone();
@@ -311,10 +334,26 @@ final class WorkNet {
     return height;
   }
 
+  /**
+   * A clean network.
+   *
+   * @param network the network
+   * @param signals the signal that a slot became, {@link LutNetwork#ZERO} for one left out
+   */
+  // Package-internal and never compared, so arrays do.
+  @SuppressWarnings("ArrayRecordComponent")
+  record Clean(LutNetwork network, int[] signals) {}
+
   /** Returns the clean network. */
   LutNetwork toNetwork(List<String> inputNames, List<String> outputNames) {
+    return clean(inputNames, outputNames).network();
+  }
+
+  /** Returns the clean network and where its LUTs came from. */
+  Clean clean(List<String> inputNames, List<String> outputNames) {
     LutNetworkBuilder builder = LutNetwork.builder(inputNames);
     int[] signal = new int[fanIns.length];
+    Arrays.fill(signal, LutNetwork.ZERO);
     for (int slot : order()) {
       int[] mapped =
           Arrays.stream(fanIns[slot]).map(s -> s < inputs ? s : signal[s - inputs]).toArray();
@@ -326,6 +365,8 @@ final class WorkNet {
       builder.output(
           outputNames.get(o), outputs[o] < inputs ? outputs[o] : signal[outputs[o] - inputs]);
     }
-    return builder.build();
+    LutNetwork network = builder.build();
+    return new Clean(
+        network, Arrays.stream(signal).map(s -> s < 0 ? s : builder.builtSignal(s)).toArray());
   }
 }

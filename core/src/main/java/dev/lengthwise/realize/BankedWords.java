@@ -102,7 +102,7 @@ final class BankedWords implements WordLogic {
     }
     return choices.stream().distinct().count() == 1
         ? choices.get(0)
-        : circuit.select(bank, choices);
+        : circuit.named(circuit.select(bank, choices), "row_" + number);
   }
 
   private Signal function(CircuitBuilder circuit, BankFunction function, List<Signal> bits) {

@@ -5,8 +5,10 @@ package dev.lengthwise.realize;
  *
  * @param block the block's name; the whole design for the last of a design's costs
  * @param luts LUTs
- * @param sites LUT positions, a dual-output LUT serving two functions
- * @param wideMuxes dedicated multiplexers behind LUTs
+ * @param sites LUT positions, a dual-output LUT serving two functions; a LUT that multiplexers
+ *     stand in for takes none
+ * @param wideMuxes dedicated two-way multiplexers behind LUTs, where the device has them; what they
+ *     stand in for is still counted in {@code luts} and {@code levels}
  * @param levels LUTs on the longest path
  * @param blockRams block RAM primitives
  * @param distributedRamBits bits of distributed RAM

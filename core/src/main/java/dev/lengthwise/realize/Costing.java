@@ -8,6 +8,7 @@ import dev.lengthwise.logic.LaneShape;
 import dev.lengthwise.logic.LutNetwork;
 import dev.lengthwise.logic.LutNetworkBuilder;
 import dev.lengthwise.logic.Packing;
+import dev.lengthwise.logic.WideMuxes;
 import dev.lengthwise.table.CodeUnit;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -60,11 +61,12 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
 
   private static BlockCost cost(
       String name, LutNetwork network, DeviceProfile device, boolean proved) {
+    WideMuxes muxes = device.wideMuxes() ? WideMuxes.in(network) : WideMuxes.none();
     return new BlockCost(
         name,
         network.luts().size(),
-        Packing.of(network, device.pairInputs()).sites().size(),
-        0,
+        Packing.of(network, device.pairInputs(), muxes).sites().size(),
+        muxes.count(),
         network.levels(),
         0,
         0,
@@ -136,10 +138,6 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
         core.mapping()
             .map(LaneMapping::network)
             .orElseGet(() -> GateCover.ofLane(core.circuit(), shape, device.lutInputs()));
-    try {
-      return LaneProof.run(shape, network).difference().isEmpty();
-    } catch (IllegalArgumentException tooManyInputs) {
-      return false;
-    }
+    return LaneProof.run(shape, network).proved();
   }
 }

@@ -52,7 +52,7 @@ final class Explanation {
                 code -> !(map.rows().get(code) instanceof LaneRow.Anything)));
       }
       lines.add("");
-      lines.add("map %s: %d kinds of row".formatted(map.name(), distinct.size()));
+      lines.add("map %s: %s kinds of row".formatted(map.name(), distinct.size()));
       if (!oneHot.isEmpty()) {
         SupportReducer.analyze(oneHot).toString().lines().forEach(line -> lines.add("  " + line));
       }
@@ -71,7 +71,7 @@ final class Explanation {
       LutNetwork.Lut lut = network.luts().get(i);
       LaneMapping.Role role = mapping.roles().get(i);
       lines.add(
-          "  LUT %d, level %d, %s at byte %d, %s: reads %s, table %s"
+          "  LUT %s, level %s, %s at byte %s, %s: reads %s, table %s"
               .formatted(
                   i,
                   network.level(inputs + i),
@@ -99,7 +99,7 @@ final class Explanation {
   private static String inputName(LaneMapping mapping, int input) {
     int codeBits = 8 * mapping.shape().bytes();
     return input < codeBits
-        ? "byte %d bit %d".formatted(input / 8, input % 8)
+        ? "byte %s bit %s".formatted(input / 8, input % 8)
         : "mode " + mapping.shape().modes().get(input - codeBits);
   }
 
@@ -127,7 +127,7 @@ final class Explanation {
     lines.add("");
     lines.add("longest path:");
     for (PathStep step : design.criticalPath()) {
-      lines.add("  level %d: %s".formatted(step.level(), step.name()));
+      lines.add("  level %s: %s".formatted(step.level(), step.name()));
     }
   }
 }

@@ -48,7 +48,7 @@ final class GateCover {
   /** Returns the network of a lane as a mapping whose LUTs have no role but the lane's. */
   static LaneMapping mapping(Circuit circuit, LaneShape shape, int lutInputs) {
     LutNetwork network = ofLane(circuit, shape, lutInputs);
-    return new LaneMapping(
+    return LaneMapping.prove(
         shape,
         network,
         Collections.nCopies(

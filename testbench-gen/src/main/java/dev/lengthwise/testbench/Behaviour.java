@@ -161,7 +161,7 @@ public final class Behaviour {
     int at = shape.maps().get(map).specifierOffset();
     List<Integer> bits = new ArrayList<>();
     List<String> names = new ArrayList<>();
-    for (int bit = 16 + shape.modes().size() - 1; bit >= 0; bit--) {
+    for (int bit : inReadingOrder()) {
       if (matters(index, bit)) {
         bits.add(bit);
         names.add(
@@ -174,21 +174,56 @@ public final class Behaviour {
       line("  always @* {%s} = %s;", signals, addition(index, 0));
       return;
     }
-    line("  always @* case ({%s})", String.join(", ", names));
-    for (int point = 0; point < 1 << bits.size(); point++) {
-      int input = 0;
-      for (int i = 0; i < bits.size(); i++) {
-        input |= (point >> (bits.size() - 1 - i) & 1) << bits.get(i);
-      }
-      line("    %d'd%d: {%s} = %s;", bits.size(), point, signals, addition(index, input));
-    }
+    line("  always @* casez ({%s})", String.join(", ", names));
+    patterns(index, bits, 0, 0, "", signals);
     line("    default: {%s} = 7'bx;", signals);
     line("  endcase");
+  }
+
+  /** Writes a line for each part of the input space, halved bit by bit, where the sum is one. */
+  private void patterns(
+      int index, List<Integer> bits, int from, int input, String pattern, String signals) {
+    if (isConstant(index, bits, from, input)) {
+      String rest = "?".repeat(bits.size() - from);
+      line("    %d'b%s%s: {%s} = %s;", bits.size(), pattern, rest, signals, addition(index, input));
+      return;
+    }
+    patterns(index, bits, from + 1, input, pattern + "0", signals);
+    patterns(index, bits, from + 1, input | 1 << bits.get(from), pattern + "1", signals);
+  }
+
+  private boolean isConstant(int index, List<Integer> bits, int from, int input) {
+    String first = addition(index, input);
+    for (int point = 1; point < 1 << (bits.size() - from); point++) {
+      int other = input;
+      for (int i = from; i < bits.size(); i++) {
+        other |= (point >> (i - from) & 1) << bits.get(i);
+      }
+      if (!addition(index, other).equals(first)) {
+        return false;
+      }
+    }
+    return true;
   }
 
   private String addition(int index, int input) {
     int added = shape.added(index, input & 0xff, input >> 8 & 0xff, input >> 16);
     return added == LaneShape.NOT_DECIDED ? "{1'b0, 6'bx}" : "{1'b1, 6'd" + added + "}";
+  }
+
+  /** The modes, the specifier byte and the byte after it, each from its highest bit. */
+  private List<Integer> inReadingOrder() {
+    List<Integer> bits = new ArrayList<>();
+    for (int mode = shape.modes().size() - 1; mode >= 0; mode--) {
+      bits.add(16 + mode);
+    }
+    for (int bit = 7; bit >= 0; bit--) {
+      bits.add(bit);
+    }
+    for (int bit = 15; bit >= 8; bit--) {
+      bits.add(bit);
+    }
+    return bits;
   }
 
   private boolean matters(int index, int bit) {

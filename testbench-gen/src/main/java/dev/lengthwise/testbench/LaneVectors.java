@@ -48,6 +48,25 @@ public final class LaneVectors {
   }
 
   /**
+   * Returns a share of the vectors, for simulators that take too long for all.
+   *
+   * @param step keeps every step-th vector, at least 1; an odd number keeps all bits in play
+   * @return fewer vectors, in the same order
+   * @throws IllegalArgumentException if {@code step} is less than 1
+   */
+  public LaneVectors every(int step) {
+    if (step < 1) {
+      throw new IllegalArgumentException(
+          "vectors of " + lane.name() + ": the step must be at least 1, found " + step);
+    }
+    List<LaneVector> kept = new ArrayList<>();
+    for (int i = 0; i < vectors.size(); i += step) {
+      kept.add(vectors.get(i));
+    }
+    return new LaneVectors(lane, kept);
+  }
+
+  /**
    * Returns the lane.
    *
    * @return the lane

@@ -17,6 +17,7 @@ public final class Testbenches implements DesignOutput {
 
   private final int random;
   private final long seed;
+  private final int step;
 
   /** Creates the back end with {@link LaneVectors#RANDOM} random vectors of seed 1. */
   public Testbenches() {
@@ -31,8 +32,23 @@ public final class Testbenches implements DesignOutput {
    * @param seed the seed of all random choices
    */
   public Testbenches(int random, long seed) {
+    this(random, seed, 1);
+  }
+
+  private Testbenches(int random, long seed, int step) {
     this.random = random;
     this.seed = seed;
+    this.step = step;
+  }
+
+  /**
+   * Returns the back end with a share of the vectors, for simulators that take too long for all.
+   *
+   * @param every see {@link LaneVectors#every}
+   * @return a new back end
+   */
+  public Testbenches every(int every) {
+    return new Testbenches(random, seed, every);
   }
 
   @Override
@@ -40,7 +56,7 @@ public final class Testbenches implements DesignOutput {
     if (design.array().isPresent()) {
       return rowFiles(design);
     }
-    LaneVectors vectors = LaneVectors.of(design.lane(), random, seed);
+    LaneVectors vectors = LaneVectors.of(design.lane(), random, seed).every(step);
     return List.of(
         new OutputFile("bench/vectors/" + design.name() + ".hex", vectors.hex()),
         new OutputFile(
@@ -52,7 +68,8 @@ public final class Testbenches implements DesignOutput {
   private List<OutputFile> rowFiles(Design design) {
     StringBuilder vectors = new StringBuilder();
     try {
-      ArrayVectors.random(design.array().orElseThrow(), Math.max(1, random), seed).writeTo(vectors);
+      ArrayVectors.random(design.array().orElseThrow(), Math.max(1, random / step), seed)
+          .writeTo(vectors);
     } catch (IOException e) {
       throw new UncheckedIOException("a string builder takes all text", e);
     }

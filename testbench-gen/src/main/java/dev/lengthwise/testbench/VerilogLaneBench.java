@@ -54,7 +54,7 @@ final class VerilogLaneBench {
     int index = 0;
     for (Map.Entry<VectorKind, Integer> entry : counts.entrySet()) {
       text.append(
-          "    $display(\"  %s: %%0d of %d\", ran[%d]);\n"
+          "    $display(\"  %s: %%0d of %s\", ran[%s]);\n"
               .formatted(entry.getKey().label(), entry.getValue(), index++));
     }
     return text.toString();

@@ -20,7 +20,7 @@ final class VhdlLaneBench {
     int longest = Math.max(6, modes.stream().mapToInt(String::length).max().orElse(0));
     StringBuilder assignModes = new StringBuilder();
     for (int i = 0; i < modes.size(); i++) {
-      assignModes.append("      dut_%s <= modes(%d);\n".formatted(modes.get(i), i));
+      assignModes.append("      dut_%s <= modes(%s);\n".formatted(modes.get(i), i));
     }
     return TEMPLATE
         .replace("@NAME@", design.name())
@@ -58,7 +58,7 @@ final class VhdlLaneBench {
     int index = 0;
     for (Map.Entry<VectorKind, Integer> entry : counts.entrySet()) {
       text.append(
-          "    say(\"  %s: \" & integer'image(ran(%d)) & \" of %d\");\n"
+          "    say(\"  %s: \" & integer'image(ran(%s)) & \" of %s\");\n"
               .formatted(entry.getKey().label(), index++, entry.getValue()));
     }
     return text.toString();

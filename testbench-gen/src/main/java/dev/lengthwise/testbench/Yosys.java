@@ -57,13 +57,14 @@ public final class Yosys {
   /**
    * Maps with every script and keeps the result with fewest LUTs, fewest levels among those.
    *
-   * @param verilog the text, with one module that no other instantiates
+   * @param texts texts of one function, each with one module that no other instantiates
    * @param lutInputs the inputs of a LUT, in [2, 8]
    * @return the best figure
    * @throws IllegalStateException if Yosys is not installed, fails, or takes over 300 seconds
    */
-  public Figure best(String verilog, int lutInputs) {
-    return all(verilog, lutInputs).stream()
+  public Figure best(List<String> texts, int lutInputs) {
+    return texts.stream()
+        .flatMap(text -> all(text, lutInputs).stream())
         .min(Comparator.comparingInt(Figure::luts).thenComparingInt(Figure::levels))
         .orElseThrow();
   }

@@ -42,7 +42,7 @@ class BehaviourTest {
   @Test
   void best_ofAnd_isOneLut() {
     Yosys.Figure figure =
-        new Yosys().best(Behaviour.of(TruthTables.parse("inputs 2 outputs 1\n0001\n")), 6);
+        new Yosys().best(List.of(Behaviour.of(TruthTables.parse("inputs 2 outputs 1\n0001\n"))), 6);
     assertThat(List.of(figure.luts(), figure.levels())).containsExactly(1, 1);
   }
 

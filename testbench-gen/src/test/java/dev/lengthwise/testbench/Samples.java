@@ -9,7 +9,7 @@ import dev.lengthwise.table.OperandSpecifier;
 import dev.lengthwise.table.PrefixRules;
 
 /** Invented instruction sets that together use every feature of a description. */
-final class Samples {
+public final class Samples {
 
   private static final OperandSpecifier PLACE =
       OperandSpecifier.named("place")
@@ -23,7 +23,7 @@ final class Samples {
   private Samples() {}
 
   /** Byte-coded: three maps, a split row, two modes, four prefixes. */
-  static InstructionSet bytes() {
+  public static InstructionSet bytes() {
     return InstructionSet.of(
         LengthTable.named("sample")
             .mode("wide")
@@ -73,7 +73,7 @@ final class Samples {
   }
 
   /** Word-coded in either order, with a prefix word and a specifier byte. */
-  static InstructionSet words(CodeUnit unit) {
+  public static InstructionSet words(CodeUnit unit) {
     return InstructionSet.of(
         LengthTable.named("words")
             .unit(unit)

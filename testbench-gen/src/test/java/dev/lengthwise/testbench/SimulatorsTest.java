@@ -6,10 +6,12 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
+import dev.lengthwise.table.CodeUnit;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
 import java.io.IOException;
@@ -40,12 +42,12 @@ class SimulatorsTest {
   @TempDir Path tree;
 
   private Design write(Predecoder lane, int random) {
+    return write(lane, new Testbenches(random, 5));
+  }
+
+  private Design write(Predecoder lane, Testbenches benches) {
     Design design = Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM);
-    OutputTree.at(tree)
-        .add(new Verilog())
-        .add(new Vhdl())
-        .add(new Testbenches(random, 5))
-        .write(design);
+    OutputTree.at(tree).add(new Verilog()).add(new Vhdl()).add(benches).write(design);
     return design;
   }
 
@@ -69,6 +71,32 @@ class SimulatorsTest {
     assertThat(result.duration()).isGreaterThan(Duration.ZERO);
     assertThat(report(result)).contains("  left-out rows: 28 of 28");
     assertThat(result.output().toLowerCase(Locale.ROOT)).doesNotContain("warning");
+  }
+
+  @Test
+  void run_foldedAndWordCodedLanes_pass() {
+    for (Predecoder lane :
+        List.of(
+            Predecoder.of(Samples.bytes()).prefixes(PrefixTreatment.folded(2)).build(),
+            Predecoder.of(Samples.words(CodeUnit.WORD_BIG_ENDIAN)).build())) {
+      Design design = write(lane, new Testbenches(2000, 5).every(31));
+      for (Simulator simulator : List.of(new IcarusVerilog(), new Ghdl(Ghdl.Edition.IEEE_1993))) {
+        SimulationResult result = simulator.run(tree, design.name());
+        assertWithMessage(result.output()).that(result.passed()).isTrue();
+      }
+    }
+  }
+
+  @Test
+  void every_shareOfVectors_keepsOrderAndKinds() {
+    LaneVectors all = LaneVectors.of(Predecoder.of(Samples.bytes()).build(), 100, 5);
+    LaneVectors some = all.every(13);
+    assertThat(some.vectors()).hasSize((all.vectors().size() + 12) / 13);
+    assertThat(all.vectors()).containsAtLeastElementsIn(some.vectors()).inOrder();
+    assertThat(some.counts().get(VectorKind.RANDOM)).isGreaterThan(5);
+    assertThat(assertThrows(IllegalArgumentException.class, () -> all.every(0)))
+        .hasMessageThat()
+        .isEqualTo("vectors of sample_lane: the step must be at least 1, found 0");
   }
 
   @Test

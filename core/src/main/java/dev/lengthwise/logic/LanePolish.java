@@ -1,0 +1,124 @@
+package dev.lengthwise.logic;
+
+import java.util.List;
+import java.util.Random;
+import java.util.SplittableRandom;
+
+/**
+ * Shrinks the network of a lane across its blocks, with what the whole lane leaves open.
+ *
+ * <p>The network is rewritten as far as a sample of points tells, then compared with the lane by
+ * decision diagrams. If a step went too far, points at which it did join the sample and the step is
+ * taken back, so every network returned is the lane's function.
+ */
+final class LanePolish {
+
+  /** The points taken from one failed comparison, for each output that is wrong. */
+  private static final int POINTS_OF_A_FAILURE = 48;
+
+  /** The diagram nodes from which on the diagrams are made anew. */
+  private static final int MOST_NODES = 1 << 22;
+
+  private final LaneShape shape;
+  private final int lutInputs;
+  private final LaneSample sample;
+  private final Random random;
+  private LaneDiagram lane;
+  private int[] wanted;
+  private int care;
+
+  LanePolish(LaneShape shape, int lutInputs, long seed) {
+    this.shape = shape;
+    this.lutInputs = lutInputs;
+    this.sample = new LaneSample(shape, seed);
+    this.random = new Random(seed);
+    renew();
+  }
+
+  private void renew() {
+    lane = new LaneDiagram(shape);
+    care = lane.care();
+    wanted = new int[shape.lengthBits()];
+    for (int b = 0; b < wanted.length; b++) {
+      wanted[b] = lane.bit(b);
+    }
+  }
+
+  /**
+   * Shrinks a mapping: LUTs first, and levels where that costs no LUT.
+   *
+   * @param mapping the mapping
+   * @param steps how many LUTs are looked at
+   */
+  LaneMapping run(LaneMapping mapping, int steps) {
+    SplittableRandom moves = new SplittableRandom(random.nextLong());
+    LutNetwork best = mapping.network();
+    List<LaneMapping.Role> roles = mapping.roles();
+    WorkNet net = sample.workNet(best);
+    int batch = 64;
+    boolean pressing = false;
+    for (int done = 0; done < steps; done += batch) {
+      // Every other batch presses for a level less.
+      pressing = !pressing;
+      int levels = Math.max(1, best.levels() - (pressing ? 1 : 0));
+      new Resubstitution(net, lutInputs, levels, moves).run(batch);
+      WorkNet.Clean next = net.clean(best.inputNames(), names(best));
+      if (learn(next.network())) {
+        batch = Math.max(16, batch / 2);
+      } else {
+        batch = Math.min(1024, batch * 2);
+        roles = roles(roles, next, best.inputNames().size());
+        best = next.network();
+      }
+      net = sample.workNet(best);
+    }
+    return LaneMapping.prove(shape, best, roles, mapping.codes());
+  }
+
+  /** Lets every LUT keep the role of the one that it came from. */
+  private static List<LaneMapping.Role> roles(
+      List<LaneMapping.Role> old, WorkNet.Clean next, int inputs) {
+    LaneMapping.Role[] roles = new LaneMapping.Role[next.network().luts().size()];
+    for (int slot = 0; slot < old.size(); slot++) {
+      int lut = next.signals()[slot] - inputs;
+      if (lut >= 0 && roles[lut] == null) {
+        roles[lut] = old.get(slot);
+      }
+    }
+    return List.of(roles);
+  }
+
+  private static List<String> names(LutNetwork network) {
+    return network.outputs().stream().map(LutNetwork.Output::name).toList();
+  }
+
+  /** Adds points at which a network is wrong to the sample; tells whether there were any. */
+  private boolean learn(LutNetwork network) {
+    if (lane.diagrams().size() > MOST_NODES) {
+      renew();
+    }
+    DecisionDiagrams diagrams = lane.diagrams();
+    int[] outputs = lane.outputs(network);
+    boolean wrong = false;
+    for (int b = 0; b < outputs.length; b++) {
+      int where = diagrams.and(care, diagrams.differ(outputs[b], wanted[b]));
+      wrong |= where != 0;
+      for (int i = 0; i < POINTS_OF_A_FAILURE && where != 0; i++) {
+        add(diagrams.randomPoint(where, random));
+      }
+    }
+    return wrong;
+  }
+
+  private void add(boolean[] point) {
+    int[] window = new int[shape.bytes()];
+    int modes = 0;
+    for (int i = 0; i < 8 * window.length; i++) {
+      window[i >> 3] |= point[lane.variableOf(i)] ? 1 << (i & 7) : 0;
+    }
+    for (int m = 0; m < shape.modes().size(); m++) {
+      modes |= point[lane.variableOf(8 * window.length + m)] ? 1 << m : 0;
+    }
+    sample.add(window, modes);
+  }
+}

@@ -1,0 +1,135 @@
+package dev.lengthwise.vhdl;
+
+import static com.google.common.truth.Truth.assertThat;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+
+import dev.lengthwise.circuit.Circuit;
+import dev.lengthwise.circuit.CircuitBuilder;
+import dev.lengthwise.circuit.Memory;
+import dev.lengthwise.circuit.OutputFile;
+import dev.lengthwise.circuit.Reset;
+import dev.lengthwise.circuit.Signal;
+import dev.lengthwise.testing.EmittedTree;
+import dev.lengthwise.testing.Equivalence;
+import dev.lengthwise.testing.Linter;
+import dev.lengthwise.verilog.Verilog;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/**
+ * Verilog and VHDL of the same circuit are formally the same (Debian packages ghdl and yosys), and
+ * a change to either is found.
+ */
+class EquivalenceTest {
+
+  @TempDir Path directory;
+
+  static Stream<Circuit> circuits() {
+    return Stream.concat(
+        SampleCircuits.all().stream().filter(circuit -> !circuit.name().equals("memories")),
+        Stream.of(memories()));
+  }
+
+  /**
+   * RAM of either kind; GHDL's netlist splits words of several lanes, whose bits lose their names.
+   */
+  private static Circuit memories() {
+    CircuitBuilder b = Circuit.named("whole_words", "Memories that are written by whole words.");
+    Signal write = b.input("write", 2, "write enables");
+    Signal at = b.input("at", 3, "address to write");
+    Signal data = b.input("data", 6, "data to write");
+    Signal from = b.input("from_address", 3, "address to read");
+    Memory lines = b.memory(new Memory("lines", Memory.Kind.BLOCK, 8, 6, 1));
+    Memory tags = b.memory(new Memory("tags", Memory.Kind.DISTRIBUTED, 8, 6, 1));
+    b.write(lines, b.bit(write, 0), at, data);
+    b.write(tags, b.bit(write, 1), at, data);
+    b.output("line", b.read(lines, from, b.bit(write, 1)), "enabled");
+    b.output("tag", b.read(tags, from), "same cycle");
+    return b.build();
+  }
+
+  private EmittedTree write(Circuit circuit) {
+    List<OutputFile> files = new ArrayList<>(new Verilog().files(circuit));
+    files.addAll(new Vhdl().files(circuit));
+    return EmittedTree.write(directory, circuit.name(), files);
+  }
+
+  @ParameterizedTest
+  @MethodSource("circuits")
+  void prove_sample_everyBlockIsTheSame(Circuit circuit) {
+    EmittedTree tree = write(circuit);
+    assertThat(Equivalence.prove(tree)).hasSize(circuit.blocks().size());
+  }
+
+  private void change(String path, String from, String to) throws IOException {
+    Path file = directory.resolve(path);
+    String text = Files.readString(file);
+    String changed = text.replace(from, to);
+    assertThat(changed).isNotEqualTo(text);
+    Files.writeString(file, changed);
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "vhdl/instances.vhd     | => s,               | => a(1),         | instances",
+        "vhdl/registers_low.vhd | held <= x\"03\";    | held <= x\"02\"; | registers_low",
+        "vhdl/whole_words.vhd   | (at))) <= data;     | (at))) <= from_address & from_address; | whole_words",
+        "verilog/sums.v         | less = a -          | less = a +       | sums",
+        "verilog/luts.v         | 9e3779b97f4a7c15 | 9e3779b97f4a7c14  | luts"
+      })
+  void prove_oneTextChanged_fails(String path, String from, String to, String name)
+      throws IOException {
+    Circuit circuit = circuits().filter(c -> c.name().equals(name)).findFirst().orElseThrow();
+    EmittedTree tree = write(circuit);
+    change(path, from, to);
+    AssertionError error = assertThrows(AssertionError.class, () -> Equivalence.prove(tree));
+    assertThat(error).hasMessageThat().contains("unproven $equiv cells");
+  }
+
+  @Test
+  void linters_latchInVhdl_isFound() throws IOException {
+    EmittedTree tree = write(SampleCircuits.registers("latched", Reset.ACTIVE_HIGH));
+    change("vhdl/latched.vhd", "if rising_edge(clock) then", "if clock = '1' then");
+    String found;
+    try {
+      found = Linter.GHDL_SYNTHESIS.complaints(tree);
+    } catch (AssertionError e) {
+      found = e.getMessage();
+    }
+    assertThat(found).contains("latch");
+  }
+
+  @Test
+  void linters_secondDriverInVhdl_isFound() throws IOException {
+    EmittedTree tree = write(SampleCircuits.logic("driven"));
+    change("vhdl/driven.vhd", "begin\n\n", "begin\n\n  passed <= c;\n");
+    String found;
+    try {
+      found = Linter.GHDL_SYNTHESIS.complaints(tree);
+    } catch (AssertionError e) {
+      found = e.getMessage();
+    }
+    assertThat(found).containsMatch("multiple|several|driver");
+  }
+
+  @Test
+  void linters_latchOrSecondDriverInVerilog_isFound() throws IOException {
+    EmittedTree tree = write(SampleCircuits.registers("latched", Reset.ACTIVE_HIGH));
+    change("verilog/latched.v", "always @(posedge clock)", "always @*");
+    assertThrows(AssertionError.class, () -> Linter.YOSYS.complaints(tree));
+    EmittedTree driven = write(SampleCircuits.logic("driven"));
+    change("verilog/driven.v", "endmodule", "assign passed = c;\nendmodule");
+    assertThrows(AssertionError.class, () -> Linter.YOSYS.complaints(driven));
+  }
+}

@@ -1,0 +1,60 @@
+//----------------------------------------------------------------------------------------------
+// Block tidegate_lane_map_base_next1
+//
+// Opcode map base: what the byte after some opcodes says.
+//
+// Ports, with their widths in bits:
+//   input   key           8  the code that is looked up
+//   output  bytes         4  bytes without operand; 0: not handled
+//   output  specifier     2  which operand specifier adds bytes; 0: none
+//   output  next_map      1  which further map decides; 0: none
+//
+// Figures of area, levels and speed are estimates. Timing closure and functional safety are
+// for the device vendor's sign-off tools, local codes and licensed practice to establish.
+//----------------------------------------------------------------------------------------------
+
+`default_nettype none
+
+module tidegate_lane_map_base_next1 (
+  input  wire [7:0] key,
+  output wire [3:0] bytes,
+  output wire [1:0] specifier,
+  output wire       next_map
+);
+
+  wire       bank;
+  wire       row_0_group1;
+  wire       row_1_group1;
+  wire       row_2_group1;
+  wire       row_3;
+  wire       row_4;
+  wire       row_5;
+  wire       row_6;
+  wire [6:0] row;
+
+  assign bank = key[0];
+
+  // ---- Banks, selected by key 0 ----
+  localparam [7:0] row_0_group1_table = 8'h01;
+  assign row_0_group1 = row_0_group1_table[{key[7], key[6], key[5]}];
+  localparam [3:0] row_1_group1_table = 4'h1;
+  assign row_1_group1 = row_1_group1_table[{key[7], key[6]}];
+  localparam [3:0] row_2_group1_table = 4'h2;
+  assign row_2_group1 = row_2_group1_table[{key[7], key[6]}];
+  assign row_3 = bank ? 1'b0 : 1'b0;
+  assign row_4 = bank ? 1'b0 : 1'b0;
+  assign row_5 = bank ? 1'b0 : 1'b0;
+  assign row_6 = bank ? 1'b0 : 1'b0;
+  assign row = {row_6, row_5, row_4, row_3, row_2_group1, row_1_group1, row_0_group1};
+
+  // ---- Outputs ----
+  assign bytes = row[3:0];
+  assign specifier = row[5:4];
+  assign next_map = row[6];
+
+  // ---- Not used by this block; always 0, so that linters know it is meant ----
+  wire unused_bits = &{1'b0, key[4:1]};
+
+endmodule
+
+`default_nettype wire

@@ -1,0 +1,5 @@
+tidegate_lane_map_base.v
+tidegate_lane_map_base_next1.v
+tidegate_lane_map_survey.v
+tidegate_lane_place.v
+tidegate_lane.v

@@ -1,0 +1,5 @@
+tidegate_lane_map_base.vhd
+tidegate_lane_map_base_next1.vhd
+tidegate_lane_map_survey.vhd
+tidegate_lane_place.vhd
+tidegate_lane.vhd

@@ -1,0 +1,86 @@
+-- tidegate_lane_map_base_next1
+--
+-- Opcode map base: what the byte after some opcodes says.
+--
+-- Ports
+--   key        in     8 bits  the code that is looked up
+--   bytes      out    4 bits  bytes without operand; 0: not handled
+--   specifier  out    2 bits  which operand specifier adds bytes; 0: none
+--   next_map   out    1 bit   which further map decides; 0: none
+--
+-- Figures of cost and speed are estimates. Timing closure and safety are for the vendor's
+-- sign-off tools, local codes and licensed practice.
+
+library ieee;
+use ieee.std_logic_1164.all;
+use ieee.numeric_std.all;
+
+entity tidegate_lane_map_base_next1 is
+  port (
+    key       : in  std_logic_vector(7 downto 0);
+    bytes     : out std_logic_vector(3 downto 0);
+    specifier : out std_logic_vector(1 downto 0);
+    next_map  : out std_logic
+  );
+end entity tidegate_lane_map_base_next1;
+
+architecture rtl of tidegate_lane_map_base_next1 is
+
+  -- One LUT: bit i of the truth table is the output while the inputs count i.
+  function lut_of(table_bits, inputs : std_logic_vector) return std_logic is
+    alias numbered : std_logic_vector(table_bits'length - 1 downto 0) is table_bits;
+  begin
+    if is_x(inputs) then
+      return 'X';
+    end if;
+    return numbered(to_integer(unsigned(inputs)));
+  end function lut_of;
+
+  signal bank         : std_logic;
+  signal row_0_group1 : std_logic;
+  signal row_1_group1 : std_logic;
+  signal row_2_group1 : std_logic;
+  signal row_3        : std_logic;
+  signal row_4        : std_logic;
+  signal row_5        : std_logic;
+  signal row_6        : std_logic;
+  signal row          : std_logic_vector(6 downto 0);
+
+begin
+
+  bank <= key(0);
+
+  ------------------------------------------------------------------------------
+  -- Banks, selected by key 0
+
+  row_0_group1 <= lut_of(x"01", key(7) & key(6) & key(5));
+  row_1_group1 <= lut_of(x"1", key(7) & key(6));
+  row_2_group1 <= lut_of(x"2", key(7) & key(6));
+
+  with bank select
+    row_3 <=
+      '0' when '0' | '1',
+      'X' when others;
+
+  with bank select
+    row_4 <=
+      '0' when '0' | '1',
+      'X' when others;
+
+  with bank select
+    row_5 <=
+      '0' when '0' | '1',
+      'X' when others;
+
+  with bank select
+    row_6 <=
+      '0' when '0' | '1',
+      'X' when others;
+
+  row <= row_6 & row_5 & row_4 & row_3 & row_2_group1 & row_1_group1 & row_0_group1;
+
+  bytes <= row(3 downto 0);
+  specifier <= row(5 downto 4);
+  next_map <= row(6);
+
+end architecture rtl;

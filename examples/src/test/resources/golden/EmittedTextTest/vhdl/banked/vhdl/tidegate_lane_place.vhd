@@ -1,0 +1,59 @@
+-- tidegate_lane_place
+--
+-- Bytes that operand specifier place adds after its own byte.
+--
+-- Ports
+--   specifier_byte  in     8 bits  the operand specifier
+--   index_byte      in     8 bits  the byte after it
+--   wide            in     1 bit   mode wide
+--   added           out    3 bits  bytes added
+--
+-- Figures of cost and speed are estimates. Timing closure and safety are for the vendor's
+-- sign-off tools, local codes and licensed practice.
+
+library ieee;
+use ieee.std_logic_1164.all;
+use ieee.numeric_std.all;
+
+entity tidegate_lane_place is
+  port (
+    specifier_byte : in  std_logic_vector(7 downto 0);
+    index_byte     : in  std_logic_vector(7 downto 0);
+    wide           : in  std_logic;
+    added          : out std_logic_vector(2 downto 0)
+  );
+end entity tidegate_lane_place;
+
+architecture rtl of tidegate_lane_place is
+
+  -- '1' if the vectors are equal; unknown while one of their bits is.
+  function is_equal(left, right : std_logic_vector) return std_logic is
+  begin
+    if is_x(left xor right) then
+      return 'X';
+    elsif left = right then
+      return '1';
+    end if;
+    return '0';
+  end function is_equal;
+
+  signal term   : std_logic;
+  signal term_2 : std_logic;
+  signal term_3 : std_logic;
+  signal term_4 : std_logic;
+
+begin
+
+  term <= is_equal(specifier_byte(2 downto 0), "111") and is_equal(specifier_byte(7 downto 6), "00")
+      and not index_byte(0) and wide;
+  term_2 <= is_equal(specifier_byte(2 downto 0), "111") and is_equal(specifier_byte(7 downto 6), "00")
+      and index_byte(0) and wide;
+  term_3 <= (is_equal(specifier_byte(2 downto 0), "110") and
+      is_equal(specifier_byte(7 downto 6), "00")) or is_equal(specifier_byte(7 downto 6), "01") or
+      term or term_2;
+  term_4 <= (is_equal(specifier_byte(2 downto 0), "111") and
+      is_equal(specifier_byte(7 downto 6), "00") and not wide) or
+      is_equal(specifier_byte(7 downto 6), "10") or term;
+  added <= term_2 & term_4 & term_3;
+
+end architecture rtl;

@@ -1,0 +1,111 @@
+package dev.lengthwise.testbench;
+
+import static com.google.common.truth.Truth.assertThat;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+
+import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.predecode.UndefinedRows;
+import dev.lengthwise.realize.Design;
+import dev.lengthwise.realize.OutputTree;
+import dev.lengthwise.realize.Realizer;
+import dev.lengthwise.realize.Style;
+import dev.lengthwise.testing.EmittedTree;
+import dev.lengthwise.testing.Tool;
+import dev.lengthwise.verilog.Verilog;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
+
+/** The emitted styles of one lane against each other, in Yosys (Debian package yosys). */
+class StylesInYosysTest {
+
+  private static final int SECONDS = 200;
+
+  private static final Pattern LUTS = Pattern.compile("\\$lut +(\\d+)");
+
+  @TempDir Path folder;
+
+  /** Every point is a care point, so that the styles must be the same everywhere. */
+  private static Design design(Style style) {
+    Predecoder lane =
+        Predecoder.of(Samples.bytes()).undefinedRows(UndefinedRows.NOT_HANDLED).build();
+    return Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, style);
+  }
+
+  private EmittedTree write(Design design) {
+    Path tree = folder.resolve(design.style().label());
+    OutputTree.at(tree).add(new Verilog()).write(design);
+    return new EmittedTree(tree, design.name());
+  }
+
+  private String yosys(String script) {
+    return Tool.named("yosys", "yosys").runIn(folder, SECONDS, "-p", script);
+  }
+
+  private static String read(EmittedTree tree) {
+    return "read_verilog %s; hierarchy -check -top %s; "
+            .formatted(String.join(" ", tree.verilog()), tree.top())
+        + "proc; flatten; opt -full; memory; opt -full; techmap; opt; abc -g simple; opt_clean; ";
+  }
+
+  /** Proves that no input tells two lanes apart. */
+  private void prove(EmittedTree gold, EmittedTree gate) {
+    yosys(
+        read(gold)
+            + ("rename " + gold.top() + " gold; design -stash gold; ")
+            + read(gate)
+            + ("rename " + gate.top() + " gate; design -copy-from gold -as gold gold; ")
+            + "miter -equiv -flatten -make_outputs gold gate miter; hierarchy -top miter; "
+            + "opt_clean; sat -verify -prove trigger 0 -show-inputs miter");
+  }
+
+  @ParameterizedTest
+  @EnumSource(
+      value = Style.class,
+      names = {"BANKED", "LUT_NETWORK"})
+  void verilog_style_isTheSameAsTheRom(Style style) {
+    prove(write(design(Style.ROM)), write(design(style)));
+  }
+
+  @Test
+  void verilog_oneLutBitFlipped_isNotTheSame() throws IOException {
+    EmittedTree rom = write(design(Style.ROM));
+    EmittedTree network = write(design(Style.LUT_NETWORK));
+    Path file = Path.of(network.verilog().get(network.verilog().size() - 1));
+    String text = Files.readString(file);
+    // Of the last LUT, which drives an output.
+    Matcher table = Pattern.compile("64'h[0-9a-f]{15}([0-9a-f]);").matcher(text);
+    int at = -1;
+    while (table.find()) {
+      at = table.start(1);
+    }
+    String digit = Integer.toHexString(Character.digit(text.charAt(at), 16) ^ 1);
+    Files.writeString(file, text.substring(0, at) + digit + text.substring(at + 1));
+    AssertionError error = assertThrows(AssertionError.class, () -> prove(rom, network));
+    assertThat(error).hasMessageThat().contains("proof did fail");
+  }
+
+  @Test
+  void verilog_networkMappedAnew_takesNoMoreLutsThanClaimed() {
+    Design design = design(Style.LUT_NETWORK);
+    EmittedTree tree = write(design);
+    String report =
+        yosys(
+            "read_verilog %s; synth -flatten -lut 6 -top %s; opt_clean; stat"
+                .formatted(String.join(" ", tree.verilog()), tree.top()));
+    Matcher found = LUTS.matcher(report);
+    int luts = 0;
+    while (found.find()) {
+      luts = Integer.parseInt(found.group(1));
+    }
+    assertThat(luts).isGreaterThan(0);
+    assertThat(luts).isAtMost(design.total().luts());
+  }
+}

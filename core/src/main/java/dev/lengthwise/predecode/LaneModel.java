@@ -113,7 +113,8 @@ public final class LaneModel {
     return bytes <= most ? bytes : NOT_HANDLED;
   }
 
-  private int unitAt(byte[] memory, int offset) {
+  /** Returns a code unit; bytes past the end of the memory read as 0. */
+  int unitAt(byte[] memory, int offset) {
     if (offset + unit.bytes() <= memory.length) {
       return unit.read(memory, offset);
     }

@@ -358,6 +358,12 @@ public record Predecoder(
     }
   }
 
+  /** Returns the lane that sees fewer bytes, under another name. */
+  Predecoder withLookahead(String otherName, int bytes) {
+    return new Predecoder(
+        otherName, instructionSet, bytes, longest, depth, prefixes, undefinedRows, leftOut);
+  }
+
   private Predecoder withLookaheadAsRead() {
     int unit = instructionSet.table().unit().bytes();
     int last = unit - 1;
@@ -367,15 +373,7 @@ public record Predecoder(
         last = Math.max(last, lastRead(group.row(), next));
       }
     }
-    return new Predecoder(
-        name,
-        instructionSet,
-        Math.min(MOST_LOOKAHEAD, last + mostFolded() * unit),
-        longest,
-        depth,
-        prefixes,
-        undefinedRows,
-        leftOut);
+    return withLookahead(name, Math.min(MOST_LOOKAHEAD, last + mostFolded() * unit));
   }
 
   /**

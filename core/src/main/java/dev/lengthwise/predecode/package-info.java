@@ -7,5 +7,9 @@
  * dev.lengthwise.predecode.Predecoder} states the restriction in the user's terms, {@link
  * dev.lengthwise.predecode.LaneTable} states what it leaves of each row, and {@link
  * dev.lengthwise.predecode.LaneModel} computes what the lane says.
+ *
+ * <p>{@link dev.lengthwise.predecode.LaneArray} puts lanes side by side over a fetch window and
+ * says how starts are marked; {@link dev.lengthwise.predecode.ArrayModel} is its golden function
+ * window by window, {@link dev.lengthwise.predecode.ArrayClock} cycle by cycle.
  */
 package dev.lengthwise.predecode;

@@ -24,6 +24,20 @@ import java.util.Map;
  */
 record Costing(List<BlockCost> blocks, List<PathStep> path) {
 
+  /** The cost of a row: the lane alone, all lanes, the marks, and the whole with its state. */
+  static Costing ofRow(Design design, Design lane) {
+    DeviceProfile device = design.device();
+    List<BlockCost> blocks = new ArrayList<>();
+    blocks.add(lane.total());
+    for (Circuit.Instance instance : design.circuit().instances()) {
+      Circuit block = instance.circuit();
+      blocks.add(cost(block.name(), GateCover.of(block, device.lutInputs()), device, false));
+    }
+    LutNetwork whole = GateCover.of(design.circuit(), device.lutInputs());
+    blocks.add(cost(design.name(), whole, device, false));
+    return new Costing(List.copyOf(blocks), CriticalPath.of(whole, null));
+  }
+
   static Costing of(Design design, List<DesignCore> cores) {
     DeviceProfile device = design.device();
     boolean single = cores.size() == 1 && design.circuit() == cores.get(0).circuit();

@@ -2,26 +2,33 @@ package dev.lengthwise.realize;
 
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.logic.LaneMapping;
+import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Predecoder;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 
 /**
- * A lane made into hardware.
+ * A lane, or a row of lanes, made into hardware.
  *
  * <p>Immutable; cost, path and proof are computed when they are first asked for.
  */
 public final class Design {
 
+  private final Optional<LaneArray> array;
   private final Predecoder lane;
   private final Style style;
   private final DeviceProfile device;
   private final Circuit circuit;
   private final List<DesignCore> cores;
+  private final Optional<Design> alone;
   private Costing costing;
 
   Design(
       Predecoder lane, Style style, DeviceProfile device, Circuit circuit, List<DesignCore> cores) {
+    this.array = Optional.empty();
+    this.alone = Optional.empty();
     this.lane = Objects.requireNonNull(lane, "lane");
     this.style = Objects.requireNonNull(style, "style");
     this.device = Objects.requireNonNull(device, "device");
@@ -29,17 +36,37 @@ public final class Design {
     this.cores = List.copyOf(cores);
   }
 
-  /**
-   * Returns the design's name.
-   *
-   * @return the lane's name
-   */
-  public String name() {
-    return lane.name();
+  /** A row of lanes, each like the one that was made alone. */
+  Design(LaneArray array, Design lane, Circuit circuit) {
+    this.array = Optional.of(array);
+    this.alone = Optional.of(lane);
+    this.lane = lane.lane;
+    this.style = lane.style;
+    this.device = lane.device;
+    this.circuit = Objects.requireNonNull(circuit, "circuit");
+    this.cores = lane.cores;
   }
 
   /**
-   * Returns what the design handles.
+   * Returns the design's name.
+   *
+   * @return the name of the row of lanes, or of the lane
+   */
+  public String name() {
+    return circuit.name();
+  }
+
+  /**
+   * Returns the row of lanes.
+   *
+   * @return the row, or empty if the design is a single lane
+   */
+  public Optional<LaneArray> array() {
+    return array;
+  }
+
+  /**
+   * Returns what the design, or each lane of its row, handles.
    *
    * @return the lane
    */
@@ -77,7 +104,8 @@ public final class Design {
   /**
    * Returns the estimated cost.
    *
-   * @return one for each block, the whole design last
+   * @return one for each block, the whole design last; of a row of lanes: a lane alone, the lanes
+   *     of the row together, the marks, and the whole with its state
    */
   public List<BlockCost> cost() {
     return costing().blocks();
@@ -90,6 +118,17 @@ public final class Design {
    */
   public BlockCost total() {
     return cost().get(cost().size() - 1);
+  }
+
+  /**
+   * Returns what a lane of a row costs.
+   *
+   * @return the figures, or empty if the design is a single lane
+   */
+  public Optional<LaneCost> laneCost() {
+    return array.map(
+        row ->
+            new LaneCost(cost().get(0).luts(), cost().get(1).luts() / (double) row.windowBytes()));
   }
 
   /**
@@ -111,9 +150,14 @@ public final class Design {
     return Explanation.of(this, cores);
   }
 
+  /** Returns the LUT network that a lane without folded prefixes was made from, if it was. */
+  Optional<LaneMapping> mapping() {
+    return cores.size() == 1 ? cores.get(0).mapping() : Optional.empty();
+  }
+
   private synchronized Costing costing() {
     if (costing == null) {
-      costing = Costing.of(this, cores);
+      costing = alone.isPresent() ? Costing.ofRow(this, alone.get()) : Costing.of(this, cores);
     }
     return costing;
   }

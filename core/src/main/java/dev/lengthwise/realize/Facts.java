@@ -1,5 +1,7 @@
 package dev.lengthwise.realize;
 
+import dev.lengthwise.predecode.LaneArray;
+import dev.lengthwise.predecode.PipelineCut;
 import dev.lengthwise.predecode.Predecoder;
 import java.util.LinkedHashMap;
 import java.util.Map;
@@ -22,6 +24,24 @@ final class Facts {
             ? "no rows"
             : lane.leftOut().stream().map(Object::toString).collect(Collectors.joining(", ")));
     facts.put("latency", "0 cycles");
+    return facts;
+  }
+
+  static Map<String, String> of(LaneArray array, Style style) {
+    Map<String, String> facts = new LinkedHashMap<>();
+    facts.put("description", array.lane().instructionSet().table().name());
+    facts.put("style", style.label());
+    facts.put("window", array.windowBytes() + " bytes");
+    facts.put("window end", array.end().label());
+    facts.put("marking", array.marking().label());
+    facts.put(
+        "pipeline cuts",
+        array.cuts().isEmpty()
+            ? "none"
+            : array.cuts().stream().map(PipelineCut::label).collect(Collectors.joining(", ")));
+    facts.put(
+        "latency",
+        array.latency() + (array.latency() == 1 ? " cycle" : " cycles") + ", window to marks");
     return facts;
   }
 }

@@ -44,49 +44,63 @@ final class GateNetwork {
 
   /**
    * Returns the gates of a circuit: input {@code port_i} is bit i of a port, likewise for outputs;
-   * a port of one bit has the port's name.
+   * a port of one bit has the port's name. A register of the outermost block is an input {@code
+   * name.q}, and what it takes is an output {@code name.d}, with {@code name.enable}.
    *
-   * @throws IllegalArgumentException if the circuit has a register or a memory
+   * @throws IllegalArgumentException if the circuit has a memory, or a block inside it a register
    */
   static LutNetwork of(Circuit circuit, int lutInputs) {
+    Map<String, int[]> inputs = new LinkedHashMap<>();
     List<String> names = new ArrayList<>();
     for (Port port : circuit.ports()) {
       if (port.direction() == Port.Direction.INPUT) {
-        for (int bit = 0; bit < port.width(); bit++) {
-          names.add(bitName(port, bit));
-        }
+        inputs.put(port.name(), newInputs(names, port.name(), port.width()));
+      }
+    }
+    for (Node node : circuit.nodes()) {
+      if (node instanceof Node.Register register) {
+        String name = register.name() + ".q";
+        inputs.put(name, newInputs(names, name, register.width()));
       }
     }
     LutNetworkBuilder gates = LutNetwork.builder(names);
-    Map<String, int[]> inputs = new LinkedHashMap<>();
-    int next = 0;
-    for (Port port : circuit.ports()) {
-      if (port.direction() == Port.Direction.INPUT) {
-        int[] bits = new int[port.width()];
-        for (int bit = 0; bit < bits.length; bit++) {
-          bits[bit] = next++;
-        }
-        inputs.put(port.name(), bits);
-      }
-    }
-    Map<String, int[]> outputs = new GateNetwork(gates, lutInputs).place(circuit, inputs);
-    for (Port port : circuit.ports()) {
-      if (port.direction() == Port.Direction.OUTPUT) {
-        for (int bit = 0; bit < port.width(); bit++) {
-          gates.output(bitName(port, bit), outputs.get(port.name())[bit]);
-        }
-      }
-    }
+    List<int[]> values = new ArrayList<>();
+    Map<String, int[]> outputs = new GateNetwork(gates, lutInputs).place(circuit, inputs, values);
+    outputs.forEach((port, bits) -> addOutputs(gates, port, bits));
+    circuit
+        .registerDrives()
+        .forEach(
+            (node, drive) -> {
+              String name = ((Node.Register) circuit.nodes().get(node)).name();
+              addOutputs(gates, name + ".d", of(drive.next(), values));
+              drive
+                  .enable()
+                  .ifPresent(enable -> addOutputs(gates, name + ".enable", of(enable, values)));
+            });
     return gates.build();
   }
 
-  private static String bitName(Port port, int bit) {
-    return port.width() == 1 ? port.name() : port.name() + "_" + bit;
+  private static int[] newInputs(List<String> names, String name, int width) {
+    int[] bits = new int[width];
+    for (int bit = 0; bit < width; bit++) {
+      bits[bit] = names.size();
+      names.add(bitName(name, width, bit));
+    }
+    return bits;
+  }
+
+  private static void addOutputs(LutNetworkBuilder gates, String name, int[] bits) {
+    for (int bit = 0; bit < bits.length; bit++) {
+      gates.output(bitName(name, bits.length, bit), bits[bit]);
+    }
+  }
+
+  private static String bitName(String name, int width, int bit) {
+    return width == 1 ? name : name + "_" + bit;
   }
 
   /** Adds the gates of a block and returns the bits of its outputs. */
-  private Map<String, int[]> place(Circuit circuit, Map<String, int[]> inputs) {
-    List<int[]> values = new ArrayList<>();
+  private Map<String, int[]> place(Circuit circuit, Map<String, int[]> inputs, List<int[]> values) {
     Map<Integer, Map<String, int[]>> instances = new HashMap<>();
     for (Node node : circuit.nodes()) {
       values.add(
@@ -110,12 +124,15 @@ final class GateNetwork {
         inputs.put(port.name(), values.get(instance.inputs().get(next++).node()));
       }
     }
-    return place(instance.circuit(), inputs);
+    return place(instance.circuit(), inputs, new ArrayList<>());
   }
 
   private int[] bits(Node node, Map<String, int[]> inputs, List<int[]> values) {
     if (node instanceof Node.Input input) {
       return inputs.get(input.port());
+    } else if (node instanceof Node.Register register
+        && inputs.containsKey(register.name() + ".q")) {
+      return inputs.get(register.name() + ".q");
     } else if (node instanceof Node.Constant constant) {
       int[] bits = new int[constant.width()];
       for (int i = 0; i < bits.length; i++) {

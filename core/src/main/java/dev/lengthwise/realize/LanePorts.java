@@ -21,13 +21,33 @@ final class LanePorts {
   private final Map<String, Signal> modes = new LinkedHashMap<>();
 
   LanePorts(CircuitBuilder circuit, Predecoder lane, int bytesSeen) {
+    this(circuit, lane, bytesSeen, List.of());
+  }
+
+  /** Adds the ports of a block for which some modes are known. */
+  LanePorts(CircuitBuilder circuit, Predecoder lane, int bytesSeen, List<String> knownModes) {
     this.circuit = circuit;
     this.unit = lane.instructionSet().table().unit();
     this.code =
         circuit.input(CODE, 8 * bytesSeen, "the bytes that the lane sees, its own in bits 7 to 0");
     for (String mode : lane.instructionSet().table().modes()) {
-      modes.put(mode, circuit.input(mode, 1, "mode " + mode));
+      if (!knownModes.contains(mode)) {
+        modes.put(mode, circuit.input(mode, 1, "mode " + mode));
+      }
     }
+  }
+
+  private LanePorts(LanePorts other, Map<String, Boolean> known) {
+    this.circuit = other.circuit;
+    this.unit = other.unit;
+    this.code = other.code;
+    modes.putAll(other.modes);
+    known.forEach((mode, value) -> modes.put(mode, circuit.constant(value ? 1 : 0, 1)));
+  }
+
+  /** Returns the same ports with values for the modes that are known. */
+  LanePorts with(Map<String, Boolean> known) {
+    return new LanePorts(this, known);
   }
 
   Signal code() {

@@ -2,17 +2,13 @@ package dev.lengthwise.realize;
 
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.CircuitBuilder;
-import dev.lengthwise.circuit.Contents;
 import dev.lengthwise.circuit.Signal;
 import dev.lengthwise.logic.LaneMapping;
 import dev.lengthwise.logic.LutNetwork;
-import dev.lengthwise.name.HdlName;
 import dev.lengthwise.predecode.LaneTable;
 import dev.lengthwise.predecode.Predecoder;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
-import java.util.TreeMap;
 
 /** A lane as one network of LUTs, each an assignment of its own under the block that it serves. */
 final class LutLane {
@@ -47,19 +43,9 @@ final class LutLane {
       signals.add(circuit.bit(ports.code(), bit));
     }
     signals.addAll(ports.modes().values());
-    String section = "";
-    Map<String, Integer> numbers = new TreeMap<>();
+    LutText text = new LutText(circuit);
     for (int i = 0; i < network.luts().size(); i++) {
-      LaneMapping.Role role = mapping.roles().get(i);
-      String heading = role.block() + " at byte " + role.position();
-      if (!heading.equals(section)) {
-        section = heading;
-        circuit.section(heading);
-      }
-      Signal output = lut(network.luts().get(i), signals);
-      String stem = HdlName.fault(role.block()).isEmpty() ? role.block() : "block";
-      circuit.named(output, stem + "_bit" + numbers.merge(stem, 1, Integer::sum));
-      signals.add(circuit.comment(output, role.what()));
+      signals.add(text.add(network.luts().get(i), mapping.roles().get(i), signals));
     }
     List<Signal> length = new ArrayList<>();
     for (LutNetwork.Output output : network.outputs()) {
@@ -76,13 +62,5 @@ final class LutLane {
 
   private Signal constant(int signal) {
     return circuit.constant(signal == LutNetwork.ONE ? 1 : 0, 1);
-  }
-
-  private Signal lut(LutNetwork.Lut lut, List<Signal> signals) {
-    long[] words = new long[1 << lut.fanIns().size()];
-    for (int point = 0; point < words.length; point++) {
-      words[point] = lut.table().isOn(point) ? 1 : 0;
-    }
-    return circuit.lut(lut.fanIns().stream().map(signals::get).toList(), Contents.of(1, words));
   }
 }

@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Function;
 
 /**
  * A lane behind a fixed number of prefixes, map by map: a block for each opcode map, operand
@@ -23,12 +24,31 @@ final class MapCore {
   private final List<SpecifierUse> uses;
   private final String prefix;
   private final CircuitBuilder circuit;
-  private final LanePorts ports;
+  private final Lookups lookups;
 
   /** The answer of a map: the fields of {@link RowFields} that are left after all choices. */
   private record Answer(Signal bytes, Signal specifier) {}
 
+  /** A lane that looks up its bytes by blocks inside it. */
   MapCore(Predecoder lane, int prefixes, String name, Style style, WordLogic words) {
+    this(
+        lane,
+        prefixes,
+        name,
+        style,
+        words,
+        circuit ->
+            Lookups.inside(
+                circuit, new LanePorts(circuit, lane, LaneTable.of(lane, prefixes).bytesSeen())));
+  }
+
+  MapCore(
+      Predecoder lane,
+      int prefixes,
+      String name,
+      Style style,
+      WordLogic words,
+      Function<CircuitBuilder, Lookups> lookups) {
     this.words = words;
     this.lane = lane;
     this.table = LaneTable.of(lane, prefixes);
@@ -36,7 +56,7 @@ final class MapCore {
     this.prefix = name;
     this.circuit = Circuit.named(name, summary(lane, prefixes));
     Facts.of(lane, style).forEach(circuit::fact);
-    this.ports = new LanePorts(circuit, lane, table.bytesSeen());
+    this.lookups = lookups.apply(circuit);
   }
 
   private static String summary(Predecoder lane, int prefixes) {
@@ -71,7 +91,7 @@ final class MapCore {
             rows,
             "map_" + map.name(),
             "Opcode map " + map.name() + ": what each opcode says.",
-            ports.unitAt(map.offset()));
+            map.offset());
     if (!fields.splits().isEmpty()) {
       row = bySplit(map, fields, row);
     }
@@ -108,7 +128,7 @@ final class MapCore {
               rows,
               "map_" + map.name() + "_next" + (i + 1),
               "Opcode map " + map.name() + ": what the byte after some opcodes says.",
-              ports.byteAt(position)));
+              position));
     }
     Map<String, Signal> chosen = new LinkedHashMap<>();
     for (String field : List.of("bytes", "specifier", "next_map")) {
@@ -122,10 +142,8 @@ final class MapCore {
     return chosen;
   }
 
-  private Map<String, Signal> place(RowTable rows, String name, String summary, Signal key) {
-    Map<String, Signal> inputs = new LinkedHashMap<>(Map.of("key", key));
-    rows.modeNames().forEach(mode -> inputs.put(mode, ports.modes().get(mode)));
-    return circuit.instance(name, rows.circuit(prefix + "_" + name, summary, words), inputs);
+  private Map<String, Signal> place(RowTable rows, String name, String summary, int position) {
+    return lookups.look(rows.circuit(prefix + "_" + name, summary, words), name, position);
   }
 
   private Signal withOperand(Answer answer) {
@@ -191,18 +209,6 @@ final class MapCore {
             use.specifier(),
             key ->
                 logic.circuit(prefix + "_" + name + (blocks.isEmpty() ? "" : "_" + blocks.size())));
-    Map<String, Signal> inputs = new LinkedHashMap<>();
-    block
-        .ports()
-        .forEach(
-            port -> {
-              switch (port.name()) {
-                case "specifier_byte" -> inputs.put(port.name(), ports.byteAt(use.position()));
-                case "index_byte" -> inputs.put(port.name(), ports.byteAt(use.position() + 1));
-                case "added", "decided" -> {}
-                default -> inputs.put(port.name(), ports.modes().get(port.name()));
-              }
-            });
-    return circuit.instance(name + "_at_" + use.position(), block, inputs);
+    return lookups.look(block, name, use.position());
   }
 }

@@ -6,7 +6,9 @@ import dev.lengthwise.logic.Effort;
 import dev.lengthwise.logic.LaneMapper;
 import dev.lengthwise.logic.LaneMapping;
 import dev.lengthwise.logic.LaneShape;
+import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.LaneTable;
+import dev.lengthwise.predecode.Marking;
 import dev.lengthwise.predecode.Predecoder;
 import java.util.ArrayList;
 import java.util.List;
@@ -14,8 +16,8 @@ import java.util.Objects;
 import java.util.Optional;
 
 /**
- * Makes lanes into hardware. Immutable; the same lane, style, device, effort and seed give the same
- * design.
+ * Makes lanes, and rows of lanes, into hardware. Immutable; the same lane, style, device, effort
+ * and seed give the same design.
  */
 public final class Realizer {
 
@@ -97,14 +99,73 @@ public final class Realizer {
     return new Design(lane, style, device, circuit, cores);
   }
 
+  /**
+   * Makes a row of lanes.
+   *
+   * @param array the lanes, their marks and state
+   * @param style what each lane is made of
+   * @return the design
+   * @throws IllegalArgumentException if the style is {@link Style#LUT_NETWORK} and code units are
+   *     not bytes
+   */
+  public Design realize(LaneArray array, Style style) {
+    return realize(array, realize(array.lane(), style));
+  }
+
+  /**
+   * Makes a row of lanes from a lane that was made already.
+   *
+   * @param array the lanes, their marks and state
+   * @param lane the lane, as this realizer makes it
+   * @return the design, of the lane's style
+   * @throws IllegalArgumentException if the lane is not that of the row
+   */
+  public Design realize(LaneArray array, Design lane) {
+    if (!lane.circuit().name().equals(array.lane().name()) || !lane.lane().equals(array.lane())) {
+      throw new IllegalArgumentException(
+          "row %s: a lane %s is expected, found %s"
+              .formatted(array.name(), array.lane().name(), lane.name()));
+    }
+    Style style = lane.style();
+    LateModes late = new LateModes(array);
+    boolean sharing = array.lane().mostFolded() == 0;
+    Circuit row =
+        new LaneBlocks(array, late)
+            .build(
+                sharing ? shared(array, late, lane) : null,
+                other ->
+                    other.equals(array.lane()) ? lane.circuit() : realize(other, style).circuit());
+    Circuit circuit =
+        new ArrayTop(array, late, Facts.of(array, style)).build(row, marks(array, late));
+    return new Design(array, lane, circuit);
+  }
+
+  private SharedLane shared(LaneArray array, LateModes late, Design lane) {
+    return lane.style() == Style.LUT_NETWORK
+        ? SharedLutLane.of(array, late, lane.mapping().orElseThrow())
+        : SharedMapLane.of(array, late, lane.style(), words(lane.style()));
+  }
+
+  private WordLogic words(Style style) {
+    return style == Style.ROM ? new RomWords() : new BankedWords(device.lutInputs());
+  }
+
+  private static Circuit marks(LaneArray array, LateModes late) {
+    if (array.marking() instanceof Marking.First first) {
+      return new FirstMarks(array, late, first.count()).build();
+    }
+    return ((Marking.Full) array.marking()).form() == Marking.Form.RIPPLE
+        ? new RippleMarks(array, late).build()
+        : new LogarithmicMarks(array, late).build();
+  }
+
   private DesignCore core(LaneTable table, int prefixes, String name, Style style) {
     Predecoder lane = table.lane();
     if (style == Style.LUT_NETWORK) {
       LaneMapping mapping = mapping(table, prefixes);
       return DesignCore.of(table, new LutLane(lane, prefixes, name, mapping).build(), mapping);
     }
-    WordLogic words = style == Style.ROM ? new RomWords() : new BankedWords(device.lutInputs());
-    return DesignCore.of(table, new MapCore(lane, prefixes, name, style, words).build());
+    return DesignCore.of(table, new MapCore(lane, prefixes, name, style, words(style)).build());
   }
 
   /** The better of the lane mapped as a whole and the banked lane's gates covered with LUTs. */

@@ -17,17 +17,25 @@ final class TableChecks {
       Set.of(
           "address",
           "carry",
+          "changed_modes",
           "clock",
           "code",
           "data",
           "enable",
           "handled",
           "length",
+          "marks_valid",
+          "next_code",
+          "not_handled",
+          "not_handled_offset",
+          "ready",
           "redirect",
+          "redirect_offset",
           "reset",
           "stall",
           "start",
           "valid",
+          "waiting",
           "window");
 
   private final LengthTable table;

@@ -2,13 +2,16 @@ package dev.lengthwise.examples;
 
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.javamodel.JavaModel;
+import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.BlockCost;
 import dev.lengthwise.realize.Design;
+import dev.lengthwise.realize.LaneCost;
 import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.report.CostTable;
+import dev.lengthwise.testbench.ArrayVectors;
 import dev.lengthwise.testbench.BuiltInSimulator;
 import dev.lengthwise.testbench.LaneVectors;
 import dev.lengthwise.testbench.SimulationResult;
@@ -19,6 +22,7 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import me.tongfei.progressbar.ProgressBar;
 import me.tongfei.progressbar.ProgressBarBuilder;
 
@@ -32,10 +36,45 @@ final class LaneReport {
 
   private final PrintWriter out;
   private final Path folder;
+  private Design least;
 
   LaneReport(PrintWriter out, Path folder) {
     this.out = out;
     this.folder = folder;
+  }
+
+  /**
+   * Makes a row of the lanes that the report found to have the fewest LUTs, checks it in Java and
+   * writes it; returns true if it agrees with the golden model in every cycle.
+   */
+  boolean row(LaneArray array) {
+    Design design = Realizer.on(least.device()).realize(array, least);
+    SimulationResult result =
+        BuiltInSimulator.run(design, ArrayVectors.random(array, ArrayVectors.RANDOM, SEED));
+    LaneCost lane = design.laneCost().orElseThrow();
+    out.printf(
+        Locale.ROOT,
+        "%n%s, %d bytes, %s: %d LUTs, %d levels; a lane %d LUTs alone, %.1f in the row; %d cycles"
+            + " of random code, %s%n",
+        design.name(),
+        array.windowBytes(),
+        array.marking().label(),
+        design.total().luts(),
+        design.total().levels(),
+        lane.alone(),
+        lane.inRow(),
+        result.vectors(),
+        result.passed() ? "all agree" : result.mismatches() + " outputs differ");
+    result.shown().forEach(out::println);
+    Path rowFolder = folder.resolve("row");
+    OutputTree.at(rowFolder)
+        .add(new Verilog())
+        .add(new Vhdl())
+        .add(new Testbenches(ArrayVectors.RANDOM, SEED))
+        .add(new CostTable())
+        .write(design);
+    out.printf("written to %s, likewise%n", rowFolder);
+    return result.passed();
   }
 
   /** Returns true if every circuit agrees with the golden model on every vector. */
@@ -43,8 +82,7 @@ final class LaneReport {
     DeviceProfile device = DeviceProfile.sixInputDualOutput();
     List<Design> designs = styles.stream().map(style -> realize(lane, style, device)).toList();
     boolean passed = compare(designs, LaneVectors.of(lane, LaneVectors.RANDOM, SEED));
-    Design least =
-        designs.stream().min(Comparator.comparingInt(d -> d.total().luts())).orElseThrow();
+    least = designs.stream().min(Comparator.comparingInt(d -> d.total().luts())).orElseThrow();
     show(least);
     write(least, designs);
     return passed;

@@ -9,7 +9,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 
-/** Describes Tidegate, checks a lane of it in Java, and writes RTL and bench. */
+/** Describes Tidegate, checks a lane and a row of lanes in Java, and writes RTL and benches. */
 @Command(
     name = "quickstart",
     mixinStandardHelpOptions = true,
@@ -24,6 +24,7 @@ final class Quickstart implements Callable<Integer> {
   @Override
   public Integer call() {
     LaneReport report = new LaneReport(spec.commandLine().getOut(), out);
-    return report.run(Tidegate.lane(), List.of(Style.values())) ? 0 : 1;
+    boolean passed = report.run(Tidegate.lane(), List.of(Style.values()));
+    return report.row(Tidegate.fetchRow()) && passed ? 0 : 1;
   }
 }

@@ -42,6 +42,8 @@ class ReadmeTest {
     assertThat(Examples.run("quickstart", "--out", folder.toString())).isEqualTo(0);
     assertThat(Files.exists(folder.resolve("bench/vectors/tidegate_lane.hex"))).isTrue();
     assertThat(Files.exists(folder.resolve("vhdl/tidegate_lane.vhd"))).isTrue();
+    assertThat(Files.exists(folder.resolve("row/vhdl/tidegate_fetch.vhd"))).isTrue();
+    assertThat(Files.exists(folder.resolve("row/bench/verilog/tidegate_fetch_tb.v"))).isTrue();
     assertThat(Files.readString(folder.resolve("cost.csv"))).contains("tidegate_lane,banked,6,");
   }
 

@@ -3,6 +3,8 @@ package dev.lengthwise.testbench;
 import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.DesignOutput;
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.util.List;
 
 /**
@@ -25,7 +27,8 @@ public final class Testbenches implements DesignOutput {
   /**
    * Creates the back end.
    *
-   * @param random the number of random vectors, at least 0
+   * @param random the number of random vectors, at least 0; for a row of lanes, of cycles of random
+   *     code
    * @param seed the seed of all random choices
    */
   public Testbenches(int random, long seed) {
@@ -50,6 +53,9 @@ public final class Testbenches implements DesignOutput {
 
   @Override
   public List<OutputFile> files(Design design) {
+    if (design.array().isPresent()) {
+      return rowFiles(design);
+    }
     LaneVectors vectors = LaneVectors.of(design.lane(), random, seed).every(step);
     return List.of(
         new OutputFile("bench/vectors/" + design.name() + ".hex", vectors.hex()),
@@ -57,5 +63,19 @@ public final class Testbenches implements DesignOutput {
             "bench/verilog/" + design.name() + "_tb.v", VerilogLaneBench.text(design, vectors)),
         new OutputFile(
             "bench/vhdl/" + design.name() + "_tb.vhd", VhdlLaneBench.text(design, vectors)));
+  }
+
+  private List<OutputFile> rowFiles(Design design) {
+    StringBuilder vectors = new StringBuilder();
+    try {
+      ArrayVectors.random(design.array().orElseThrow(), Math.max(1, random / step), seed)
+          .writeTo(vectors);
+    } catch (IOException e) {
+      throw new UncheckedIOException("a string builder takes all text", e);
+    }
+    return List.of(
+        new OutputFile("bench/vectors/" + design.name() + ".hex", vectors.toString()),
+        new OutputFile("bench/verilog/" + design.name() + "_tb.v", VerilogArrayBench.text(design)),
+        new OutputFile("bench/vhdl/" + design.name() + "_tb.vhd", VhdlArrayBench.text(design)));
   }
 }

@@ -1,0 +1,97 @@
+package dev.lengthwise.predecode;
+
+import java.util.Objects;
+
+/** What a lane array says of the instructions in its window. */
+public sealed interface Marking {
+
+  /** How the chain of lengths is followed. */
+  enum Form {
+    /** Byte after byte: the fewest LUTs, a path as long as the window. */
+    RIPPLE,
+    /** Halves of the window joined again and again: more LUTs, a path as its logarithm. */
+    LOGARITHMIC
+  }
+
+  /**
+   * A start bit for each byte of the window.
+   *
+   * @param form how the starts are found; the answer is the same
+   */
+  record Full(Form form) implements Marking {
+
+    /**
+     * Checks that there is a form.
+     *
+     * @param form see Full
+     */
+    public Full {
+      Objects.requireNonNull(form, "form");
+    }
+  }
+
+  /**
+   * Positions and lengths of the first instructions, for a decoder that takes so many a cycle. A
+   * window with more of them is offered again.
+   *
+   * @param count instructions, in [1, {@value #MOST}]
+   */
+  record First(int count) implements Marking {
+
+    /** The most instructions a cycle. */
+    public static final int MOST = 8;
+
+    /**
+     * Checks the range.
+     *
+     * @param count see First
+     * @throws IllegalArgumentException if out of range
+     */
+    public First {
+      if (count < 1 || count > MOST) {
+        throw new IllegalArgumentException(
+            "marking: the first instructions must be in [1, " + MOST + "], found " + count);
+      }
+    }
+  }
+
+  /**
+   * Returns the marking of start bits, found byte after byte.
+   *
+   * @return the marking
+   */
+  static Marking fullRipple() {
+    return new Full(Form.RIPPLE);
+  }
+
+  /**
+   * Returns the marking of start bits, found in logarithmic depth.
+   *
+   * @return the marking
+   */
+  static Marking fullLogarithmic() {
+    return new Full(Form.LOGARITHMIC);
+  }
+
+  /**
+   * Returns the marking of the first instructions.
+   *
+   * @param count instructions, in [1, {@value First#MOST}]
+   * @return the marking
+   * @throws IllegalArgumentException if out of range
+   */
+  static Marking first(int count) {
+    return new First(count);
+  }
+
+  /**
+   * Returns the marking's name in tables and emitted heads.
+   *
+   * @return lower snake case
+   */
+  default String label() {
+    return this instanceof First first
+        ? "first_" + first.count()
+        : ((Full) this).form() == Form.RIPPLE ? "full_ripple" : "full_logarithmic";
+  }
+}

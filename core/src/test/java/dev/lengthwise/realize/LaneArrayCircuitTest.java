@@ -1,0 +1,171 @@
+package dev.lengthwise.realize;
+
+import static com.google.common.truth.Truth.assertWithMessage;
+
+import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.predecode.ArrayClock;
+import dev.lengthwise.predecode.ArrayModel;
+import dev.lengthwise.predecode.LaneArray;
+import dev.lengthwise.predecode.Marking;
+import dev.lengthwise.predecode.PipelineCut;
+import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.predecode.PrefixTreatment;
+import dev.lengthwise.predecode.UndefinedRows;
+import dev.lengthwise.predecode.WindowEnd;
+import dev.lengthwise.table.CodeUnit;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.SplittableRandom;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+
+/** Circuits of lane arrays against the golden function, cycle by cycle; about 20 s. */
+class LaneArrayCircuitTest {
+
+  private static final int CYCLES = 1500;
+
+  static List<LaneArray> arrays() {
+    List<LaneArray> arrays = new ArrayList<>();
+    List<Marking> markings =
+        List.of(Marking.fullRipple(), Marking.fullLogarithmic(), Marking.first(2));
+    for (Marking marking : markings) {
+      for (int cuts = 0; cuts < 4; cuts++) {
+        LaneArray.Builder builder =
+            LaneArray.of(Predecoder.of(Sets.bytes()).build(), 4 + cuts).marking(marking);
+        if ((cuts & 1) != 0) {
+          builder.cut(PipelineCut.AFTER_LANES);
+        }
+        if ((cuts & 2) != 0) {
+          builder.cut(PipelineCut.AFTER_MARKS);
+        }
+        arrays.add(builder.build());
+      }
+      for (int window : new int[] {8, 13, 16, 32}) {
+        arrays.add(
+            LaneArray.of(Predecoder.of(Sets.bytes()).build(), window)
+                .marking(marking)
+                .end(window == 32 ? WindowEnd.NEXT_BYTES : WindowEnd.NOT_HANDLED)
+                .build());
+      }
+      for (PrefixTreatment treatment :
+          List.of(PrefixTreatment.NOT_HANDLED, PrefixTreatment.folded(2))) {
+        arrays.add(
+            LaneArray.of(Predecoder.of(Sets.bytes()).prefixes(treatment).build(), 8)
+                .marking(marking)
+                .build());
+      }
+      arrays.add(
+          LaneArray.of(
+                  Predecoder.of(Sets.bytes())
+                      .prefixes(PrefixTreatment.folded(1))
+                      .prefix(0xf0, PrefixTreatment.ONE_UNIT_EACH)
+                      .build(),
+                  8)
+              .marking(marking)
+              .build());
+      arrays.add(
+          LaneArray.of(Predecoder.of(Sets.bytes()).undefinedRows(UndefinedRows.ANYTHING).build(), 8)
+              .cut(PipelineCut.AFTER_LANES)
+              .marking(marking)
+              .build());
+      for (WindowEnd end : WindowEnd.values()) {
+        arrays.add(
+            LaneArray.of(Predecoder.of(Sets.words(CodeUnit.WORD_BIG_ENDIAN)).build(), 8)
+                .marking(marking)
+                .end(end)
+                .build());
+      }
+    }
+    return arrays;
+  }
+
+  @ParameterizedTest
+  @MethodSource("arrays")
+  void rom_randomWindows_agreesWithTheModel(LaneArray array) {
+    check(array, Realizer.on(DeviceProfile.sixInputDualOutput()).realize(array, Style.ROM));
+  }
+
+  /** Arrays whose style matters: with and without late modes, and with lanes that see less. */
+  static List<LaneArray> fewArrays() {
+    return List.of(
+        LaneArray.of(Predecoder.of(Sets.bytes()).build(), 8).build(),
+        LaneArray.of(Predecoder.of(Sets.bytes()).build(), 5).end(WindowEnd.NOT_HANDLED).build(),
+        LaneArray.of(Predecoder.of(Sets.bytes()).prefixes(PrefixTreatment.NOT_HANDLED).build(), 16)
+            .build(),
+        LaneArray.of(
+                Predecoder.of(Sets.bytes())
+                    .prefixes(PrefixTreatment.NOT_HANDLED)
+                    .prefix(0xf0, PrefixTreatment.ONE_UNIT_EACH)
+                    .build(),
+                8)
+            .build());
+  }
+
+  @ParameterizedTest
+  @MethodSource("fewArrays")
+  void banked_randomWindows_agreesWithTheModel(LaneArray array) {
+    check(array, Realizer.on(DeviceProfile.sixInputDualOutput()).realize(array, Style.BANKED));
+  }
+
+  @Test
+  void lutNetwork_randomWindows_agreesWithTheModel() {
+    LaneArray array = fewArrays().get(1);
+    check(array, Realizer.on(DeviceProfile.sixInputDualOutput()).realize(array, Style.LUT_NETWORK));
+  }
+
+  static void check(LaneArray array, Design design) {
+    ArrayBench bench = new ArrayBench(design);
+    SplittableRandom random = new SplittableRandom(5);
+    boolean words = array.lane().instructionSet().table().unit().bytes() == 2;
+    int window = array.windowBytes();
+    byte[] memory = new byte[window + array.nextBytes()];
+    byte[] next = new byte[window + array.nextBytes()];
+    fill(next, random, words);
+    int items = 0;
+    boolean[] carries = new boolean[1 << array.carryBits()];
+    boolean again = false;
+    for (int cycle = 0; cycle < CYCLES; cycle++) {
+      if (!again) {
+        System.arraycopy(next, 0, memory, 0, memory.length);
+        fill(next, random, words);
+        int seen = Math.min(array.nextBytes(), window);
+        System.arraycopy(next, 0, memory, window, seen);
+      }
+      boolean valid = random.nextInt(8) > 0;
+      boolean stall = random.nextInt(6) == 0;
+      boolean lost = bench.clock().isWaiting() || !bench.clock().isStateKnown();
+      boolean jump = !again && random.nextInt(lost ? 2 : 12) == 0;
+      int redirect = jump ? random.nextInt(window) : ArrayModel.NO_REDIRECT;
+      int modes = random.nextInt(1 << array.lane().instructionSet().table().modes().size());
+      ArrayClock.Marks marks = bench.cycle(valid, stall, memory, 0, modes, redirect);
+      if (marks.isValid() && marks.isKnown()) {
+        items += marks.count();
+      }
+      carries[bench.clock().carry()] = true;
+      again = valid && !bench.clock().isReady();
+    }
+    assertWithMessage("items").that(items).isGreaterThan(CYCLES / 3);
+    int most = Math.min(array.lane().longest() - 1, 5);
+    for (int carry = 0; carry < most; carry += words ? 2 : 1) {
+      assertWithMessage("carry %s was met", carry).that(carries[carry]).isTrue();
+    }
+  }
+
+  private static void fill(byte[] memory, SplittableRandom random, boolean words) {
+    for (int i = 0; i < memory.length; i++) {
+      int kind = random.nextInt(12);
+      memory[i] =
+          (byte)
+              (kind == 0
+                  ? 0xf0 + random.nextInt(4)
+                  : kind == 1 ? random.nextInt(256) : random.nextInt(0x50));
+      if (words && i % 2 == 1) {
+        int choice = random.nextInt(6);
+        int[] units = {0x9040, 0x8011 + (random.nextInt(256) << 4), 0x1234, 0x4afc, 0xf0f0, 0x2000};
+        memory[i - 1] = (byte) (units[choice] >> 8);
+        memory[i] = (byte) units[choice];
+      }
+    }
+  }
+}

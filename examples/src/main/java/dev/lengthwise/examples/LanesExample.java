@@ -1,0 +1,174 @@
+package dev.lengthwise.examples;
+
+import dev.lengthwise.circuit.Circuit;
+import dev.lengthwise.circuit.OutputFile;
+import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.isa.Ia32;
+import dev.lengthwise.predecode.LaneArray;
+import dev.lengthwise.predecode.Marking;
+import dev.lengthwise.predecode.PipelineCut;
+import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.realize.Design;
+import dev.lengthwise.realize.LaneCost;
+import dev.lengthwise.realize.Realizer;
+import dev.lengthwise.realize.Style;
+import dev.lengthwise.report.LanesTable;
+import dev.lengthwise.testbench.Yosys;
+import dev.lengthwise.verilog.Verilog;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.OptionalInt;
+import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
+import me.tongfei.progressbar.ProgressBar;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** Costs rows of lanes, by window, marking and pipeline cut. */
+@Command(
+    name = "lanes",
+    mixinStandardHelpOptions = true,
+    description = "Costs rows of lanes over fetch windows, and compares with Yosys if installed.")
+final class LanesExample implements Callable<Integer> {
+
+  /** The instruction sets to choose from. */
+  enum Set {
+    /** IA-32, all rows. */
+    IA32,
+    /** The controller of a tidal lock gate. */
+    TIDEGATE,
+    /** The lane by which mappers are compared. */
+    REFERENCE
+  }
+
+  @Option(names = "--set", description = "one of ${COMPLETION-CANDIDATES} (${DEFAULT-VALUE})")
+  private Set set = Set.IA32;
+
+  @Option(names = "--style", description = "one of ${COMPLETION-CANDIDATES} (${DEFAULT-VALUE})")
+  private Style style = Style.ROM;
+
+  @Option(
+      names = "--windows",
+      split = ",",
+      paramLabel = "BYTES",
+      description = "bytes of the windows (${DEFAULT-VALUE})")
+  private List<Integer> windows = List.of(8, 16, 32);
+
+  @Option(
+      names = "--tool-rows",
+      description = "let Yosys map whole rows too, which takes minutes for each window")
+  private boolean toolRows;
+
+  @Option(names = "--out", paramLabel = "DIR", description = "where to write (${DEFAULT-VALUE})")
+  private Path out = Path.of("examples", "target", "lanes");
+
+  @Spec private CommandSpec spec;
+
+  @Override
+  public Integer call() throws IOException {
+    PrintWriter print = spec.commandLine().getOut();
+    Predecoder lane =
+        switch (set) {
+          case IA32 -> Predecoder.of(Ia32.instructionSet()).build();
+          case TIDEGATE -> Tidegate.lane();
+          case REFERENCE -> ReferenceLane.read().lane(true);
+        };
+    List<LanesTable.Row> rows = rows(lane);
+    print(rows, print);
+    OutputFile file = new LanesTable(rows).file();
+    Files.createDirectories(out);
+    Files.writeString(out.resolve(file.path()), file.text(), StandardCharsets.US_ASCII);
+    print.println("written to " + out.resolve(file.path()));
+    return 0;
+  }
+
+  private List<LanesTable.Row> rows(Predecoder lane) {
+    Realizer realizer = Realizer.on(DeviceProfile.sixInputDualOutput());
+    Design alone = realizer.realize(lane, style);
+    Yosys yosys = new Yosys();
+    boolean compare = yosys.isInstalled();
+    OptionalInt toolAlone =
+        compare ? luts(yosys, realizer.realize(lane, Style.ROM).circuit()) : OptionalInt.empty();
+    List<LanesTable.Row> rows = new ArrayList<>();
+    List<Marking> markings =
+        List.of(
+            Marking.fullRipple(), Marking.fullLogarithmic(), Marking.first(2), Marking.first(4));
+    try (ProgressBar bar = new ProgressBar("lanes", 4L * windows.size() * markings.size())) {
+      for (int window : windows) {
+        OptionalInt toolRow = OptionalInt.empty();
+        if (compare && toolRows) {
+          Design rom = realizer.realize(LaneArray.of(lane, window).build(), Style.ROM);
+          toolRow = luts(yosys, rom.circuit().instances().get(0).circuit());
+        }
+        for (Marking marking : markings) {
+          for (List<PipelineCut> cuts : cuts()) {
+            LaneArray.Builder array = LaneArray.of(lane, window).marking(marking);
+            cuts.forEach(array::cut);
+            Design design = realizer.realize(array.build(), alone);
+            design.total();
+            rows.add(new LanesTable.Row(design, toolAlone, toolRow));
+            bar.step();
+          }
+        }
+      }
+    }
+    return rows;
+  }
+
+  private static List<List<PipelineCut>> cuts() {
+    return List.of(
+        List.of(),
+        List.of(PipelineCut.AFTER_LANES),
+        List.of(PipelineCut.AFTER_MARKS),
+        List.of(PipelineCut.values()));
+  }
+
+  private static OptionalInt luts(Yosys yosys, Circuit circuit) {
+    String text =
+        new Verilog()
+            .files(circuit).stream()
+                .filter(file -> file.path().endsWith(".v"))
+                .map(OutputFile::text)
+                .collect(Collectors.joining());
+    return OptionalInt.of(
+        yosys.best(List.of(text), DeviceProfile.sixInputDualOutput().lutInputs()).luts());
+  }
+
+  private static void print(List<LanesTable.Row> rows, PrintWriter print) {
+    TextTable text =
+        new TextTable(
+            "window", "marking", "cuts", "latency", "lane", "in row", "marks", "LUTs", "levels");
+    for (LanesTable.Row row : rows) {
+      Design design = row.design();
+      LaneArray array = design.array().orElseThrow();
+      LaneCost lane = design.laneCost().orElseThrow();
+      text.row(
+          array.windowBytes(),
+          array.marking().label(),
+          row.cuts(),
+          array.latency(),
+          lane.alone(),
+          String.format(Locale.ROOT, "%.1f", lane.inRow()),
+          row.marksLuts(),
+          design.total().luts(),
+          design.total().levels());
+    }
+    Design first = rows.get(0).design();
+    print.printf(
+        "%s in style %s; LUTs and levels are estimates%n%n", first.name(), first.style().label());
+    print.println(text);
+    rows.get(0)
+        .toolAlone()
+        .ifPresentOrElse(
+            luts -> print.println("Yosys, a lane alone in style rom: " + luts + " LUTs"),
+            () -> print.println("Yosys is not installed (Debian package yosys): no comparison"));
+  }
+}

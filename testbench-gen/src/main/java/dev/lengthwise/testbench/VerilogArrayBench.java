@@ -1,0 +1,184 @@
+package dev.lengthwise.testbench;
+
+import dev.lengthwise.realize.Design;
+import java.util.Map;
+
+/** Prints the self-checking Verilog bench of a row of lanes. */
+final class VerilogArrayBench {
+
+  private final ArrayFields fields;
+  private final Map<String, Integer> low;
+
+  private VerilogArrayBench(ArrayFields fields) {
+    this.fields = fields;
+    this.low = fields.lowBits();
+  }
+
+  static String text(Design design) {
+    return new VerilogArrayBench(new ArrayFields(design.array().orElseThrow())).text(design.name());
+  }
+
+  private String text(String name) {
+    StringBuilder declarations = new StringBuilder();
+    StringBuilder ports = new StringBuilder();
+    StringBuilder assignments = new StringBuilder();
+    StringBuilder comparisons = new StringBuilder();
+    for (ArrayFields.Input input : fields.inputs()) {
+      declarations.append("  reg %s%s;\n".formatted(range(input.width()), input.port()));
+      ports.append(",\n    .%1$s(%1$s)".formatted(input.port()));
+      assignments.append(
+          "        %s = %s;\n".formatted(input.port(), field(input.port(), input.width())));
+    }
+    for (ArrayFields.Output output : fields.outputs()) {
+      declarations.append("  wire %s%s;\n".formatted(range(output.width()), output.port()));
+      ports.append(",\n    .%1$s(%1$s)".formatted(output.port()));
+      comparisons.append(comparison(output));
+    }
+    return TEMPLATE
+        .replace("@NAME@", name)
+        .replace("@WORD@", Integer.toString(fields.wordBits() - 1))
+        .replace("@WIDTH@", Integer.toString(fields.wordBits()))
+        .replace("@CHECKS@", field("checks", 8))
+        .replace("@DECLARATIONS@", declarations)
+        .replace("@PORTS@", ports)
+        .replace("@ASSIGNMENTS@", assignments)
+        .replace("@COMPARISONS@", comparisons);
+  }
+
+  private static String range(int width) {
+    return width == 1 ? "" : "[" + (width - 1) + ":0] ";
+  }
+
+  private String field(String port, int width) {
+    int from = low.get(port);
+    return width == 1 ? "word[" + from + "]" : "word[" + (from + width - 1) + ":" + from + "]";
+  }
+
+  private String comparison(ArrayFields.Output output) {
+    String and = output.onlyWith().isEmpty() ? "" : " && " + field(output.onlyWith(), 1);
+    int width = output.width();
+    String expected = field(output.port(), width);
+    String found = output.port();
+    if (width < 32) {
+      expected = "{%d'b0, %s}".formatted(32 - width, expected);
+      found = "{%d'b0, %s}".formatted(32 - width, found);
+    }
+    return "        if (checks[%d]%s) begin\n          compare(\"%s\", %s, %s);\n        end\n"
+        .formatted(output.check().bit(), and, output.port(), expected, found);
+  }
+
+  private static final String TEMPLATE =
+      """
+      // Self-checking bench of @NAME@.
+      // Reads golden vectors, one cycle a line, applies the inputs of each and compares the outputs
+      // that are fixed in it. Prints the number of cycles, what they cover and the first mismatches;
+      // ends with a status other than 0 if there is one.
+      // The vectors are read from the file given by +vectors=FILE; its first line counts them.
+
+      `default_nettype none
+
+      module @NAME@_tb;
+
+        localparam SHOWN = 10;
+
+        reg clock;
+        reg done;
+        reg reset;
+        reg [@WORD@:0] word;
+        reg [8*1024-1:0] file;
+        reg [7:0] checks;
+        reg [31:0] count;
+      @DECLARATIONS@  integer handle;
+        integer index;
+        integer mismatches;
+        integer windows;
+        integer redirects;
+        integer stalls;
+        integer stops;
+
+        @NAME@ dut (
+          .clock(clock),
+          .reset(reset)@PORTS@
+        );
+
+        task compare(input [8*24-1:0] port, input [31:0] expected, input [31:0] found);
+          begin
+            if (found !== expected) begin
+              mismatches = mismatches + 1;
+              if (mismatches <= SHOWN) begin
+                $display("mismatch at cycle %0d: %0s expected %h found %h, window %h redirect %b",
+                         index, port, expected, found, window, redirect);
+              end
+            end
+          end
+        endtask
+
+        // Counters start and are reported in processes of their own: Verilator 5.006 takes a variable
+        // that one process sets before a loop with delays for a constant behind it.
+        initial begin
+          mismatches = 0;
+          windows = 0;
+          redirects = 0;
+          stalls = 0;
+          stops = 0;
+        end
+
+        initial begin
+          done = 0;
+          clock = 0;
+          reset = 1;
+          word = 0;
+          if ($value$plusargs("vectors=%s", file) == 0) begin
+            file = "../vectors/@NAME@.hex";
+          end
+          handle = $fopen(file, "r");
+          count = 0;
+          if (handle == 0 || $fscanf(handle, "%h", count) != 1 || count == 0) begin
+            $display("FAIL @NAME@: no vectors in %0s", file);
+            $fatal(1, "vectors cannot be read");
+          end
+          for (index = -2; index < $signed(count); index = index + 1) begin
+            // two cycles of reset come first
+            if (index >= 0) begin
+              reset = 0;
+              word = {@WIDTH@{1'bx}};
+              if ($fscanf(handle, "%h", word) != 1 || ^word === 1'bx) begin
+                $display("FAIL @NAME@: no vector %0d in %0s", index, file);
+                $fatal(1, "vectors cannot be read");
+              end
+            end
+            checks = @CHECKS@;
+      @ASSIGNMENTS@        #1;
+      @COMPARISONS@        if (valid && !stall) begin
+              windows = windows + 1;
+              redirects = redirects + (redirect ? 1 : 0);
+            end
+            stalls = stalls + (stall ? 1 : 0);
+            stops = stops + (checks[3] && not_handled ? 1 : 0);
+            clock = 1;
+            #1;
+            clock = 0;
+          end
+          done = 1;
+        end
+
+        always @(posedge done) begin
+          $display("vectors: %0d", count);
+          $display("  windows offered: %0d", windows);
+          $display("  redirects: %0d", redirects);
+          $display("  stalls: %0d", stalls);
+          $display("  starts not handled: %0d", stops);
+          $display("mismatches: %0d", mismatches);
+          if (mismatches != 0) begin
+            $display("FAIL @NAME@");
+            $fatal(1, "the circuit differs from the golden vectors");
+          end
+          $display("PASS @NAME@");
+          $finish;
+        end
+
+      endmodule
+
+      `default_nettype wire
+      """;
+}

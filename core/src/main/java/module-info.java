@@ -7,6 +7,7 @@ module dev.lengthwise.core {
   requires org.jgrapht.core;
   requires org.ow2.sat4j.core;
 
+  exports dev.lengthwise.cache;
   exports dev.lengthwise.circuit;
   exports dev.lengthwise.circuit.text to
       dev.lengthwise.verilog,

@@ -1,0 +1,305 @@
+package dev.lengthwise.cache;
+
+import dev.lengthwise.table.DescriptionException;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * The sizes of a cache, and what follows from them.
+ *
+ * <p>An address is tag, index and offset, from the highest bit down. The index chooses a set of one
+ * line for each way; lines start at multiples of their size, and windows at multiples of theirs.
+ * Immutable; equal when the sizes are equal.
+ *
+ * @param capacityBytes the bytes of all lines, in [4, {@value #MOST_CAPACITY}]
+ * @param ways the lines of a set, in [1, {@value #MOST_WAYS}]
+ * @param lineBytes the bytes of a line, a power of two in [4, {@value #MOST_LINE}]
+ * @param addressBits the bits of a byte address, in [{@value #LEAST_ADDRESS}, 64]
+ * @param windowBytes the bytes delivered in a cycle, a power of two in [4, {@value #MOST_WINDOW}]
+ */
+public record CacheGeometry(
+    int capacityBytes, int ways, int lineBytes, int addressBits, int windowBytes) {
+
+  /** The largest capacity, in bytes. */
+  public static final int MOST_CAPACITY = 1 << 24;
+
+  /** The most ways. */
+  public static final int MOST_WAYS = 16;
+
+  /** The longest line, in bytes. */
+  public static final int MOST_LINE = 256;
+
+  /** The fewest bits of an address. */
+  public static final int LEAST_ADDRESS = 8;
+
+  /** The longest window, in bytes. */
+  public static final int MOST_WINDOW = 32;
+
+  private static final int LEAST_BYTES = 4;
+
+  /**
+   * Checks all that {@link Builder#build()} checks.
+   *
+   * @param capacityBytes see CacheGeometry
+   * @param ways see CacheGeometry
+   * @param lineBytes see CacheGeometry
+   * @param addressBits see CacheGeometry
+   * @param windowBytes see CacheGeometry
+   * @throws IllegalArgumentException if a size is out of range
+   * @throws DescriptionException if sizes contradict each other
+   */
+  public CacheGeometry {
+    requireRange("cache", "the capacity", "bytes", capacityBytes, LEAST_BYTES, MOST_CAPACITY);
+    String subject = subject(capacityBytes);
+    requireRange(subject, "the ways", "", ways, 1, MOST_WAYS);
+    requirePowerOfTwo(subject, "a line", lineBytes, MOST_LINE);
+    requireRange(subject, "an address", "bits", addressBits, LEAST_ADDRESS, Long.SIZE);
+    requirePowerOfTwo(subject, "a window", windowBytes, MOST_WINDOW);
+    DescriptionException.throwIfAny(
+        faults(subject, capacityBytes, ways, lineBytes, addressBits, windowBytes));
+  }
+
+  /**
+   * Starts a direct-mapped cache with lines of 32 bytes, addresses of 32 bits, and windows of 8
+   * bytes or, with shorter lines, a line.
+   *
+   * @param bytes the bytes of all lines, in [4, {@value #MOST_CAPACITY}]
+   * @return a builder
+   * @throws IllegalArgumentException if the capacity is out of range
+   */
+  public static Builder ofCapacity(int bytes) {
+    return new Builder(
+        requireRange("cache", "the capacity", "bytes", bytes, LEAST_BYTES, MOST_CAPACITY));
+  }
+
+  /**
+   * Returns the number of sets.
+   *
+   * @return a power of two
+   */
+  public int sets() {
+    return capacityBytes / (ways * lineBytes);
+  }
+
+  /**
+   * Returns the bits that choose a byte of a line.
+   *
+   * @return the lowest bits
+   */
+  public BitField offset() {
+    return new BitField(0, Integer.numberOfTrailingZeros(lineBytes));
+  }
+
+  /**
+   * Returns the bits that choose the set.
+   *
+   * @return the bits above the offset; empty if there is one set
+   */
+  public BitField index() {
+    return new BitField(offset().width(), Integer.numberOfTrailingZeros(sets()));
+  }
+
+  /**
+   * Returns the bits that are kept beside the line and compared.
+   *
+   * @return the bits above the index, at least one
+   */
+  public BitField tag() {
+    int low = offset().width() + index().width();
+    return new BitField(low, addressBits - low);
+  }
+
+  /**
+   * Returns the lines of the cache.
+   *
+   * @return sets times ways
+   */
+  public int lines() {
+    return sets() * ways;
+  }
+
+  /**
+   * Returns the windows of a line: the beats of its reading, and of its fill window by window.
+   *
+   * @return a power of two
+   */
+  public int lineWindows() {
+    return lineBytes / windowBytes;
+  }
+
+  /**
+   * Returns the bits that say which lines are valid.
+   *
+   * @return one for each line
+   */
+  public int validBits() {
+    return lines();
+  }
+
+  /**
+   * Returns the bits of all tags.
+   *
+   * @return lines times the tag's width
+   */
+  public long tagBits() {
+    return (long) lines() * tag().width();
+  }
+
+  /**
+   * Returns the bits of all lines with tags and valid bits, without replacement state.
+   *
+   * @return bits
+   */
+  public long totalBits() {
+    return 8L * capacityBytes + tagBits() + validBits();
+  }
+
+  /** Returns the sizes and the parts of an address in one line of words. */
+  @Override
+  public String toString() {
+    return "%d bytes, %d ways, %d-byte lines, %d sets; address of %d bits: tag %s, index %s, offset %s"
+        .formatted(capacityBytes, ways, lineBytes, sets(), addressBits, tag(), index(), offset());
+  }
+
+  private static String subject(int capacityBytes) {
+    return "cache of " + capacityBytes + " bytes";
+  }
+
+  private static int requireRange(
+      String subject, String what, String unit, int value, int least, int most) {
+    if (value < least || value > most) {
+      throw new IllegalArgumentException(
+          "%s: %s must be in [%d, %d]%s, found %d"
+              .formatted(subject, what, least, most, unit.isEmpty() ? "" : " " + unit, value));
+    }
+    return value;
+  }
+
+  private static int requirePowerOfTwo(String subject, String what, int value, int most) {
+    if (value < LEAST_BYTES || value > most || Integer.bitCount(value) != 1) {
+      throw new IllegalArgumentException(
+          "%s: %s must be a power of two in [%d, %d] bytes, found %d"
+              .formatted(subject, what, LEAST_BYTES, most, value));
+    }
+    return value;
+  }
+
+  private static List<String> faults(
+      String subject, int capacity, int ways, int line, int address, int window) {
+    List<String> faults = new ArrayList<>();
+    int setBytes = ways * line;
+    int sets = capacity / setBytes;
+    if (capacity % setBytes != 0) {
+      faults.add(
+          "%s: the capacity must be a multiple of %d ways of %d-byte lines, %d bytes, found %d"
+              .formatted(subject, ways, line, setBytes, capacity));
+    } else if (Integer.bitCount(sets) != 1) {
+      faults.add("%s: the sets must be a power of two, found %d".formatted(subject, sets));
+    } else {
+      int below = Integer.numberOfTrailingZeros(sets) + Integer.numberOfTrailingZeros(line);
+      if (address <= below) {
+        faults.add(
+            "%s: an address must have more bits than index and offset, %d, found %d"
+                .formatted(subject, below, address));
+      }
+    }
+    if (window > line) {
+      faults.add(
+          "%s: a window must be no longer than a line of %d bytes, found %d"
+              .formatted(subject, line, window));
+    }
+    return faults;
+  }
+
+  /** Collects the sizes of a cache. */
+  public static final class Builder {
+
+    private final int capacityBytes;
+    private final Map<String, Integer> given = new LinkedHashMap<>();
+
+    private Builder(int capacityBytes) {
+      this.capacityBytes = capacityBytes;
+    }
+
+    /**
+     * Sets the lines of a set.
+     *
+     * @param ways in [1, {@value #MOST_WAYS}]
+     * @return this builder
+     * @throws IllegalArgumentException if out of range
+     * @throws IllegalStateException if given before
+     */
+    public Builder ways(int ways) {
+      return give("ways", requireRange(subject(), "the ways", "", ways, 1, MOST_WAYS));
+    }
+
+    /**
+     * Sets the bytes of a line.
+     *
+     * @param bytes a power of two in [4, {@value #MOST_LINE}]
+     * @return this builder
+     * @throws IllegalArgumentException if it is none
+     * @throws IllegalStateException if given before
+     */
+    public Builder lineBytes(int bytes) {
+      return give("line bytes", requirePowerOfTwo(subject(), "a line", bytes, MOST_LINE));
+    }
+
+    /**
+     * Sets the bits of a byte address.
+     *
+     * @param bits in [{@value #LEAST_ADDRESS}, 64]
+     * @return this builder
+     * @throws IllegalArgumentException if out of range
+     * @throws IllegalStateException if given before
+     */
+    public Builder addressBits(int bits) {
+      return give(
+          "address bits",
+          requireRange(subject(), "an address", "bits", bits, LEAST_ADDRESS, Long.SIZE));
+    }
+
+    /**
+     * Sets the bytes delivered in a cycle.
+     *
+     * @param bytes a power of two in [4, {@value #MOST_WINDOW}]
+     * @return this builder
+     * @throws IllegalArgumentException if it is none
+     * @throws IllegalStateException if given before
+     */
+    public Builder windowBytes(int bytes) {
+      return give("window bytes", requirePowerOfTwo(subject(), "a window", bytes, MOST_WINDOW));
+    }
+
+    /**
+     * Builds the geometry.
+     *
+     * @return the geometry
+     * @throws DescriptionException if sizes contradict each other
+     */
+    public CacheGeometry build() {
+      int line = given.getOrDefault("line bytes", 32);
+      return new CacheGeometry(
+          capacityBytes,
+          given.getOrDefault("ways", 1),
+          line,
+          given.getOrDefault("address bits", 32),
+          given.getOrDefault("window bytes", Math.min(8, line)));
+    }
+
+    private String subject() {
+      return CacheGeometry.subject(capacityBytes);
+    }
+
+    private Builder give(String what, int value) {
+      Integer before = given.putIfAbsent(what, value);
+      if (before != null) {
+        throw new IllegalStateException(
+            "%s: %s is given once, found %d after %d".formatted(subject(), what, value, before));
+      }
+      return this;
+    }
+  }
+}

@@ -131,7 +131,7 @@ class CacheGeometryTest {
     CacheGeometry geometry = geometry(16384, 1, 16, 32);
     assertThat(geometry.totalBits()).isEqualTo((128 + 18 + 1) << 10);
     assertThat(geometry.totalBits()).isEqualTo(147 * 1024);
-    assertThat(geometry.totalBits() / 8 / 102.4).isWithin(0.5).of(184);
+    assertThat(geometry.totalBits() / 8.0 / 1024).isWithin(0.05).of(18.4);
   }
 
   /**

@@ -34,29 +34,48 @@ class CachegrindTest {
   @TempDir Path directory;
 
   /** The instructions that the program executes. */
-  private record Trace(long[] addresses, int[] bytes) {}
+  private static final class Trace {
+
+    private long[] addresses = new long[1 << 20];
+    private int[] bytes = new int[1 << 20];
+    private int count;
+
+    void add(long address, int length) {
+      if (count == bytes.length) {
+        addresses = Arrays.copyOf(addresses, 2 * count);
+        bytes = Arrays.copyOf(bytes, 2 * count);
+      }
+      addresses[count] = address;
+      bytes[count++] = length;
+    }
+
+    /** Returns the instructions that miss. */
+    int misses(CacheModel model) {
+      int misses = 0;
+      for (int i = 0; i < count; i++) {
+        misses += model.access(addresses[i], bytes[i]) ? 0 : 1;
+      }
+      return misses;
+    }
+  }
 
   @Test
   void misses_onRealInstructions_equalCachegrind() throws IOException {
     Path program = compile();
     Trace trace = trace(program);
-    int count = trace.addresses().length;
-    assertThat(count).isGreaterThan(500_000);
+    assertThat(trace.count).isGreaterThan(500_000);
     for (int[] shape : SHAPES) {
       CacheModel model =
           CacheModel.of(new CacheGeometry(shape[0], shape[1], shape[2], 64, 16), Replacement.LRU);
-      long misses = 0;
-      for (int i = 0; i < count; i++) {
-        misses += model.access(trace.addresses()[i], trace.bytes()[i]) ? 0 : 1;
-      }
+      int misses = trace.misses(model);
       String said = cachegrind(program, "%d,%d,%d".formatted(shape[0], shape[1], shape[2]));
-      assertThat(number(said, "I +refs")).isEqualTo(count);
+      assertThat(number(said, "I +refs")).isEqualTo(trace.count);
       assertWithMessage("misses of %s", model.geometry())
           .that(misses)
-          .isEqualTo(number(said, "I1 +misses"));
+          .isEqualTo((int) number(said, "I1 +misses"));
       assertThat(misses).isGreaterThan(1_000);
       // Instructions in two lines are two accesses of the model.
-      assertThat(model.hits() + model.misses()).isGreaterThan((long) count);
+      assertThat(model.hits() + model.misses()).isGreaterThan((long) trace.count);
     }
   }
 
@@ -74,24 +93,18 @@ class CachegrindTest {
   private Trace trace(Path program) throws IOException {
     Path log = directory.resolve("trace");
     valgrind().run(60, "--tool=lackey", "--trace-mem=yes", "--log-file=" + log, program);
-    long[] addresses = new long[1 << 16];
-    int[] bytes = new int[1 << 16];
-    int count = 0;
+    Trace trace = new Trace();
     try (BufferedReader lines = Files.newBufferedReader(log)) {
       for (String line = lines.readLine(); line != null; line = lines.readLine()) {
         if (line.startsWith("I")) {
           Matcher matcher = FETCH.matcher(line);
           assertWithMessage("line of the trace: %s", line).that(matcher.matches()).isTrue();
-          if (count == bytes.length) {
-            addresses = Arrays.copyOf(addresses, 2 * count);
-            bytes = Arrays.copyOf(bytes, 2 * count);
-          }
-          addresses[count] = Long.parseUnsignedLong(matcher.group(1), 16);
-          bytes[count++] = Integer.parseInt(matcher.group(2));
+          trace.add(
+              Long.parseUnsignedLong(matcher.group(1), 16), Integer.parseInt(matcher.group(2)));
         }
       }
     }
-    return new Trace(Arrays.copyOf(addresses, count), Arrays.copyOf(bytes, count));
+    return trace;
   }
 
   private String cachegrind(Path program, String shape) throws IOException {

@@ -27,8 +27,6 @@ class MissCountsTest {
   private static final String SILBERSCHATZ_EXERCISE =
       "Silberschatz, Galvin, Gagne, exercise on one to seven frames";
   private static final String TANENBAUM = "Tanenbaum, Modern Operating Systems, exercise";
-  private static final String PATTERSON =
-      "Patterson, Hennessy, Computer Organization and Design, 5th ed., ch. 5";
 
   private static final int[] BELADY_STRING = {1, 2, 3, 4, 1, 2, 5, 1, 2, 3, 4, 5};
   private static final int[] SILBERSCHATZ_STRING = {
@@ -41,7 +39,17 @@ class MissCountsTest {
 
   /** The misses that a source states, by ways from {@code fewestWays} on. */
   private record Example(
-      String source, int[] blocks, Replacement replacement, int fewestWays, int... misses) {
+      String source,
+      List<Integer> blocks,
+      Replacement replacement,
+      int fewestWays,
+      List<Integer> misses) {
+
+    Example(
+        String source, int[] blocks, Replacement replacement, int fewestWays, Integer... misses) {
+      this(
+          source, Arrays.stream(blocks).boxed().toList(), replacement, fewestWays, List.of(misses));
+    }
 
     @Override
     public String toString() {
@@ -68,11 +76,12 @@ class MissCountsTest {
   @ParameterizedTest
   @MethodSource("examples")
   void misses_ofWorkedExamples_areAsPrinted(Example example) {
-    for (int i = 0; i < example.misses().length; i++) {
+    int[] blocks = example.blocks().stream().mapToInt(block -> block).toArray();
+    for (int i = 0; i < example.misses().size(); i++) {
       int ways = example.fewestWays() + i;
       assertWithMessage("misses with %s ways", ways)
-          .that(misses(1, ways, example.replacement(), example.blocks()))
-          .isEqualTo(example.misses()[i]);
+          .that(misses(1, ways, example.replacement(), blocks))
+          .isEqualTo(example.misses().get(i));
     }
   }
 
@@ -82,7 +91,7 @@ class MissCountsTest {
     assertThat(sequence(1, 4, Replacement.TREE_PLRU, BELADY_STRING)).isEqualTo("MMMMHHMHHMMH");
   }
 
-  /** {@value PATTERSON}. */
+  /** Patterson, Hennessy, Computer Organization and Design, 5th ed., ch. 5. */
   @Test
   void misses_ofFourBlockCaches_areAsPrinted() {
     int[] blocks = {0, 8, 0, 6, 8};
@@ -91,7 +100,7 @@ class MissCountsTest {
     assertThat(misses(1, 4, Replacement.LRU, blocks)).isEqualTo(3);
   }
 
-  /** {@value PATTERSON}. */
+  /** Patterson, Hennessy, Computer Organization and Design, 5th ed., ch. 5. */
   @Test
   void sequence_ofEightBlockDirectMapped_isAsPrinted() {
     assertThat(sequence(8, 1, Replacement.LRU, 22, 26, 22, 26, 16, 3, 16, 18, 16))

@@ -11,6 +11,7 @@ import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
+import dev.lengthwise.table.ModeCondition;
 import dev.lengthwise.table.OperandSpecifier;
 import dev.lengthwise.table.PrefixRules;
 import dev.lengthwise.verilog.Verilog;
@@ -121,17 +122,19 @@ class MutationTest {
   }
 
   private static Design design(Style style) {
-    Predecoder lane =
-        style == Style.LUT_NETWORK
-            ? Predecoder.of(small()).name("narrow_lut").build()
-            : Predecoder.of(Samples.bytes()).name("sample_" + style.label()).build();
+    Predecoder lane = Predecoder.of(small()).name("narrow_" + style.label()).build();
     return Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, style);
   }
 
-  /** A set so small that its lane is mapped in seconds. */
+  /** A small set with all kinds of row, so that its bench takes a part of a second. */
   private static InstructionSet small() {
     OperandSpecifier place =
-        OperandSpecifier.named("place").when("0xxx_xxxx", 0).when("1xxx_xxxx", 1).build();
+        OperandSpecifier.named("place")
+            .when("0xxx_xxxx", 0)
+            .when(ModeCondition.ALWAYS, "10xx_xxxx", "xxxx_xxx0", 1)
+            .when(ModeCondition.ALWAYS, "10xx_xxxx", "xxxx_xxx1", 3)
+            .when("11xx_xxxx", 2)
+            .build();
     return InstructionSet.of(
         LengthTable.named("narrow")
             .mode("wide")
@@ -141,11 +144,15 @@ class MutationTest {
                   map.rows(0x00, 0x3f).bytes(1);
                   map.rows(0x40, 0x5f).bytes(2).specifier(place);
                   map.rows(0x60, 0x6f).bytes(2).grows("wide", 1);
+                  map.row(0x70)
+                      .byNextByte(next -> next.when("0xxx_xxxx").bytes(3).others().undefined());
+                  map.row(0x71).escape("more");
                   map.others().undefined();
                 })
+            .map("more", map -> map.rows(0x00, 0x0f).bytes(3).specifier(place).others().bytes(2))
             .build(),
         PrefixRules.builder().flips(0xf0, "wide").build(),
-        8);
+        7);
   }
 
   /** Makes faults in one language's files of a design until enough have compiled. */

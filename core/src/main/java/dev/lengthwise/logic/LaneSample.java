@@ -36,7 +36,9 @@ final class LaneSample {
     int repeats = Math.max(1, POINTS / (256 * path.length));
     for (int map = 0; map < path.length; map++) {
       for (int i = 0; i < 256 * repeats; i++) {
-        draw(extended(path[map], maps.get(map).offset(), i & 0xff), random.nextInt(shape.modeWords()));
+        draw(
+            extended(path[map], maps.get(map).offset(), i & 0xff),
+            random.nextInt(shape.modeWords()));
       }
     }
   }

@@ -4,6 +4,9 @@ import static com.google.common.truth.Truth.assertThat;
 
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.isa.Ia32;
+import dev.lengthwise.logic.Effort;
+import dev.lengthwise.logic.LaneMapper;
+import dev.lengthwise.logic.LaneMapping;
 import dev.lengthwise.logic.LaneProof;
 import dev.lengthwise.logic.LaneShape;
 import dev.lengthwise.logic.LutNetwork;
@@ -15,7 +18,7 @@ import dev.lengthwise.predecode.UndefinedRows;
 import java.math.BigInteger;
 import org.junit.jupiter.api.Test;
 
-/** A lane of more than 40 bits, which no one enumerates. Takes about 5 s. */
+/** A lane of more than 40 bits, which no one enumerates. Takes about 15 s. */
 class WideLaneProofTest {
 
   private static final Predecoder LANE =
@@ -35,6 +38,17 @@ class WideLaneProofTest {
     // Most codes are defined, so most points of the 45 bits read matter.
     assertThat(outcome.points()).isGreaterThan(BigInteger.ONE.shiftLeft(44));
     assertThat(outcome.points()).isLessThan(BigInteger.ONE.shiftLeft(45));
+  }
+
+  @Test
+  void map_ia32_fewLutsAndProved() {
+    LaneMapping mapping =
+        LaneMapper.map(SHAPE, 6, Effort.QUICK, 1, (attempts, best) -> {}).orElseThrow();
+    assertThat(mapping.proof().method()).isEqualTo("decision diagrams");
+    assertThat(mapping.proved()).isTrue();
+    // The best of several Yosys scripts takes 118 LUTs for the same function.
+    assertThat(mapping.network().luts().size()).isAtMost(80);
+    assertThat(mapping.network().mostFanIns()).isAtMost(6);
   }
 
   @Test

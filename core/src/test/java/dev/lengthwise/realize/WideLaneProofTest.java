@@ -25,6 +25,8 @@ class WideLaneProofTest {
       Predecoder.of(Ia32.instructionSet()).undefinedRows(UndefinedRows.ANYTHING).build();
   private static final LaneShape SHAPE = LaneShapes.of(LaneTable.of(LANE, 0));
 
+  private static final LutNetwork ROM = rom();
+
   private static LutNetwork rom() {
     Design design = Realizer.on(DeviceProfile.sixInputDualOutput()).realize(LANE, Style.ROM);
     return GateCover.ofLane(design.circuit(), SHAPE, 6);
@@ -32,7 +34,7 @@ class WideLaneProofTest {
 
   @Test
   void run_ia32AsRom_provedAtEveryPoint() {
-    LaneProof.Outcome outcome = LaneProof.run(SHAPE, rom());
+    LaneProof.Outcome outcome = LaneProof.run(SHAPE, ROM);
     assertThat(outcome.method()).isEqualTo("decision diagrams");
     assertThat(outcome.proved()).isTrue();
     // Most codes are defined, so most points of the 45 bits read matter.
@@ -53,7 +55,7 @@ class WideLaneProofTest {
 
   @Test
   void run_outputLutInverted_isFound() {
-    LutNetwork network = rom();
+    LutNetwork network = ROM;
     LutNetworkBuilder builder = LutNetwork.builder(network.inputNames());
     int inputs = network.inputNames().size();
     int last = network.outputs().get(0).signal() - inputs;

@@ -36,7 +36,10 @@ public final class LaneMapper {
   /** The conflicts spent to find out whether codes exist at all. */
   private static final int CODE_CONFLICTS = 2_000;
 
-  private static final int QUICK_STEPS = 8_000;
+  /** The plans of a block that may fail before a search gives up. */
+  private static final int MOST_FAILURES = 2;
+
+  private static final int QUICK_STEPS = 4_000;
   private static final int THOROUGH_STEPS = 120_000;
 
   /**
@@ -121,32 +124,43 @@ public final class LaneMapper {
       failed += round(codes, lengthBits, new Random(seed * 1000003 + round)) ? 0 : 1;
     }
     if (best.isEmpty()) {
-      number(late, specifiers);
+      number(late);
     }
     return best.map(mapping -> shrink(mapping, lutInputs, effort, seed));
   }
 
-  /** Maps with codes that are numbered, which always works and is never best. */
-  private void number(int late, List<SpecifierCode> specifiers) {
-    for (SpecifierCode code : specifiers) {
-      int spare = code == null ? 0 : code.spareCode();
-      LaneCodes codes = new LaneCodes(shape, late, code);
-      int most = Math.max(codes.families().size(), codes.lengths().size());
-      int bits = Integer.SIZE - Integer.numberOfLeadingZeros(Math.max(0, most - 1));
-      if (spare >= 0 && bits <= MOST_LENGTH_BITS) {
-        CodeLink link = new CodeLink(codes, bits);
-        link.number(spare);
-        FrontBlock[] blocks = new FrontBlock[shape.codedMaps().size()];
-        FrontBlock.Solved[] solved = new FrontBlock.Solved[blocks.length];
-        for (int map = 0; map < blocks.length; map++) {
-          blocks[map] = new FrontBlock(codes, map, bits, false);
-          Topology wide = new FrontWiring(blocks[map], structureInputs).wide().topology();
-          solved[map] = blocks[map].numbered(wide, link, spare);
-        }
-        keep(new LaneAssembly(codes, blocks, solved, link, lutInputs, Effort.QUICK).build());
-        return;
+  /** Maps with codes that are numbered, which always works and is rarely best. */
+  private void number(int late) {
+    SpecifierCode code = shape.specifiers() == 0 ? null : spareCode(late);
+    int spare = code == null ? 0 : code.spareCode();
+    LaneCodes codes = new LaneCodes(shape, late, code);
+    int most = Math.max(codes.families().size(), codes.lengths().size());
+    int bits = Integer.SIZE - Integer.numberOfLeadingZeros(Math.max(0, most - 1));
+    if (bits > MOST_LENGTH_BITS) {
+      return;
+    }
+    CodeLink link = new CodeLink(codes, bits);
+    link.number(spare);
+    FrontBlock[] blocks = new FrontBlock[shape.codedMaps().size()];
+    FrontBlock.Solved[] solved = new FrontBlock.Solved[blocks.length];
+    for (int map = 0; map < blocks.length; map++) {
+      blocks[map] = new FrontBlock(codes, map, bits, false);
+      Topology wide = new FrontWiring(blocks[map], structureInputs).wide().topology();
+      solved[map] = blocks[map].numbered(wide, link, spare);
+    }
+    keep(new LaneAssembly(codes, blocks, solved, link, lutInputs, Effort.QUICK).build());
+  }
+
+  /** Returns a code that no specifier uses all of. */
+  private SpecifierCode spareCode(int late) {
+    SpecifierCode.Search search = new SpecifierCode.Search(shape, structureInputs, late);
+    for (int bits = search.leastBits(); bits <= search.leastBits() + 1; bits++) {
+      List<SpecifierCode> found = search.find(bits, true, 1, seed, 1000, 100);
+      if (!found.isEmpty()) {
+        return found.get(0);
       }
     }
+    return search.wide();
   }
 
   private void keep(LaneMapping mapping) {
@@ -226,8 +240,8 @@ public final class LaneMapper {
     FrontBlock.Solved found = null;
     int failed = 0;
     for (FrontWiring.Plan plan : plans(block, wiring)) {
-      if (effort == Effort.QUICK && failed >= 2) {
-        return null;
+      if (found == null && failed >= MOST_FAILURES) {
+        break;
       }
       if (good[map] != null && wiring.cost(plan) > wiring.cost(good[map])) {
         continue;
@@ -243,11 +257,6 @@ public final class LaneMapper {
           good[map] = plan;
         }
       }
-    }
-    if (found == null && effort != Effort.QUICK) {
-      FrontWiring.Drawn wide = wiring.wide();
-      attempts++;
-      found = block.attempt(wide.topology(), null, 0, link, 50000).solved().orElse(null);
     }
     return found;
   }

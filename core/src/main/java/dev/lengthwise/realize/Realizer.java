@@ -13,7 +13,6 @@ import dev.lengthwise.predecode.Predecoder;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
-import java.util.Optional;
 
 /**
  * Makes lanes, and rows of lanes, into hardware. Immutable; the same lane, style, device, effort
@@ -168,17 +167,16 @@ public final class Realizer {
     return DesignCore.of(table, new MapCore(lane, prefixes, name, style, words(style)).build());
   }
 
-  /** The better of the lane mapped as a whole and the banked lane's gates covered with LUTs. */
+  /** The lane mapped as a whole, or the banked lane's gates covered with LUTs if that is better. */
   private LaneMapping mapping(LaneTable table, int prefixes) {
     Predecoder lane = table.lane();
     LaneShape shape = LaneShapes.of(table);
-    WordLogic banks = new BankedWords(device.lutInputs());
+    int lutInputs = device.lutInputs();
+    WordLogic banks = new BankedWords(lutInputs);
     Circuit banked = new MapCore(lane, prefixes, lane.name(), Style.BANKED, banks).build();
-    LaneMapping covered =
-        LaneMapper.shrink(
-            GateCover.mapping(banked, shape, device.lutInputs()), device.lutInputs(), effort, seed);
-    Optional<LaneMapping> mapped =
-        LaneMapper.map(shape, device.lutInputs(), effort, seed, progress);
-    return mapped.filter(own -> own.isBetterThan(covered)).orElse(covered);
+    LaneMapping covered = GateCover.mapping(banked, shape, lutInputs);
+    return LaneMapper.map(shape, lutInputs, effort, seed, progress)
+        .filter(mapped -> mapped.isBetterThan(covered))
+        .orElseGet(() -> LaneMapper.shrink(covered, lutInputs, effort, seed));
   }
 }

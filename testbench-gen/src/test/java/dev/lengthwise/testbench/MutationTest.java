@@ -41,8 +41,8 @@ import org.junit.jupiter.api.io.TempDir;
  */
 class MutationTest {
 
-  private static final int VERILOG_FAULTS = 80;
-  private static final int VHDL_FAULTS = 40;
+  private static final int VERILOG_FAULTS = 68;
+  private static final int VHDL_FAULTS = 36;
   private static final int LEAST_IN_ALL = 300;
   private static final int RANDOM_VECTORS = 300;
   private static final int THREADS = 2;

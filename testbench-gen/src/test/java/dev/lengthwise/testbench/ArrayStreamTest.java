@@ -131,7 +131,7 @@ class ArrayStreamTest {
 
   @Test
   void run_realCode_marksEqualObjdump() throws IOException, InterruptedException {
-    LaneArray array = LaneArray.of(Predecoder.of(Ia32.instructionSet()).build(), 16).build();
+    LaneArray array = LaneArray.of(Predecoder.of(Ia32.instructionSet()).build(), 8).build();
     Disassembly code32 = Disassembly.of(LIBRARY, "i386");
     Disassembly code16 = code16(tree);
     int marked = compareWithObjdump(array, code32, Ia32.MODES_32);
@@ -140,9 +140,9 @@ class ArrayStreamTest {
 
     Design design = write(array);
     List<ArrayVectors.Code> codes = List.of(code16.code(Ia32.MODES_16), code32.code(Ia32.MODES_32));
-    int cycles = marked / 16 * 3 / 2;
+    int cycles = marked / 8 * 3 / 2;
     ArrayCoverage coverage = vectors(design, ArrayVectors.walk(array, codes, cycles, 3));
-    assertThat(coverage.windows()).isGreaterThan((1 << 20) / 16);
+    assertThat(coverage.windows()).isGreaterThan((1 << 20) / 8);
     assertThat(coverage.redirects()).isGreaterThan(1000);
     assertThat(coverage.carries().cardinality()).isGreaterThan(9);
     check(new Verilator(), design, cycles);

@@ -49,7 +49,7 @@ class ArrowsTest {
         List.of("name", "table", "golden", "predecode", "cache", "device", "logic", "circuit"));
     ARROWS.put(
         "study", List.of("realize", "stream", "golden", "predecode", "table", "device", "cache"));
-    ARROWS.put("report", List.of("study", "realize", "circuit", "device", "logic"));
+    ARROWS.put("report", List.of("study", "realize", "predecode", "circuit", "device", "logic"));
   }
 
   @TestFactory

@@ -39,8 +39,13 @@ public final class LaneMapper {
   /** The plans of a block that may fail before a search gives up. */
   private static final int MOST_FAILURES = 2;
 
-  private static final int QUICK_STEPS = 4_000;
-  private static final int THOROUGH_STEPS = 120_000;
+  /** How often a shrink looks at each LUT. */
+  private static final int QUICK_LOOKS = 40;
+
+  private static final int THOROUGH_LOOKS = 2_000;
+
+  /** The most maps that one map escapes to: their codes meet in one table before it is split. */
+  private static final int MOST_ESCAPES = 12;
 
   /**
    * The inputs of the LUTs that codes are chosen for: smaller LUTs have room for too few columns,
@@ -82,7 +87,8 @@ public final class LaneMapper {
    * @param effort how much work to spend
    * @param seed what the draws start from
    * @param progress is told now and then
-   * @return the mapping, proved; empty if no codes were found with that effort
+   * @return the mapping, proved; empty if no codes were found with that effort, or one map escapes
+   *     to more than {@value #MOST_ESCAPES} others
    */
   public static Optional<LaneMapping> map(
       LaneShape shape, int lutInputs, Effort effort, long seed, Progress progress) {
@@ -99,11 +105,15 @@ public final class LaneMapper {
    * @return a mapping of no more LUTs and levels, proved
    */
   public static LaneMapping shrink(LaneMapping mapping, int lutInputs, Effort effort, long seed) {
-    int steps = effort == Effort.QUICK ? QUICK_STEPS : THOROUGH_STEPS;
+    int looks = effort == Effort.QUICK ? QUICK_LOOKS : THOROUGH_LOOKS;
+    int steps = looks * mapping.network().luts().size();
     return new LanePolish(mapping.shape(), lutInputs, seed).run(mapping, steps);
   }
 
   private Optional<LaneMapping> run() {
+    if (shape.codedMaps().stream().anyMatch(map -> escapes(map) > MOST_ESCAPES)) {
+      return Optional.empty();
+    }
     int late = lateModes();
     List<SpecifierCode> specifiers = specifierCodes(late);
     List<LaneCodes> candidates = new ArrayList<>();
@@ -127,6 +137,10 @@ public final class LaneMapper {
       number(late);
     }
     return best.map(mapping -> shrink(mapping, lutInputs, effort, seed));
+  }
+
+  private static long escapes(LaneShape.CodeMap map) {
+    return map.outcomes().stream().filter(LaneShape.Escape.class::isInstance).distinct().count();
   }
 
   /** Maps with codes that are numbered, which always works and is rarely best. */
@@ -164,7 +178,7 @@ public final class LaneMapper {
   }
 
   private void keep(LaneMapping mapping) {
-    if (best.isEmpty() || mapping.isBetterThan(best.get())) {
+    if (best.isEmpty() || mapping.isBetterThan(best.get(), Objective.AREA)) {
       best = Optional.of(mapping);
     }
     report();

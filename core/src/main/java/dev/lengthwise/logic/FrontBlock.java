@@ -26,6 +26,7 @@ final class FrontBlock {
   private final int[] escapes;
   private final boolean readsSpecifier;
   private final boolean merges;
+  private boolean numbered;
   private final CodeProblem problem;
   private final RowWords words;
   private final boolean[] modeMatters;
@@ -53,6 +54,11 @@ final class FrontBlock {
 
   int firstPlainRole() {
     return (readsSpecifier ? 1 : 0) + escapes.length;
+  }
+
+  /** Returns the number of roles, those that no code has excepted where codes are numbered. */
+  int usedRoles() {
+    return numbered ? Math.min(1 << roleBits, firstPlainRole() + 1) : 1 << roleBits;
   }
 
   int roleBits() {
@@ -194,6 +200,7 @@ final class FrontBlock {
    * Returns the block for codes that are numbered, each output one wide LUT of a block's sources.
    */
   Solved numbered(Topology wide, CodeLink link, int plainSelect) {
+    numbered = true;
     int families = codes.families().size();
     int lengths = codes.lengths().size();
     int[] fanIns = wide.fanIns()[0];

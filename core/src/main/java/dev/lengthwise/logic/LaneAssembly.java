@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 
 /** Puts the blocks of a lane together into a network. */
@@ -96,7 +97,37 @@ final class LaneAssembly {
             ordered[built - network.inputNames().size()] = role;
           }
         });
-    return LaneMapping.prove(shape, network, List.of(ordered), List.of());
+    return LaneMapping.prove(shape, network, List.of(ordered), describeCodes());
+  }
+
+  /** Says what length each select and length code means under the late modes. */
+  private List<String> describeCodes() {
+    List<String> lines = new ArrayList<>();
+    int[][][] meaning = link.meaning();
+    for (int word = 0; word < meaning.length; word++) {
+      if ((word & ~codes.lateModes()) != 0) {
+        continue;
+      }
+      for (int select = 0; select < meaning[word].length; select++) {
+        List<String> lengths = new ArrayList<>();
+        for (int code = 0; code < meaning[word][select].length; code++) {
+          int length = meaning[word][select][code];
+          if (length >= 0) {
+            lengths.add(length == 0 ? code + " not handled" : code + " length " + length);
+          }
+        }
+        if (!lengths.isEmpty()) {
+          lines.add(
+              String.format(
+                  Locale.ROOT,
+                  "modes 0x%x, select code %d: length code %s",
+                  word,
+                  select,
+                  String.join(", ", lengths)));
+        }
+      }
+    }
+    return lines;
   }
 
   private int meaning(int point, int selects, int lengths, List<Integer> late) {
@@ -250,7 +281,8 @@ final class LaneAssembly {
               int e = (point & (1 << role.length) - 1) - first;
               int from = e >= 0 && e < escapes.length ? role.length + 1 + e : role.length;
               return (point >> from & 1) != 0;
-            });
+            },
+            point -> used(block, point & (1 << role.length) - 1));
     return tree.buildAll(List.of(table), signals)[0];
   }
 
@@ -312,8 +344,14 @@ final class LaneAssembly {
               return blocks[inner].readsSpecifier() && innerRole == 0
                   ? (point >> (start[e] + innerBits) & 1) != 0
                   : constant(inner, innerRole, bit);
-            });
+            },
+            point -> used(block, point & (1 << role.length) - 1));
     return tree.buildAll(List.of(table), signals.stream().mapToInt(Integer::intValue).toArray())[0];
+  }
+
+  /** Tells whether a role stands for anything. */
+  private static boolean used(FrontBlock block, int role) {
+    return role < block.usedRoles();
   }
 
   private boolean constant(int map, int role, int bit) {

@@ -36,8 +36,16 @@ public final class LaneMapper {
   /** The conflicts spent to find out whether codes exist at all. */
   private static final int CODE_CONFLICTS = 2_000;
 
-  private static final int QUICK_STEPS = 8_000;
-  private static final int THOROUGH_STEPS = 120_000;
+  /** The plans of a block that may fail before a search gives up. */
+  private static final int MOST_FAILURES = 2;
+
+  /** How often a shrink looks at each LUT. */
+  private static final int QUICK_LOOKS = 40;
+
+  private static final int THOROUGH_LOOKS = 2_000;
+
+  /** The most maps that one map escapes to: their codes meet in one table before it is split. */
+  private static final int MOST_ESCAPES = 12;
 
   /**
    * The inputs of the LUTs that codes are chosen for: smaller LUTs have room for too few columns,
@@ -79,7 +87,8 @@ public final class LaneMapper {
    * @param effort how much work to spend
    * @param seed what the draws start from
    * @param progress is told now and then
-   * @return the mapping, proved; empty if no codes were found with that effort
+   * @return the mapping, proved; empty if no codes were found with that effort, or one map escapes
+   *     to more than {@value #MOST_ESCAPES} others
    */
   public static Optional<LaneMapping> map(
       LaneShape shape, int lutInputs, Effort effort, long seed, Progress progress) {
@@ -96,11 +105,15 @@ public final class LaneMapper {
    * @return a mapping of no more LUTs and levels, proved
    */
   public static LaneMapping shrink(LaneMapping mapping, int lutInputs, Effort effort, long seed) {
-    int steps = effort == Effort.QUICK ? QUICK_STEPS : THOROUGH_STEPS;
+    int looks = effort == Effort.QUICK ? QUICK_LOOKS : THOROUGH_LOOKS;
+    int steps = looks * mapping.network().luts().size();
     return new LanePolish(mapping.shape(), lutInputs, seed).run(mapping, steps);
   }
 
   private Optional<LaneMapping> run() {
+    if (shape.codedMaps().stream().anyMatch(map -> escapes(map) > MOST_ESCAPES)) {
+      return Optional.empty();
+    }
     int late = lateModes();
     List<SpecifierCode> specifiers = specifierCodes(late);
     List<LaneCodes> candidates = new ArrayList<>();
@@ -121,36 +134,51 @@ public final class LaneMapper {
       failed += round(codes, lengthBits, new Random(seed * 1000003 + round)) ? 0 : 1;
     }
     if (best.isEmpty()) {
-      number(late, specifiers);
+      number(late);
     }
     return best.map(mapping -> shrink(mapping, lutInputs, effort, seed));
   }
 
-  /** Maps with codes that are numbered, which always works and is never best. */
-  private void number(int late, List<SpecifierCode> specifiers) {
-    for (SpecifierCode code : specifiers) {
-      int spare = code == null ? 0 : code.spareCode();
-      LaneCodes codes = new LaneCodes(shape, late, code);
-      int most = Math.max(codes.families().size(), codes.lengths().size());
-      int bits = Integer.SIZE - Integer.numberOfLeadingZeros(Math.max(0, most - 1));
-      if (spare >= 0 && bits <= MOST_LENGTH_BITS) {
-        CodeLink link = new CodeLink(codes, bits);
-        link.number(spare);
-        FrontBlock[] blocks = new FrontBlock[shape.codedMaps().size()];
-        FrontBlock.Solved[] solved = new FrontBlock.Solved[blocks.length];
-        for (int map = 0; map < blocks.length; map++) {
-          blocks[map] = new FrontBlock(codes, map, bits, false);
-          Topology wide = new FrontWiring(blocks[map], structureInputs).wide().topology();
-          solved[map] = blocks[map].numbered(wide, link, spare);
-        }
-        keep(new LaneAssembly(codes, blocks, solved, link, lutInputs, Effort.QUICK).build());
-        return;
+  private static long escapes(LaneShape.CodeMap map) {
+    return map.outcomes().stream().filter(LaneShape.Escape.class::isInstance).distinct().count();
+  }
+
+  /** Maps with codes that are numbered, which always works and is rarely best. */
+  private void number(int late) {
+    SpecifierCode code = shape.specifiers() == 0 ? null : spareCode(late);
+    int spare = code == null ? 0 : code.spareCode();
+    LaneCodes codes = new LaneCodes(shape, late, code);
+    int most = Math.max(codes.families().size(), codes.lengths().size());
+    int bits = Integer.SIZE - Integer.numberOfLeadingZeros(Math.max(0, most - 1));
+    if (bits > MOST_LENGTH_BITS) {
+      return;
+    }
+    CodeLink link = new CodeLink(codes, bits);
+    link.number(spare);
+    FrontBlock[] blocks = new FrontBlock[shape.codedMaps().size()];
+    FrontBlock.Solved[] solved = new FrontBlock.Solved[blocks.length];
+    for (int map = 0; map < blocks.length; map++) {
+      blocks[map] = new FrontBlock(codes, map, bits, false);
+      Topology wide = new FrontWiring(blocks[map], structureInputs).wide().topology();
+      solved[map] = blocks[map].numbered(wide, link, spare);
+    }
+    keep(new LaneAssembly(codes, blocks, solved, link, lutInputs, Effort.QUICK).build());
+  }
+
+  /** Returns a code that no specifier uses all of. */
+  private SpecifierCode spareCode(int late) {
+    SpecifierCode.Search search = new SpecifierCode.Search(shape, structureInputs, late);
+    for (int bits = search.leastBits(); bits <= search.leastBits() + 1; bits++) {
+      List<SpecifierCode> found = search.find(bits, true, 1, seed, 1000, 100);
+      if (!found.isEmpty()) {
+        return found.get(0);
       }
     }
+    return search.wide();
   }
 
   private void keep(LaneMapping mapping) {
-    if (best.isEmpty() || mapping.isBetterThan(best.get())) {
+    if (best.isEmpty() || mapping.isBetterThan(best.get(), Objective.AREA)) {
       best = Optional.of(mapping);
     }
     report();
@@ -226,8 +254,8 @@ public final class LaneMapper {
     FrontBlock.Solved found = null;
     int failed = 0;
     for (FrontWiring.Plan plan : plans(block, wiring)) {
-      if (effort == Effort.QUICK && failed >= 2) {
-        return null;
+      if (found == null && failed >= MOST_FAILURES) {
+        break;
       }
       if (good[map] != null && wiring.cost(plan) > wiring.cost(good[map])) {
         continue;
@@ -243,11 +271,6 @@ public final class LaneMapper {
           good[map] = plan;
         }
       }
-    }
-    if (found == null && effort != Effort.QUICK) {
-      FrontWiring.Drawn wide = wiring.wide();
-      attempts++;
-      found = block.attempt(wide.topology(), null, 0, link, 50000).solved().orElse(null);
     }
     return found;
   }

@@ -83,13 +83,13 @@ public record LaneMapping(
   }
 
   /**
-   * Tells whether this has fewer LUTs, or as few at fewer levels.
+   * Tells whether this is better than another mapping of the same function.
    *
-   * @param other another mapping of the same function
-   * @return true if this is better
+   * @param other the other
+   * @param objective what counts first
+   * @return true if this has fewer LUTs, or as few at fewer levels, or the other way round
    */
-  public boolean isBetterThan(LaneMapping other) {
-    int luts = network.luts().size() - other.network.luts().size();
-    return luts < 0 || luts == 0 && network.levels() < other.network.levels();
+  public boolean isBetterThan(LaneMapping other, Objective objective) {
+    return objective.order().compare(network, other.network) < 0;
   }
 }

@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
 import java.util.SplittableRandom;
@@ -15,6 +16,17 @@ final class LanePolish {
 
   /** The points taken from one failed comparison, for each output that is wrong. */
   private static final int POINTS_OF_A_FAILURE = 48;
+
+  private static final int RESUBSTITUTIONS_A_WINDOW = 3;
+
+  /** The most LUTs of a window. */
+  private static final int MOST_WINDOW = 4;
+
+  /** The wirings tried for a window. */
+  private static final int WIRINGS = 4;
+
+  private static final String SHRUNK =
+      "shrunk across the blocks: a LUT says what its role states where that matters to the length";
 
   /** The diagram nodes from which on the diagrams are made anew. */
   private static final int MOST_NODES = 1 << 22;
@@ -62,6 +74,10 @@ final class LanePolish {
       pressing = !pressing;
       int levels = Math.max(1, best.levels() - (pressing ? 1 : 0));
       new Resubstitution(net, lutInputs, levels, moves).run(batch);
+      WindowSearch windows = new WindowSearch(net, lutInputs, best.levels(), moves);
+      for (int i = 0; i < batch; i += RESUBSTITUTIONS_A_WINDOW) {
+        windows.step(2 + moves.nextInt(MOST_WINDOW - 1), WIRINGS);
+      }
       WorkNet.Clean next = net.clean(best.inputNames(), names(best));
       if (learn(next.network())) {
         batch = Math.max(16, batch / 2);
@@ -72,7 +88,11 @@ final class LanePolish {
       }
       net = sample.workNet(best);
     }
-    return LaneMapping.prove(shape, best, roles, mapping.codes());
+    List<String> codes = new ArrayList<>(mapping.codes());
+    if (!codes.contains(SHRUNK)) {
+      codes.add(SHRUNK);
+    }
+    return LaneMapping.prove(shape, best, roles, codes);
   }
 
   /** Lets every LUT keep the role of the one that it came from. */

@@ -17,14 +17,6 @@ import java.util.function.DoubleConsumer;
  */
 public final class LutMapper {
 
-  /** What a mapper minimises first. */
-  public enum Objective {
-    /** LUTs first, then levels. */
-    AREA,
-    /** Levels first, then LUTs. */
-    DEPTH
-  }
-
   private final int mostFanIns;
   private final Effort effort;
   private final long seed;
@@ -148,10 +140,7 @@ public final class LutMapper {
   private Comparator<LutNetwork> order() {
     Comparator<LutNetwork> excess =
         Comparator.comparingInt(network -> Math.max(0, network.levels() - mostLevels));
-    Comparator<LutNetwork> area = Comparator.comparingInt(network -> network.luts().size());
-    Comparator<LutNetwork> depth = Comparator.comparingInt(LutNetwork::levels);
-    return excess.thenComparing(
-        objective == Objective.AREA ? area.thenComparing(depth) : depth.thenComparing(area));
+    return excess.thenComparing(objective.order());
   }
 
   private LutNetwork start(TruthTables function, int number, SplittableRandom random) {

@@ -22,6 +22,11 @@ final class LutTree {
 
   /** Returns signals that are {@code tables} of the same {@code signals}. */
   int[] buildAll(List<TruthTable> tables, int[] signals) {
+    int[] distinct = Arrays.stream(signals).filter(s -> s >= 0).distinct().toArray();
+    if (distinct.length < signals.length) {
+      return buildAll(
+          tables.stream().map(table -> tied(table, signals, distinct)).toList(), distinct);
+    }
     if (signals.length <= lutInputs || signals.length > TruthTables.MOST_INPUTS) {
       return tables.stream().mapToInt(table -> build(table, signals)).toArray();
     }
@@ -46,6 +51,21 @@ final class LutTree {
     return mapped.outputs().stream()
         .mapToInt(o -> o.signal() < 0 ? o.signal() : own[o.signal()])
         .toArray();
+  }
+
+  /** Returns a table as it is read when constant and repeated signals are. */
+  private static TruthTable tied(TruthTable table, int[] signals, int[] distinct) {
+    int[] points = new int[1 << distinct.length];
+    for (int point = 0; point < points.length; point++) {
+      for (int i = 0; i < signals.length; i++) {
+        boolean one = signals[i] == LutNetwork.ONE;
+        for (int d = 0; d < distinct.length; d++) {
+          one |= distinct[d] == signals[i] && (point >> d & 1) != 0;
+        }
+        points[point] |= one ? 1 << i : 0;
+      }
+    }
+    return TruthTable.of(distinct.length, p -> table.isOn(points[p]), p -> table.isCare(points[p]));
   }
 
   /** Returns a signal that is {@code table} of {@code signals}; don't-cares become 0. */

@@ -15,6 +15,9 @@ import java.util.Map;
 /** A lane array's outermost block: lanes, marks, state, and the registers of its pipeline cuts. */
 final class ArrayTop {
 
+  /** The instance of the block of marks. */
+  static final String MARKS = "marks";
+
   private final LaneArray array;
   private final LateModes late;
   private final CircuitBuilder circuit;
@@ -138,7 +141,7 @@ final class ArrayTop {
               circuit.mux(cut.redirect(), initial, circuit.xor(List.of(initial, changed))),
               MarkPorts.WORD));
     }
-    return circuit.instance("marks", marks, inputs);
+    return circuit.instance(MARKS, marks, inputs);
   }
 
   /** Connects the cut's registers and returns the output of the same name. */

@@ -22,4 +22,11 @@ public record BlockCost(
     int levels,
     int blockRams,
     int distributedRamBits,
-    boolean proved) {}
+    boolean proved) {
+
+  /** Returns the same figures for a block of another name. */
+  BlockCost named(String name) {
+    return new BlockCost(
+        name, luts, sites, wideMuxes, levels, blockRams, distributedRamBits, proved);
+  }
+}

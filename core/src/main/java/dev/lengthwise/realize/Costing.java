@@ -9,6 +9,7 @@ import dev.lengthwise.logic.LutNetwork;
 import dev.lengthwise.logic.LutNetworkBuilder;
 import dev.lengthwise.logic.Packing;
 import dev.lengthwise.logic.WideMuxes;
+import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.table.CodeUnit;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -31,11 +32,28 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
     blocks.add(lane.total());
     for (Circuit.Instance instance : design.circuit().instances()) {
       Circuit block = instance.circuit();
-      blocks.add(cost(block.name(), GateCover.of(block, device.lutInputs()), device, false));
+      BlockCost known =
+          lane.partCosts()
+              .computeIfAbsent(
+                  part(design, instance.name()),
+                  part ->
+                      cost(block.name(), GateCover.of(block, device.lutInputs()), device, false));
+      blocks.add(known.named(block.name()));
     }
     LutNetwork whole = GateCover.of(design.circuit(), device.lutInputs());
     blocks.add(cost(design.name(), whole, device, false));
     return new Costing(List.copyOf(blocks), CriticalPath.of(whole, null));
+  }
+
+  /** Names a part of a row so that rows of one lane that have the same part share its cost. */
+  private static String part(Design design, String instance) {
+    LaneArray array = design.array().orElseThrow();
+    return String.join(
+        "/",
+        instance,
+        Integer.toString(array.windowBytes()),
+        array.end().label(),
+        instance.equals(ArrayTop.MARKS) ? array.marking().label() : "");
   }
 
   static Costing of(Design design, List<DesignCore> cores) {

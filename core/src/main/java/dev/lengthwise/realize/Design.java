@@ -6,8 +6,10 @@ import dev.lengthwise.logic.LaneMapping;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Predecoder;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.concurrent.ConcurrentHashMap;
 
 /**
  * A lane, or a row of lanes, made into hardware.
@@ -23,6 +25,10 @@ public final class Design {
   private final Circuit circuit;
   private final List<DesignCore> cores;
   private final Optional<Design> alone;
+
+  /** Costs of the parts of rows of this lane, so that rows with the same part share the work. */
+  private final Map<String, BlockCost> partCosts = new ConcurrentHashMap<>();
+
   private Costing costing;
 
   Design(
@@ -153,6 +159,10 @@ public final class Design {
   /** Returns the LUT network that a lane without folded prefixes was made from, if it was. */
   Optional<LaneMapping> mapping() {
     return cores.size() == 1 ? cores.get(0).mapping() : Optional.empty();
+  }
+
+  Map<String, BlockCost> partCosts() {
+    return partCosts;
   }
 
   private synchronized Costing costing() {

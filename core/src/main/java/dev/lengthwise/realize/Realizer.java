@@ -6,6 +6,7 @@ import dev.lengthwise.logic.Effort;
 import dev.lengthwise.logic.LaneMapper;
 import dev.lengthwise.logic.LaneMapping;
 import dev.lengthwise.logic.LaneShape;
+import dev.lengthwise.logic.Objective;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.LaneTable;
 import dev.lengthwise.predecode.Marking;
@@ -23,24 +24,32 @@ public final class Realizer {
 
   private final DeviceProfile device;
   private final Effort effort;
+  private final Objective objective;
   private final long seed;
   private final LaneMapper.Progress progress;
 
-  private Realizer(DeviceProfile device, Effort effort, long seed, LaneMapper.Progress progress) {
+  private Realizer(
+      DeviceProfile device,
+      Effort effort,
+      Objective objective,
+      long seed,
+      LaneMapper.Progress progress) {
     this.device = Objects.requireNonNull(device, "device");
     this.effort = Objects.requireNonNull(effort, "effort");
+    this.objective = Objects.requireNonNull(objective, "objective");
     this.seed = seed;
     this.progress = Objects.requireNonNull(progress, "progress");
   }
 
   /**
-   * Returns a realizer of effort {@link Effort#QUICK} and seed 1.
+   * Returns a realizer of effort {@link Effort#QUICK}, objective {@link Objective#DEPTH} and seed
+   * 1.
    *
    * @param device what designs are mapped to
    * @return the realizer
    */
   public static Realizer on(DeviceProfile device) {
-    return new Realizer(device, Effort.QUICK, 1, (attempts, best) -> {});
+    return new Realizer(device, Effort.QUICK, Objective.DEPTH, 1, (attempts, best) -> {});
   }
 
   /**
@@ -50,7 +59,17 @@ public final class Realizer {
    * @return a new realizer
    */
   public Realizer withEffort(Effort value) {
-    return new Realizer(device, value, seed, progress);
+    return new Realizer(device, value, objective, seed, progress);
+  }
+
+  /**
+   * Returns a realizer that minimises something else first.
+   *
+   * @param value levels or LUTs
+   * @return a new realizer
+   */
+  public Realizer withObjective(Objective value) {
+    return new Realizer(device, effort, value, seed, progress);
   }
 
   /**
@@ -60,7 +79,7 @@ public final class Realizer {
    * @return a new realizer
    */
   public Realizer withSeed(long value) {
-    return new Realizer(device, effort, value, progress);
+    return new Realizer(device, effort, objective, value, progress);
   }
 
   /**
@@ -70,7 +89,7 @@ public final class Realizer {
    * @return a new realizer
    */
   public Realizer withProgress(LaneMapper.Progress listener) {
-    return new Realizer(device, effort, seed, listener);
+    return new Realizer(device, effort, objective, seed, listener);
   }
 
   /**
@@ -168,17 +187,19 @@ public final class Realizer {
     return DesignCore.of(table, new MapCore(lane, prefixes, name, style, words(style)).build());
   }
 
-  /** The better of the lane mapped as a whole and the banked lane's gates covered with LUTs. */
+  /** The lane mapped as a whole, or the banked lane's gates covered with LUTs if that is better. */
   private LaneMapping mapping(LaneTable table, int prefixes) {
     Predecoder lane = table.lane();
     LaneShape shape = LaneShapes.of(table);
-    WordLogic banks = new BankedWords(device.lutInputs());
+    int lutInputs = device.lutInputs();
+    WordLogic banks = new BankedWords(lutInputs);
     Circuit banked = new MapCore(lane, prefixes, lane.name(), Style.BANKED, banks).build();
-    LaneMapping covered =
-        LaneMapper.shrink(
-            GateCover.mapping(banked, shape, device.lutInputs()), device.lutInputs(), effort, seed);
-    Optional<LaneMapping> mapped =
-        LaneMapper.map(shape, device.lutInputs(), effort, seed, progress);
-    return mapped.filter(own -> own.isBetterThan(covered)).orElse(covered);
+    LaneMapping covered = GateCover.mapping(banked, shape, lutInputs);
+    Optional<LaneMapping> mapped = LaneMapper.map(shape, lutInputs, effort, seed, progress);
+    if (mapped.isPresent() && mapped.get().isBetterThan(covered, objective)) {
+      return mapped.get();
+    }
+    LaneMapping shrunk = LaneMapper.shrink(covered, lutInputs, effort, seed);
+    return mapped.filter(own -> own.isBetterThan(shrunk, objective)).orElse(shrunk);
   }
 }

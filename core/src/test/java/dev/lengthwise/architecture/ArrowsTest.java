@@ -49,7 +49,8 @@ class ArrowsTest {
         List.of("name", "table", "golden", "predecode", "cache", "device", "logic", "circuit"));
     ARROWS.put(
         "study", List.of("realize", "stream", "golden", "predecode", "table", "device", "cache"));
-    ARROWS.put("report", List.of("study", "realize", "circuit", "device", "logic", "cache"));
+    ARROWS.put(
+        "report", List.of("study", "realize", "predecode", "cache", "circuit", "device", "logic"));
   }
 
   @TestFactory

@@ -10,7 +10,10 @@ import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 
+/** Takes about 25 s. */
 class LaneMapperTest {
+
+  private static final LaneMapping REFERENCE = quick(ReferenceLane.shape(true), 6);
 
   private static LaneMapping quick(LaneShape shape, int lutInputs) {
     return LaneMapper.map(shape, lutInputs, Effort.QUICK, 1, (attempts, best) -> {}).orElseThrow();
@@ -24,7 +27,7 @@ class LaneMapperTest {
 
   @Test
   void map_referenceLane_fewLutsFourLevelsAndProved() {
-    LaneMapping mapping = quick(ReferenceLane.shape(true), 6);
+    LaneMapping mapping = REFERENCE;
     assertThat(mapping.network().luts().size()).isAtMost(32);
     assertThat(mapping.network().levels()).isEqualTo(4);
     assertThat(mapping.network().mostFanIns()).isAtMost(6);
@@ -44,14 +47,52 @@ class LaneMapperTest {
   void map_fourInputLuts_fitsThem() {
     LaneMapping mapping = quick(ReferenceLane.shape(true), 4);
     assertThat(mapping.network().mostFanIns()).isAtMost(4);
-    assertThat(mapping.network().luts().size()).isAtMost(169);
+    assertThat(mapping.network().luts().size()).isAtMost(110);
     assertProved(mapping, 33_540_096);
   }
 
   @Test
-  void map_twice_sameNetwork() {
+  void map_twice_sameMapping() {
+    LaneMapping again = quick(ReferenceLane.shape(true), 6);
+    assertThat(again.network()).isEqualTo(REFERENCE.network());
+    assertThat(again.roles()).isEqualTo(REFERENCE.roles());
+    assertThat(again.codes()).isEqualTo(REFERENCE.codes());
+  }
+
+  @Test
+  void shrink_twice_sameMappingNoLarger() {
+    LaneMapping once = LaneMapper.shrink(REFERENCE, 6, Effort.QUICK, 5);
+    assertThat(LaneMapper.shrink(REFERENCE, 6, Effort.QUICK, 5)).isEqualTo(once);
+    assertThat(once.network().luts().size()).isAtMost(REFERENCE.network().luts().size());
+    assertThat(once.proved()).isTrue();
+  }
+
+  @Test
+  void map_referenceLane_saysWhatLutsAndCodesMean() {
+    for (LaneMapping.Role role : REFERENCE.roles()) {
+      assertThat(role.block()).isNotEmpty();
+      assertThat(role.what()).isNotEmpty();
+    }
+    assertThat(REFERENCE.codes().get(0)).contains("length code");
+    assertThat(REFERENCE.sites(5)).isAtMost(REFERENCE.network().luts().size());
+    assertThat(REFERENCE.sites(0)).isEqualTo(REFERENCE.network().luts().size());
+  }
+
+  @Test
+  void prove_wrongNetwork_isRejected() {
     LaneShape shape = ReferenceLane.shape(false);
-    assertThat(quick(shape, 6)).isEqualTo(quick(shape, 6));
+    LutNetworkBuilder builder = LutNetwork.builder(LaneAssembly.inputNames(shape));
+    for (int b = 0; b < shape.lengthBits(); b++) {
+      builder.output("length" + b, LutNetwork.ONE);
+    }
+    assertThat(
+            assertThrows(
+                IllegalStateException.class,
+                () -> LaneMapping.prove(shape, builder.build(), List.of(), List.of())))
+        .hasMessageThat()
+        .isEqualTo(
+            "lane mapping: the network must be the lane, found a difference in length bit 0 at"
+                + " bytes 00 00 and modes 0x0");
   }
 
   @Test

@@ -103,7 +103,7 @@ class LutMapperTest {
   void map_rom256x1_takesAtMostFiveLutsAndTwoLevels() {
     // Common practice, no source: four 64-bit LUTs and the multiplexer after them.
     TruthTables rom = TruthTables.of(List.of(TruthTable.of(8, p -> ones(p * 0x9e3779b9) % 3 == 1)));
-    LutNetwork network = LutMapper.forInputs(6).withObjective(LutMapper.Objective.DEPTH).map(rom);
+    LutNetwork network = LutMapper.forInputs(6).withObjective(Objective.DEPTH).map(rom);
     assertThat(network.luts().size()).isAtMost(5);
     assertThat(network.levels()).isEqualTo(2);
   }

@@ -47,39 +47,45 @@ public final class ArrayVectors {
     return new ArrayVectors(array, ArrayStimulus.random(array, seed), cycles, seed);
   }
 
-  /**
-   * A run of known code.
-   *
-   * @param bytes the bytes
-   * @param boundaries where instructions start, ascending; at least one
-   * @param modes the modes of the code; mode i is bit i
-   */
-  public record Code(byte[] bytes, int[] boundaries, int modes) {
+  /** A run of known code: bytes, where instructions start, and modes. Immutable. */
+  public static final class Code {
+
+    private final byte[] bytes;
+    private final int[] boundaries;
+    private final int modes;
+
+    private Code(byte[] bytes, int[] boundaries, int modes) {
+      this.bytes = bytes.clone();
+      this.boundaries = boundaries.clone();
+      this.modes = modes;
+    }
 
     /**
-     * Copies the arrays.
+     * Returns a run of code.
      *
-     * @param bytes see Code
-     * @param boundaries see Code
-     * @param modes see Code
+     * @param bytes the bytes; copied
+     * @param boundaries where instructions start, ascending, at least one; copied
+     * @param modes the modes of the code; mode i is bit i
+     * @return the run
      * @throws IllegalArgumentException if there is no boundary
      */
-    public Code {
-      bytes = bytes.clone();
-      boundaries = boundaries.clone();
+    public static Code of(byte[] bytes, int[] boundaries, int modes) {
       if (boundaries.length == 0) {
         throw new IllegalArgumentException("code: a boundary is needed, found none");
       }
+      return new Code(bytes, boundaries, modes);
     }
 
-    @Override
-    public byte[] bytes() {
-      return bytes.clone();
+    byte[] bytes() {
+      return bytes;
     }
 
-    @Override
-    public int[] boundaries() {
-      return boundaries.clone();
+    int[] boundaries() {
+      return boundaries;
+    }
+
+    int modes() {
+      return modes;
     }
   }
 

@@ -7,5 +7,8 @@
  * simulator with a status other than 0 if there is one, or if the vectors could not be read. Both
  * languages' benches read the same vectors and print the same report; a {@link
  * dev.lengthwise.testbench.Simulator} compiles and runs one and gives the report as a value.
+ *
+ * <p>{@link dev.lengthwise.testbench.LaneVectors} are those of a lane; {@link
+ * dev.lengthwise.testbench.ArrayVectors} those of a row of lanes, cycle by cycle.
  */
 package dev.lengthwise.testbench;

@@ -10,16 +10,29 @@ import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
-/**
- * The code of a section as GNU objdump (Debian package binutils) lists it.
- *
- * @param bytes the bytes
- * @param starts where instructions start, ascending
- */
-record Disassembly(byte[] bytes, int[] starts) {
+/** The code of a section as GNU objdump (Debian package binutils) lists it. */
+final class Disassembly {
 
   private static final Pattern LINE =
       Pattern.compile(" *([0-9a-f]+):\\t((?:[0-9a-f]{2} )+) *(?:\\t(.*))?");
+
+  private final byte[] bytes;
+  private final int[] starts;
+
+  private Disassembly(byte[] bytes, int[] starts) {
+    this.bytes = bytes;
+    this.starts = starts;
+  }
+
+  /** Returns the bytes, which are not to be changed. */
+  byte[] bytes() {
+    return bytes;
+  }
+
+  /** Returns where instructions start, ascending; not to be changed. */
+  int[] starts() {
+    return starts;
+  }
 
   /** Disassembles section .text of a file. */
   static Disassembly of(Path file, String machine) throws IOException, InterruptedException {
@@ -70,6 +83,6 @@ record Disassembly(byte[] bytes, int[] starts) {
   }
 
   ArrayVectors.Code code(int modes) {
-    return new ArrayVectors.Code(bytes, starts, modes);
+    return ArrayVectors.Code.of(bytes, starts, modes);
   }
 }

@@ -75,7 +75,7 @@ record Fault(Kind kind, String file, int from, int to, String text) {
       faults.sort(Comparator.comparing(Fault::file).thenComparing(Fault::from));
       Collections.shuffle(faults, random);
     }
-    for (int i = 0; byKind.values().stream().anyMatch(list -> !list.isEmpty()); i++) {
+    while (byKind.values().stream().anyMatch(list -> !list.isEmpty())) {
       for (List<Fault> faults : byKind.values()) {
         if (!faults.isEmpty()) {
           all.add(faults.remove(faults.size() - 1));

@@ -6,6 +6,7 @@ import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.logic.Effort;
 import dev.lengthwise.logic.TruthTables;
 import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.report.MappingTable;
 import dev.lengthwise.testbench.Yosys;
 import java.io.IOException;
@@ -90,8 +91,11 @@ final class MappingExample implements Callable<Integer> {
     functions.add(new MappedFunction.Tables("reference_map_1", reference.map(1)));
     functions.add(new MappedFunction.Lane("reference_without_displacement", reference.lane(false)));
     functions.add(new MappedFunction.Lane("reference_lane", reference.lane(true)));
+    Predecoder.Builder ia32 = Predecoder.of(Ia32.instructionSet());
+    functions.add(new MappedFunction.Lane("ia32_lane", ia32.build()));
     functions.add(
-        new MappedFunction.Lane("ia32_lane", Predecoder.of(Ia32.instructionSet()).build()));
+        new MappedFunction.Lane(
+            "ia32_defined_rows", ia32.undefinedRows(UndefinedRows.ANYTHING).build()));
     functions.add(new MappedFunction.Lane("tidegate_lane", Tidegate.lane()));
     for (int seed = 1; seed <= RANDOM_TABLES; seed++) {
       functions.add(MappedFunction.Tables.random(seed));

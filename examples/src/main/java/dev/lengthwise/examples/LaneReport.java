@@ -151,7 +151,7 @@ final class LaneReport {
         .write(design);
     out.printf(
         "written to %s: verilog/%s.f and vhdl/ have the RTL, bench/ its benches and vectors,"
-            + " cost.csv the costs%n",
+            + " java/ the reference model, cost.csv the costs%n",
         folder, design.name());
   }
 }

@@ -6,6 +6,7 @@ import dev.lengthwise.logic.Effort;
 import dev.lengthwise.logic.Equivalence;
 import dev.lengthwise.logic.LutMapper;
 import dev.lengthwise.logic.LutNetwork;
+import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.Packing;
 import dev.lengthwise.logic.Proof;
 import dev.lengthwise.logic.TruthTable;
@@ -82,7 +83,7 @@ sealed interface MappedFunction {
   }
 
   /**
-   * A lane in style {@link Style#LUT_NETWORK}.
+   * A lane in style {@link Style#LUT_NETWORK}, the fewest LUTs first.
    *
    * @param name the name in the table
    * @param lane the lane
@@ -107,7 +108,11 @@ sealed interface MappedFunction {
 
     @Override
     public Figures map(DeviceProfile device, Effort effort) {
-      Design design = Realizer.on(device).withEffort(effort).realize(lane, Style.LUT_NETWORK);
+      Design design =
+          Realizer.on(device)
+              .withEffort(effort)
+              .withObjective(Objective.AREA)
+              .realize(lane, Style.LUT_NETWORK);
       BlockCost total = design.total();
       return new Figures(
           total.luts(), total.sites(), total.levels(), total.proved(), design.explain());

@@ -1,11 +1,9 @@
 package dev.lengthwise.examples;
 
 import static com.google.common.truth.Truth.assertThat;
-import static com.google.common.truth.Truth.assertWithMessage;
 
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.logic.Effort;
-import dev.lengthwise.testbench.Yosys;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -22,70 +20,27 @@ class MappingTest {
 
   @TempDir Path folder;
 
-  /** Both figures of a function. */
-  private record Pair(MappedFunction.Figures ours, Yosys.Figure tool) {
-
-    static Pair of(MappedFunction function, DeviceProfile device, Effort effort) {
-      MappedFunction.Figures ours = function.map(device, effort);
-      Yosys.Figure tool = new Yosys().best(function.texts(), device.lutInputs());
-      System.out.printf(
-          "%s K=%d: ours %d LUTs, %d levels; Yosys %d LUTs, %d levels%n",
-          function.name(),
-          device.lutInputs(),
-          ours.luts(),
-          ours.levels(),
-          tool.luts(),
-          tool.levels());
-      assertThat(ours.proved()).isTrue();
-      return new Pair(ours, tool);
-    }
-  }
-
-  @Test
-  void map_randomTables_takeNoMoreThanTheToolAndTenPercentFewerInAll() {
-    int ours = 0;
-    int tool = 0;
-    for (int seed = 1; seed <= 20; seed++) {
-      Pair pair = Pair.of(MappedFunction.Tables.random(seed), SIX, Effort.QUICK);
-      assertWithMessage("seed %s", seed).that(pair.ours().luts()).isAtMost(pair.tool().luts());
-      ours += pair.ours().luts();
-      tool += pair.tool().luts();
-    }
-    assertThat(10 * ours).isAtMost(9 * tool);
-  }
-
-  @Test
-  void map_randomTablesInFourInputLuts_takeNoMoreThanTheTool() {
-    int ours = 0;
-    int tool = 0;
-    for (int seed = 1; seed <= 2; seed++) {
-      Pair pair = Pair.of(MappedFunction.Tables.random(seed), FOUR, Effort.QUICK);
-      assertWithMessage("seed %s", seed).that(pair.ours().luts()).isAtMost(pair.tool().luts());
-      ours += pair.ours().luts();
-      tool += pair.tool().luts();
-    }
-    assertThat(10 * ours).isAtMost(9 * tool);
-  }
-
   @Test
   void map_referenceMaps_takeUnderTwoThirdsOfTheTool() {
     for (int map = 0; map < 2; map++) {
       MappedFunction function = new MappedFunction.Tables("map_" + map, REFERENCE.map(map));
-      Pair six = Pair.of(function, SIX, Effort.THOROUGH);
+      MappingPair six = MappingPair.of(function, SIX, Effort.THOROUGH);
       assertThat(six.ours().luts()).isAtMost(map == 0 ? 10 : 9);
       assertThat(3 * six.ours().luts()).isAtMost(2 * six.tool().luts());
-      Pair four = Pair.of(function, FOUR, Effort.QUICK);
+      MappingPair four = MappingPair.of(function, FOUR, Effort.QUICK);
       assertThat(four.ours().luts()).isLessThan(four.tool().luts());
     }
   }
 
   @Test
   void map_referenceLane_takesUnderHalfOfTheTool() {
-    Pair whole = Pair.of(new MappedFunction.Lane("lane", REFERENCE.lane(true)), SIX, Effort.QUICK);
+    MappingPair whole =
+        MappingPair.of(new MappedFunction.Lane("lane", REFERENCE.lane(true)), SIX, Effort.QUICK);
     assertThat(whole.ours().luts()).isAtMost(32);
     assertThat(whole.ours().levels()).isAtMost(4);
     assertThat(2 * whole.ours().luts()).isLessThan(whole.tool().luts());
-    Pair part = Pair.of(new MappedFunction.Lane("part", REFERENCE.lane(false)), SIX, Effort.QUICK);
+    MappingPair part =
+        MappingPair.of(new MappedFunction.Lane("part", REFERENCE.lane(false)), SIX, Effort.QUICK);
     assertThat(part.ours().luts()).isAtMost(20);
     assertThat(part.ours().luts()).isLessThan(part.tool().luts());
   }

@@ -12,30 +12,17 @@ import java.util.BitSet;
  * groups are told apart by that. {@code permitted[c]} holds the codes that class c may have, so a
  * block whose codes are already fixed is the special case of disjoint sets.
  *
- * <p>A row that names a choice counts only if that choice is taken; of each entry of {@code
- * choiceSets} at least one choice must be taken. This leaves free which code another block uses for
- * each of its classes.
- *
  * @param sources the number of sources, at most 30
  * @param outputs the number of code bits, at most 10
  * @param points the source values of each row
  * @param classes the class of each row
- * @param choices the choice of each row, or -1 if it always counts
  * @param groups the group of each class
  * @param permitted the codes each class may have, as a bit set
- * @param choiceSets sets of choices
  */
 // Package-internal and never compared, so arrays do.
 @SuppressWarnings("ArrayRecordComponent")
 record CodeProblem(
-    int sources,
-    int outputs,
-    int[] points,
-    int[] classes,
-    int[] choices,
-    int[] groups,
-    BitSet[] permitted,
-    int[][] choiceSets) {
+    int sources, int outputs, int[] points, int[] classes, int[] groups, BitSet[] permitted) {
 
   /** Returns the set of all codes of a number of bits. */
   static BitSet allCodes(int bits) {
@@ -48,10 +35,6 @@ record CodeProblem(
     return points.length;
   }
 
-  int choiceCount() {
-    return Arrays.stream(choiceSets).mapToInt(s -> s.length).sum();
-  }
-
   /** Collects rows. */
   static final class Rows {
 
@@ -59,7 +42,6 @@ record CodeProblem(
     private final int outputs;
     private int[] points = new int[1024];
     private int[] classes = new int[1024];
-    private int[] choices = new int[1024];
     private int count;
 
     Rows(int sources, int outputs) {
@@ -67,27 +49,23 @@ record CodeProblem(
       this.outputs = outputs;
     }
 
-    void add(int point, int classId, int choice) {
+    void add(int point, int classId) {
       if (count == points.length) {
         points = Arrays.copyOf(points, 2 * count);
         classes = Arrays.copyOf(classes, 2 * count);
-        choices = Arrays.copyOf(choices, 2 * count);
       }
       points[count] = point;
-      classes[count] = classId;
-      choices[count++] = choice;
+      classes[count++] = classId;
     }
 
-    CodeProblem problem(int[] groups, BitSet[] permitted, int[][] choiceSets) {
+    CodeProblem problem(int[] groups, BitSet[] permitted) {
       return new CodeProblem(
           sources,
           outputs,
           Arrays.copyOf(points, count),
           Arrays.copyOf(classes, count),
-          Arrays.copyOf(choices, count),
           groups,
-          permitted,
-          choiceSets);
+          permitted);
     }
   }
 }

@@ -20,11 +20,10 @@ final class CodeSolver {
    *
    * @param tables the packed table of each node
    * @param codes for each class the codes that it has, as a bit set
-   * @param taken whether each choice is taken
    */
   // Package-internal and never compared, so arrays do.
   @SuppressWarnings("ArrayRecordComponent")
-  record Solution(long[][] tables, BitSet[] codes, boolean[] taken) {}
+  record Solution(long[][] tables, BitSet[] codes) {}
 
   /** The end of a search. */
   record Result(Sat.Verdict verdict, Optional<Solution> solution, int conflictsAllowed) {}
@@ -35,7 +34,6 @@ final class CodeSolver {
   private final Sat sat = Sat.create();
   private final int[][] tableBits;
   private final int[][] hasCode;
-  private final int[] choiceVariables;
   private final Map<Long, Integer> values = new HashMap<>();
   private final boolean[] added;
   private final RowWords words;
@@ -62,11 +60,16 @@ final class CodeSolver {
 
   private final Link link;
 
-  CodeSolver(Topology topology, CodeProblem problem, RowWords words) {
-    this(topology, problem, words, Link.NONE);
+  CodeSolver(Topology topology, CodeProblem problem, RowWords words, Link link) {
+    this(topology, problem, words, link, new int[0][]);
   }
 
-  CodeSolver(Topology topology, CodeProblem problem, RowWords words, Link link) {
+  /**
+   * Prepares a search.
+   *
+   * @param tied for each of the first nodes, for each entry of its table the one that it copies
+   */
+  CodeSolver(Topology topology, CodeProblem problem, RowWords words, Link link, int[][] tied) {
     this.link = link;
     this.topology = topology;
     this.problem = problem;
@@ -80,8 +83,11 @@ final class CodeSolver {
     }
     for (int i = 0; i < tableBits.length; i++) {
       tableBits[i] = new int[1 << topology.fanIns()[i].length];
-      for (int b = 0; b < tableBits[i].length; b++) {
-        tableBits[i][b] = sat.newVariable();
+      Arrays.setAll(tableBits[i], b -> sat.newVariable());
+      if (i < tied.length) {
+        int[] own = tableBits[i].clone();
+        int[] from = tied[i];
+        Arrays.setAll(tableBits[i], b -> own[from[b]]);
       }
       if (freeCodes || !isOutput(i)) {
         // A code bit may be inverted at will, so take the one that is 0 at its first entry.
@@ -89,7 +95,6 @@ final class CodeSolver {
       }
     }
     this.hasCode = new int[problem.groups().length][];
-    this.choiceVariables = new int[problem.choiceCount()];
     addCodeClauses();
     link.addTo(sat, hasCode);
   }
@@ -115,12 +120,6 @@ final class CodeSolver {
           }
         }
       }
-    }
-    for (int i = 0; i < choiceVariables.length; i++) {
-      choiceVariables[i] = sat.newVariable();
-    }
-    for (int[] set : problem.choiceSets()) {
-      sat.addClause(Arrays.stream(set).map(i -> choiceVariables[i]).toArray());
     }
   }
 
@@ -166,11 +165,7 @@ final class CodeSolver {
         codes[c].set(code, sat.value(hasCode[c][code]));
       }
     }
-    boolean[] taken = new boolean[choiceVariables.length];
-    for (int i = 0; i < taken.length; i++) {
-      taken[i] = sat.value(choiceVariables[i]);
-    }
-    return new Solution(tables, codes, taken);
+    return new Solution(tables, codes);
   }
 
   private boolean addWrongRows(Solution solution) {
@@ -183,10 +178,6 @@ final class CodeSolver {
     for (int i = 0; i < rows && found < most; i++) {
       row += stride;
       row = row >= rows ? row - rows : row;
-      int choice = problem.choices()[row];
-      if (choice >= 0 && !solution.taken()[choice]) {
-        continue;
-      }
       int code = 0;
       for (int o = 0; o < out.length; o++) {
         code |= (int) (out[o][row >> 6] >>> row & 1) << o;
@@ -223,12 +214,11 @@ final class CodeSolver {
       }
     }
     int[] has = hasCode[problem.classes()[row]];
-    int choice = problem.choices()[row];
     for (int code = 0; code < 1 << outputs; code++) {
       if ((code & fixedMask) != fixed) {
         continue;
       }
-      int[] clause = new int[outputs + 2];
+      int[] clause = new int[outputs + 1];
       int length = 0;
       for (int o = 0; o < outputs; o++) {
         if ((fixedMask >> o & 1) == 0) {
@@ -236,9 +226,6 @@ final class CodeSolver {
         }
       }
       clause[length++] = has[code];
-      if (choice >= 0) {
-        clause[length++] = -choiceVariables[choice];
-      }
       sat.addClause(Arrays.copyOf(clause, length));
     }
   }

@@ -2,15 +2,19 @@ package dev.lengthwise.logic;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.HashMap;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
+import java.util.TreeMap;
+import java.util.stream.IntStream;
 
 /**
  * The columns of a decomposition chart: which values of a bound set a problem does not tell apart.
  *
- * <p>A block whose wiring reads the bound set only through LUTs that read nothing else needs one
- * value of each column; the others copy it. The number of columns is the column multiplicity.
+ * <p>Values that differ nowhere where both matter may share a column, so that don't-cares make for
+ * fewer columns; values are put together one by one, those that matter at most points first. A
+ * block whose wiring reads the bound set only through LUTs that read nothing else needs one value
+ * of each column; the others copy it. The number of columns is the column multiplicity.
  */
 final class ColumnChart {
 
@@ -20,32 +24,59 @@ final class ColumnChart {
   private final RowWords words;
   private final int count;
 
+  /** Values that share a column: the first of them, and the class at each point outside. */
+  private record Column(int first, Map<Integer, Integer> classes) {
+
+    boolean takes(Map<Integer, Integer> other) {
+      return other.entrySet().stream()
+          .allMatch(e -> classes.getOrDefault(e.getKey(), e.getValue()).equals(e.getValue()));
+    }
+  }
+
   ColumnChart(CodeProblem problem, int[] boundSet) {
     this.boundSet = boundSet.clone();
     int mask = Arrays.stream(boundSet).reduce(0, (m, b) -> m | 1 << b);
-    List<Map<Long, Integer>> charts = new ArrayList<>();
+    List<Map<Integer, Integer>> charts = new ArrayList<>();
     for (int v = 0; v < 1 << boundSet.length; v++) {
-      charts.add(new HashMap<>());
+      charts.add(new TreeMap<>());
     }
     for (int row = 0; row < problem.rows(); row++) {
       int point = problem.points()[row];
-      charts.get(value(point)).put((long) (point & ~mask), problem.classes()[row]);
+      charts.get(value(point)).put(point & ~mask, problem.classes()[row]);
     }
     representative = new int[charts.size()];
-    Map<Map<Long, Integer>, Integer> known = new HashMap<>();
-    for (int v = 0; v < representative.length; v++) {
-      representative[v] = known.merge(charts.get(v), v, Math::min);
-    }
-    count = known.size();
+    List<Column> columns = new ArrayList<>();
+    IntStream.range(0, charts.size())
+        .boxed()
+        .sorted(Comparator.comparingInt(v -> -charts.get(v).size()))
+        .forEach(v -> representative[v] = put(v, charts.get(v), columns).first());
+    count = columns.size();
     CodeProblem.Rows rows = new CodeProblem.Rows(problem.sources(), problem.outputs());
-    for (int row = 0; row < problem.rows(); row++) {
-      int v = value(problem.points()[row]);
-      if (representative[v] == v) {
-        rows.add(problem.points()[row], problem.classes()[row], problem.choices()[row]);
+    for (Column column : columns) {
+      column.classes().forEach((rest, c) -> rows.add(rest | spreadValue(column.first()), c));
+    }
+    reduced = rows.problem(problem.groups(), problem.permitted());
+    words = new RowWords(reduced);
+  }
+
+  /** Puts a value in the first column that takes it, or a new one. */
+  private static Column put(int value, Map<Integer, Integer> chart, List<Column> columns) {
+    for (Column column : columns) {
+      if (column.takes(chart)) {
+        column.classes().putAll(chart);
+        return column;
       }
     }
-    reduced = rows.problem(problem.groups(), problem.permitted(), problem.choiceSets());
-    words = new RowWords(reduced);
+    columns.add(new Column(value, new TreeMap<>(chart)));
+    return columns.get(columns.size() - 1);
+  }
+
+  private int spreadValue(int value) {
+    int point = 0;
+    for (int i = 0; i < boundSet.length; i++) {
+      point |= (value >> i & 1) << boundSet[i];
+    }
+    return point;
   }
 
   private int value(int point) {
@@ -71,6 +102,11 @@ final class ColumnChart {
 
   int[] boundSet() {
     return boundSet;
+  }
+
+  /** Returns for each value of the bound set the one that stands for its column. */
+  int[] representatives() {
+    return representative.clone();
   }
 
   /** Returns a LUT's table over the bound set, each value copied from its column's first. */

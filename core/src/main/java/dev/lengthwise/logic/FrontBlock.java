@@ -125,7 +125,7 @@ final class FrontBlock {
             int passed = merges ? free >> i * lengthBits & (1 << lengthBits) - 1 : 0;
             kind = kinds + (i << lengthBits) + passed;
           }
-          rows.add(value | free << 8 | word << (8 + inner), kind, -1);
+          rows.add(value | free << 8 | word << (8 + inner), kind);
         }
       }
     }
@@ -144,7 +144,7 @@ final class FrontBlock {
         permitted[kinds + (i << lengthBits) + l] = one;
       }
     }
-    return rows.problem(groups, permitted, new int[0][]);
+    return rows.problem(groups, permitted);
   }
 
   private boolean isFirstOfWord(int word) {
@@ -168,27 +168,23 @@ final class FrontBlock {
     return new ColumnChart(problem, boundSet);
   }
 
-  /**
-   * Tries a wiring.
-   *
-   * @param columns the columns of the set of sources that LUTs 0 to {@code shared - 1} read, if
-   *     nothing else reads them; otherwise null
-   */
-  Attempt attempt(
-      Topology topology, ColumnChart columns, int shared, CodeLink fixed, int conflicts) {
+  /** Tries a wiring. */
+  Attempt attempt(FrontWiring.Drawn drawn, CodeLink fixed, int conflicts) {
     CodeLink link = fixed.copy();
     link.select(map, roleBits, firstPlainRole());
+    Topology topology = drawn.topology();
+    Optional<ColumnChart> reduced = drawn.alone();
     CodeSolver.Result result =
-        (columns == null
-                ? new CodeSolver(topology, problem, words, link)
-                : new CodeSolver(topology, columns.reduced(), columns.words(), link))
+        reduced
+            .map(c -> new CodeSolver(topology, c.reduced(), c.words(), link))
+            .orElseGet(() -> new CodeSolver(topology, problem, words, link, drawn.tied()))
             .solve(conflicts);
     if (result.solution().isEmpty()) {
       return new Attempt(result.verdict(), Optional.empty());
     }
     long[][] tables = result.solution().get().tables();
-    for (int i = 0; i < shared && columns != null; i++) {
-      tables[i] = columns.spread(tables[i]);
+    for (int i = 0; i < drawn.plan().classLuts() && reduced.isPresent(); i++) {
+      tables[i] = reduced.get().spread(tables[i]);
     }
     int[] constants = link.constants();
     claim(topology, tables, link, constants);

@@ -3,6 +3,7 @@ package dev.lengthwise.logic;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Optional;
 import java.util.Random;
 
 /**
@@ -20,12 +21,40 @@ final class FrontWiring {
    *
    * @param classLuts the LUTs at the first level
    * @param shared whether all of them read one bound set, which nothing else reads
+   * @param modeLuts further LUTs at the first level, which read a mode and some bits
    * @param staged how many length bits are staged
    */
-  record Plan(int classLuts, boolean shared, int staged) {}
+  record Plan(int classLuts, boolean shared, int modeLuts, int staged) {
 
-  /** A wiring, with the columns of its bound set or null. */
-  record Drawn(Topology topology, ColumnChart columns) {}
+    Plan {
+      if (modeLuts > 0 && !shared) {
+        throw new IllegalArgumentException(
+            "plan: mode luts need shared class luts, found " + modeLuts);
+      }
+    }
+  }
+
+  /**
+   * A wiring.
+   *
+   * @param plan what it was drawn for
+   * @param columns the columns of the bound set that the class LUTs share
+   */
+  record Drawn(Topology topology, Plan plan, Optional<ColumnChart> columns) {
+
+    /** Returns the columns if only class LUTs read the bound set, so that these stand for it. */
+    Optional<ColumnChart> alone() {
+      return columns.filter(c -> plan.modeLuts() == 0);
+    }
+
+    /** Returns for each class LUT and entry of its table the one that it copies. */
+    int[][] tied() {
+      return columns
+          .map(c -> Collections.nCopies(plan.classLuts(), c.representatives()))
+          .orElse(List.of())
+          .toArray(int[][]::new);
+    }
+  }
 
   private final FrontBlock block;
   private final int lutInputs;
@@ -46,8 +75,16 @@ final class FrontWiring {
     return Integer.SIZE - Integer.numberOfLeadingZeros(boundSets.get(0).count() - 1);
   }
 
+  boolean readsModes() {
+    return !mattering().isEmpty();
+  }
+
   int cost(Plan plan) {
-    return plan.classLuts() + block.roleBits() + block.lengthBits() + plan.staged();
+    return plan.classLuts()
+        + plan.modeLuts()
+        + block.roleBits()
+        + block.lengthBits()
+        + plan.staged();
   }
 
   Drawn draw(Plan plan, Random random) {
@@ -79,19 +116,29 @@ final class FrontWiring {
       }
     }
     List<Integer> classes = range(sources, plan.classLuts());
+    List<Integer> modeLuts = range(sources + plan.classLuts(), plan.modeLuts());
+    for (int i = 0; i < plan.modeLuts(); i++) {
+      fanIns.add(fill(mattering(), shuffled(range(0, 8), random), random));
+    }
     int[] outputs = new int[block.roleBits() + block.lengthBits()];
     for (int r = 0; r < block.roleBits(); r++) {
       outputs[r] = sources + fanIns.size();
-      fanIns.add(fill(classes, withModes(again, 7, random), random));
+      if (plan.modeLuts() == 0) {
+        fanIns.add(fill(classes, withModes(again, 7, random), random));
+      } else {
+        List<Integer> pool = new ArrayList<>(again);
+        pool.addAll(classes);
+        fanIns.add(fill(modeLuts, shuffled(pool, random), random));
+      }
     }
     boolean escapes = block.merges();
-    List<Integer> roles = range(sources + plan.classLuts(), block.roleBits());
+    List<Integer> roles = range(sources + plan.classLuts() + plan.modeLuts(), block.roleBits());
     int[] stagedLut = new int[block.lengthBits()];
     for (int b = 0; b < block.lengthBits(); b++) {
       if (!escapes || b < plan.staged()) {
         stagedLut[b] = sources + fanIns.size();
         outputs[block.roleBits() + b] = stagedLut[b];
-        fanIns.add(fill(classes, withModes(again, 2, random), random));
+        fanIns.add(fill(classes, withModes(again, plan.modeLuts() > 0 ? 0 : 2, random), random));
       }
     }
     for (int b = 0; b < block.lengthBits() && escapes; b++) {
@@ -110,7 +157,10 @@ final class FrontWiring {
       outputs[block.roleBits() + b] = sources + fanIns.size();
       fanIns.add(fill(first, withModes(pool, 2, random), random));
     }
-    return new Drawn(new Topology(sources, fanIns.toArray(new int[0][]), outputs), columns);
+    return new Drawn(
+        new Topology(sources, fanIns.toArray(new int[0][]), outputs),
+        plan,
+        Optional.ofNullable(columns));
   }
 
   private ColumnChart drawColumns(Plan plan, Random random) {
@@ -123,14 +173,27 @@ final class FrontWiring {
 
   /** Puts each mode that matters first in so many of eight draws, else last. */
   private List<Integer> withModes(List<Integer> pool, int often, Random random) {
-    List<Integer> result = new ArrayList<>(pool);
-    Collections.shuffle(result, random);
-    for (int m = 0; m < block.modes(); m++) {
-      if (block.modeMatters(m)) {
-        result.add(random.nextInt(8) < often ? 0 : result.size(), block.modeSource(m));
-      }
+    List<Integer> result = shuffled(pool, random);
+    for (int mode : mattering()) {
+      result.add(random.nextInt(8) < often ? 0 : result.size(), mode);
     }
     return result;
+  }
+
+  private static List<Integer> shuffled(List<Integer> pool, Random random) {
+    List<Integer> result = new ArrayList<>(pool);
+    Collections.shuffle(result, random);
+    return result;
+  }
+
+  private List<Integer> mattering() {
+    List<Integer> modes = new ArrayList<>();
+    for (int m = 0; m < block.modes(); m++) {
+      if (block.modeMatters(m)) {
+        modes.add(block.modeSource(m));
+      }
+    }
+    return modes;
   }
 
   private static List<Integer> range(int from, int count) {
@@ -153,14 +216,10 @@ final class FrontWiring {
   }
 
   /** Returns the wiring in which each output is one wide LUT of all sources. */
-  Drawn wide() {
+  Topology wide() {
     int sources = block.sources();
     List<Integer> all = range(0, block.modeSource(0));
-    for (int m = 0; m < block.modes(); m++) {
-      if (block.modeMatters(m)) {
-        all.add(block.modeSource(m));
-      }
-    }
+    all.addAll(mattering());
     int count = block.roleBits() + block.lengthBits();
     int[][] fanIns = new int[count][];
     int[] outputs = new int[count];
@@ -168,6 +227,6 @@ final class FrontWiring {
       fanIns[o] = all.stream().mapToInt(Integer::intValue).toArray();
       outputs[o] = sources + o;
     }
-    return new Drawn(new Topology(sources, fanIns, outputs), null);
+    return new Topology(sources, fanIns, outputs);
   }
 }

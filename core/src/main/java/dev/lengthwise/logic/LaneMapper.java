@@ -36,6 +36,9 @@ public final class LaneMapper {
   /** The conflicts spent to find out whether codes exist at all. */
   private static final int CODE_CONFLICTS = 2_000;
 
+  /** The wirings that are tried together, on as many threads as there are. */
+  private static final int TRIES_AT_ONCE = 5;
+
   /** The plans of a block that may fail before a search gives up. */
   private static final int MOST_FAILURES = 2;
 
@@ -72,8 +75,8 @@ public final class LaneMapper {
     this.structureInputs = Math.max(LEAST_STRUCTURE_INPUTS, lutInputs);
     this.effort = effort;
     this.rounds = effort == Effort.QUICK ? 1 : 10;
-    this.tries = effort == Effort.QUICK ? 10 : 100;
-    this.conflicts = effort == Effort.QUICK ? 6_000 : 10_000;
+    this.tries = effort == Effort.QUICK ? 5 : 100;
+    this.conflicts = effort == Effort.QUICK ? 3_000 : 10_000;
     this.seed = seed;
     this.progress = progress;
     this.good = new FrontWiring.Plan[shape.codedMaps().size()];
@@ -108,6 +111,23 @@ public final class LaneMapper {
     int looks = effort == Effort.QUICK ? QUICK_LOOKS : THOROUGH_LOOKS;
     int steps = looks * mapping.network().luts().size();
     return new LanePolish(mapping.shape(), lutInputs, seed).run(mapping, steps);
+  }
+
+  /**
+   * Lowers the levels of a mapping, by further LUTs where it must, and shrinks it again.
+   *
+   * @param mapping a mapping, found in any way
+   * @param lutInputs the inputs of a LUT, no fewer than any LUT of the mapping has
+   * @param mostLevels the levels at which to stop, at least 1
+   * @param effort how much work to spend
+   * @param seed what the draws start from
+   * @return a mapping of no more levels, proved; of more than {@code mostLevels} if none was found
+   */
+  public static LaneMapping flatten(
+      LaneMapping mapping, int lutInputs, int mostLevels, Effort effort, long seed) {
+    LaneMapping flat =
+        new LanePolish(mapping.shape(), lutInputs, seed).flatten(mapping, mostLevels);
+    return shrink(flat, lutInputs, effort, seed);
   }
 
   private Optional<LaneMapping> run() {
@@ -159,7 +179,7 @@ public final class LaneMapper {
     FrontBlock.Solved[] solved = new FrontBlock.Solved[blocks.length];
     for (int map = 0; map < blocks.length; map++) {
       blocks[map] = new FrontBlock(codes, map, bits, false);
-      Topology wide = new FrontWiring(blocks[map], structureInputs).wide().topology();
+      Topology wide = new FrontWiring(blocks[map], structureInputs).wide();
       solved[map] = blocks[map].numbered(wide, link, spare);
     }
     keep(new LaneAssembly(codes, blocks, solved, link, lutInputs, Effort.QUICK).build());
@@ -261,7 +281,7 @@ public final class LaneMapper {
         continue;
       }
       FrontBlock.Solved next = tryPlan(block, wiring, plan, link, random);
-      if (next == null && found != null) {
+      if (next == null && found != null && effort == Effort.QUICK) {
         break;
       }
       failed += next == null ? 1 : 0;
@@ -281,34 +301,44 @@ public final class LaneMapper {
     int staged = block.merges() ? block.lengthBits() : 0;
     boolean sharedFits = classes + 8 - structureInputs <= structureInputs;
     if (sharedFits) {
-      for (int s = staged; s >= 0; s--) {
-        plans.add(new FrontWiring.Plan(classes, true, s));
+      // A mode that no output has room for beside all classes goes through LUTs of its own.
+      int modeLuts = staged == 0 && wiring.readsModes() ? 2 : 0;
+      for (int m = modeLuts; m > 0; m--) {
+        plans.add(new FrontWiring.Plan(classes, true, m, staged));
+      }
+      for (int s = staged; s >= 0 && modeLuts == 0; s--) {
+        plans.add(new FrontWiring.Plan(classes, true, 0, s));
       }
     }
     if (staged == 0) {
       for (int c = Math.min(classes, structureInputs - 1); c >= 2; c--) {
-        plans.add(new FrontWiring.Plan(c, false, 0));
+        plans.add(new FrontWiring.Plan(c, false, 0, 0));
       }
     } else if (!sharedFits) {
       for (int s = staged; s >= 0; s--) {
-        plans.add(new FrontWiring.Plan(structureInputs - 1, false, s));
+        plans.add(new FrontWiring.Plan(structureInputs - 1, false, 0, s));
       }
     }
     return plans;
   }
 
+  /** Tries wirings a few at a time; the first in the order drawn counts, so threads do not. */
   private FrontBlock.Solved tryPlan(
       FrontBlock block, FrontWiring wiring, FrontWiring.Plan plan, CodeLink link, Random random) {
-    for (int i = 0; i < tries; i++) {
-      FrontWiring.Drawn drawn = wiring.draw(plan, random);
-      attempts++;
-      FrontBlock.Attempt attempt =
-          block.attempt(drawn.topology(), drawn.columns(), plan.classLuts(), link, conflicts);
-      if (attempt.solved().isPresent()) {
-        return attempt.solved().get();
+    for (int i = 0; i < tries; i += TRIES_AT_ONCE) {
+      List<FrontWiring.Drawn> drawn = new ArrayList<>();
+      for (int k = 0; k < Math.min(TRIES_AT_ONCE, tries - i); k++) {
+        drawn.add(wiring.draw(plan, random));
       }
-      if (attempts % 50 == 0) {
-        report();
+      attempts += drawn.size();
+      Optional<FrontBlock.Solved> solved =
+          drawn.parallelStream()
+              .map(d -> block.attempt(d, link, conflicts))
+              .flatMap(attempt -> attempt.solved().stream())
+              .findFirst();
+      report();
+      if (solved.isPresent()) {
+        return solved.get();
       }
     }
     return null;

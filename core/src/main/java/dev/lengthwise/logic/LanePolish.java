@@ -25,6 +25,12 @@ final class LanePolish {
   /** The wirings tried for a window. */
   private static final int WIRINGS = 4;
 
+  /** The searches for a level less that may fail. */
+  private static final int MOST_FAILURES = 12;
+
+  /** The LUTs looked at to save a level. */
+  private static final int STEPS_A_LEVEL = 400;
+
   private static final String SHRUNK =
       "shrunk across the blocks: a LUT says what its role states where that matters to the length";
 
@@ -66,7 +72,7 @@ final class LanePolish {
     SplittableRandom moves = new SplittableRandom(random.nextLong());
     LutNetwork best = mapping.network();
     List<LaneMapping.Role> roles = mapping.roles();
-    WorkNet net = sample.workNet(best);
+    WorkNet net = sample.workNet(best, 0);
     int batch = 64;
     boolean pressing = false;
     for (int done = 0; done < steps; done += batch) {
@@ -86,7 +92,7 @@ final class LanePolish {
         roles = roles(roles, next, best.inputNames().size());
         best = next.network();
       }
-      net = sample.workNet(best);
+      net = sample.workNet(best, 0);
     }
     List<String> codes = new ArrayList<>(mapping.codes());
     if (!codes.contains(SHRUNK)) {
@@ -95,7 +101,32 @@ final class LanePolish {
     return LaneMapping.prove(shape, best, roles, codes);
   }
 
-  /** Lets every LUT keep the role of the one that it came from. */
+  /**
+   * Lowers the levels of a mapping, by further LUTs where it must.
+   *
+   * @param mapping the mapping
+   * @param mostLevels the levels at which to stop
+   * @return a mapping of fewer levels if they were found, not shrunk
+   */
+  LaneMapping flatten(LaneMapping mapping, int mostLevels) {
+    LutNetwork best = mapping.network();
+    List<LaneMapping.Role> roles = mapping.roles();
+    int failed = 0;
+    while (best.levels() > mostLevels && failed < MOST_FAILURES) {
+      WorkNet net = sample.workNet(best, best.luts().size());
+      boolean lower = new LevelSearch(net, lutInputs, random).run(STEPS_A_LEVEL);
+      WorkNet.Clean next = net.clean(best.inputNames(), names(best));
+      if (!lower || learn(next.network())) {
+        failed++;
+      } else {
+        roles = roles(roles, next, best.inputNames().size());
+        best = next.network();
+      }
+    }
+    return LaneMapping.prove(shape, best, roles, mapping.codes());
+  }
+
+  /** Lets every LUT keep the role of the one that it came from, others that of their reader. */
   private static List<LaneMapping.Role> roles(
       List<LaneMapping.Role> old, WorkNet.Clean next, int inputs) {
     LaneMapping.Role[] roles = new LaneMapping.Role[next.network().luts().size()];
@@ -103,6 +134,13 @@ final class LanePolish {
       int lut = next.signals()[slot] - inputs;
       if (lut >= 0 && roles[lut] == null) {
         roles[lut] = old.get(slot);
+      }
+    }
+    for (int lut = roles.length - 1; lut >= 0; lut--) {
+      for (int signal : next.network().luts().get(lut).fanIns()) {
+        if (signal >= inputs && roles[signal - inputs] == null) {
+          roles[signal - inputs] = roles[lut];
+        }
       }
     }
     return List.of(roles);

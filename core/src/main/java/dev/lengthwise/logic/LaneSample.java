@@ -79,8 +79,13 @@ final class LaneSample {
     return Math.max(1, (size() + 63) >> 6);
   }
 
-  /** Returns a network to be rewritten as far as the sample tells. */
-  WorkNet workNet(LutNetwork network) {
+  /**
+   * Returns a network to be rewritten as far as the sample tells.
+   *
+   * @param network the network
+   * @param spareSlots room for further LUTs
+   */
+  WorkNet workNet(LutNetwork network, int spareSlots) {
     int bits = 8 * shape.bytes();
     long[][] in = new long[bits + shape.modes().size()][words()];
     long[][] on = new long[shape.lengthBits()][words()];
@@ -95,6 +100,6 @@ final class LaneSample {
         care[b][p >> 6] |= 1L << p;
       }
     }
-    return new WorkNet(network, in, on, care, 0);
+    return new WorkNet(network, in, on, care, spareSlots);
   }
 }

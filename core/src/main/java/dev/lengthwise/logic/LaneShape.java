@@ -100,6 +100,7 @@ public final class LaneShape {
   private final List<String> modes;
   private final int most;
   private final List<byte[]> specifiers;
+  private final int[] specifierBits;
   private final List<CodeMap> maps;
   private final List<CodeMap> codedMaps;
   private final int bytes;
@@ -108,6 +109,7 @@ public final class LaneShape {
     this.modes = builder.modes;
     this.most = builder.most;
     this.specifiers = List.copyOf(builder.specifiers);
+    this.specifierBits = specifiers.stream().mapToInt(LaneShape::bitsRead).toArray();
     this.maps = List.copyOf(builder.maps);
     this.codedMaps = new Shortcuts(maps).maps();
     this.bytes = countBytes();
@@ -199,13 +201,18 @@ public final class LaneShape {
   }
 
   private boolean readsNext(int specifier) {
-    byte[] table = specifiers.get(specifier);
-    for (int i = 0; i < table.length; i++) {
-      if (table[i] != table[i & ~0xff00]) {
-        return true;
+    return specifierBits[specifier] >> 8 != 0;
+  }
+
+  /** Returns the bits of the two bytes at a specifier that it depends on. */
+  private static int bitsRead(byte[] table) {
+    int bits = 0;
+    for (int bit = 0; bit < 16; bit++) {
+      for (int i = 0; i < table.length && (bits >> bit & 1) == 0; i++) {
+        bits |= table[i] != table[i ^ 1 << bit] ? 1 << bit : 0;
       }
     }
-    return false;
+    return bits;
   }
 
   /**
@@ -238,19 +245,9 @@ public final class LaneShape {
             && row.specifier() >= 0
             && own >= 0
             && own < 16
-            && readsBit(row.specifier(), own)) {
+            && (specifierBits[row.specifier()] >> own & 1) != 0) {
           return true;
         }
-      }
-    }
-    return false;
-  }
-
-  private boolean readsBit(int specifier, int bit) {
-    byte[] table = specifiers.get(specifier);
-    for (int i = 0; i < table.length; i++) {
-      if (table[i] != table[i ^ 1 << bit]) {
-        return true;
       }
     }
     return false;

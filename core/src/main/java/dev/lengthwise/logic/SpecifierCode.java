@@ -252,7 +252,8 @@ record SpecifierCode(
         int[][] fanIns = Arrays.stream(wiring).mapToObj(Search::members).toArray(int[][]::new);
         int[] outputs = new int[bits];
         Arrays.setAll(outputs, i -> inputs.length + i);
-        new CodeSolver(new Topology(inputs.length, fanIns, outputs), problem, words)
+        new CodeSolver(
+                new Topology(inputs.length, fanIns, outputs), problem, words, CodeSolver.Link.NONE)
             .solve(conflicts)
             .solution()
             .ifPresent(s -> found.add(decode(fanIns, s)));
@@ -278,7 +279,7 @@ record SpecifierCode(
           tables[b][p >> 6] |= (long) (additionAt[p] >> b & 1) << p;
         }
       }
-      return decode(fanIns, new CodeSolver.Solution(tables, new BitSet[0], new boolean[0]));
+      return decode(fanIns, new CodeSolver.Solution(tables, new BitSet[0]));
     }
 
     /** Collects wirings set by set, keeping those that leave least mixed up. */
@@ -371,7 +372,7 @@ record SpecifierCode(
       CodeProblem.Rows rows = new CodeProblem.Rows(inputs.length, bits);
       int count = additions.size();
       for (int p = 0; p < additionAt.length; p++) {
-        rows.add(p, lateWord(p) * count + additionAt[p], -1);
+        rows.add(p, lateWord(p) * count + additionAt[p]);
       }
       int[] groups = new int[shape.modeWords() * count];
       Arrays.setAll(groups, c -> c / count);
@@ -379,7 +380,7 @@ record SpecifierCode(
       all.set((1 << bits) - 1, !spare);
       BitSet[] permitted = new BitSet[groups.length];
       Arrays.fill(permitted, all);
-      return rows.problem(groups, permitted, new int[0][]);
+      return rows.problem(groups, permitted);
     }
 
     private SpecifierCode decode(int[][] fanIns, CodeSolver.Solution solution) {

@@ -15,6 +15,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.concurrent.CompletableFuture;
 
 /**
  * Makes lanes, and rows of lanes, into hardware. Immutable; the same lane, style, device, effort
@@ -25,6 +26,7 @@ public final class Realizer {
   private final DeviceProfile device;
   private final Effort effort;
   private final Objective objective;
+  private final int mostLevels;
   private final long seed;
   private final LaneMapper.Progress progress;
 
@@ -32,11 +34,13 @@ public final class Realizer {
       DeviceProfile device,
       Effort effort,
       Objective objective,
+      int mostLevels,
       long seed,
       LaneMapper.Progress progress) {
     this.device = Objects.requireNonNull(device, "device");
     this.effort = Objects.requireNonNull(effort, "effort");
     this.objective = Objects.requireNonNull(objective, "objective");
+    this.mostLevels = mostLevels;
     this.seed = seed;
     this.progress = Objects.requireNonNull(progress, "progress");
   }
@@ -49,7 +53,8 @@ public final class Realizer {
    * @return the realizer
    */
   public static Realizer on(DeviceProfile device) {
-    return new Realizer(device, Effort.QUICK, Objective.DEPTH, 1, (attempts, best) -> {});
+    return new Realizer(
+        device, Effort.QUICK, Objective.DEPTH, Integer.MAX_VALUE, 1, (attempts, best) -> {});
   }
 
   /**
@@ -59,7 +64,7 @@ public final class Realizer {
    * @return a new realizer
    */
   public Realizer withEffort(Effort value) {
-    return new Realizer(device, value, objective, seed, progress);
+    return new Realizer(device, value, objective, mostLevels, seed, progress);
   }
 
   /**
@@ -69,7 +74,23 @@ public final class Realizer {
    * @return a new realizer
    */
   public Realizer withObjective(Objective value) {
-    return new Realizer(device, effort, value, seed, progress);
+    return new Realizer(device, effort, value, mostLevels, seed, progress);
+  }
+
+  /**
+   * Returns a realizer that lowers a {@link Style#LUT_NETWORK} of more levels than a bound, by
+   * further LUTs where it must. The design may exceed the bound if no search met it.
+   *
+   * @param value the most levels, at least 1
+   * @return a new realizer
+   * @throws IllegalArgumentException if the bound is below 1
+   */
+  public Realizer withMostLevels(int value) {
+    if (value < 1) {
+      throw new IllegalArgumentException(
+          "realizer: the most levels must be at least 1, found " + value);
+    }
+    return new Realizer(device, effort, objective, value, seed, progress);
   }
 
   /**
@@ -79,7 +100,7 @@ public final class Realizer {
    * @return a new realizer
    */
   public Realizer withSeed(long value) {
-    return new Realizer(device, effort, objective, value, progress);
+    return new Realizer(device, effort, objective, mostLevels, value, progress);
   }
 
   /**
@@ -89,7 +110,7 @@ public final class Realizer {
    * @return a new realizer
    */
   public Realizer withProgress(LaneMapper.Progress listener) {
-    return new Realizer(device, effort, objective, seed, listener);
+    return new Realizer(device, effort, objective, mostLevels, seed, listener);
   }
 
   /**
@@ -187,15 +208,25 @@ public final class Realizer {
     return DesignCore.of(table, new MapCore(lane, prefixes, name, style, words(style)).build());
   }
 
-  /** The lane mapped as a whole, or the banked lane's gates covered with LUTs if that is better. */
   private LaneMapping mapping(LaneTable table, int prefixes) {
+    LaneMapping best = best(table, prefixes);
+    int levels = best.network().levels();
+    return levels <= mostLevels
+        ? best
+        : LaneMapper.flatten(best, device.lutInputs(), mostLevels, effort, seed);
+  }
+
+  /** The lane mapped as a whole, or the banked lane's gates covered with LUTs if that is better. */
+  private LaneMapping best(LaneTable table, int prefixes) {
     Predecoder lane = table.lane();
     LaneShape shape = LaneShapes.of(table);
     int lutInputs = device.lutInputs();
     WordLogic banks = new BankedWords(lutInputs);
     Circuit banked = new MapCore(lane, prefixes, lane.name(), Style.BANKED, banks).build();
-    LaneMapping covered = GateCover.mapping(banked, shape, lutInputs);
+    CompletableFuture<LaneMapping> cover =
+        CompletableFuture.supplyAsync(() -> GateCover.mapping(banked, shape, lutInputs));
     Optional<LaneMapping> mapped = LaneMapper.map(shape, lutInputs, effort, seed, progress);
+    LaneMapping covered = cover.join();
     if (mapped.isPresent() && mapped.get().isBetterThan(covered, objective)) {
       return mapped.get();
     }

@@ -68,6 +68,16 @@ class LaneMapperTest {
   }
 
   @Test
+  void flatten_laneWithoutDisplacement_fewerLevels() {
+    LaneMapping deep = quick(ReferenceLane.shape(false), 6);
+    LaneMapping flat = LaneMapper.flatten(deep, 6, deep.network().levels() - 1, Effort.QUICK, 1);
+    assertThat(flat.network().levels()).isLessThan(deep.network().levels());
+    assertThat(flat.network().mostFanIns()).isAtMost(6);
+    assertThat(flat.roles()).hasSize(flat.network().luts().size());
+    assertProved(flat, 131_016);
+  }
+
+  @Test
   void map_referenceLane_saysWhatLutsAndCodesMean() {
     for (LaneMapping.Role role : REFERENCE.roles()) {
       assertThat(role.block()).isNotEmpty();

@@ -129,7 +129,11 @@ final class ModuleText {
   }
 
   private Optional<String> attribute(Memory memory) {
-    return memory.kind() == Memory.Kind.BLOCK ? options.blockRam() : options.distributedRam();
+    return switch (memory.kind()) {
+      case BLOCK -> options.blockRam();
+      case DISTRIBUTED -> options.distributedRam();
+      case REGISTERS -> Optional.empty();
+    };
   }
 
   private void writeLogic() {

@@ -85,7 +85,12 @@ final class StateText {
     Circuit.MemoryWrite write = circuit.memoryWrites().get(memory);
     Expressions expressions = statements.expressions();
     String word = plan.memoryName(memory) + "[" + writeAddress(memory, write.address()) + "]";
-    sink.open("always @(posedge clock) begin");
+    Optional<String> clear = write.clear().map(expressions::value);
+    if (clear.isPresent()) {
+      openCleared(memory, clear.get());
+    } else {
+      sink.open("always @(posedge clock) begin");
+    }
     int lane = memory.width() / memory.lanes();
     for (int i = 0; i < memory.lanes(); i++) {
       String enable = expressions.value(write.enable());
@@ -101,7 +106,30 @@ final class StateText {
         writeRead(place, read);
       }
     }
+    if (clear.isPresent()) {
+      sink.close("end");
+    }
     sink.close("end").blank();
+  }
+
+  /** Opens the process of a memory of registers and clears them one by one. */
+  private void openCleared(Memory memory, String clear) {
+    String name = plan.memoryName(memory);
+    String index = plan.newName(name + "_index");
+    String condition =
+        switch (circuit.reset()) {
+          case ACTIVE_HIGH -> "reset | " + clear;
+          case ACTIVE_LOW -> "!reset_n | " + clear;
+          case NONE -> clear;
+        };
+    sink.line("integer " + index + ";");
+    sink.open("always @(posedge clock) begin");
+    sink.open("if (" + condition + ") begin");
+    sink.open(
+        "for (%1$s = 0; %1$s < %2$d; %1$s = %1$s + 1) begin".formatted(index, memory.depth()));
+    sink.line(name + "[" + index + "] <= " + Expressions.constant(0, memory.width()) + ";");
+    sink.close("end");
+    sink.between("end else begin");
   }
 
   /** A constant gets a wire: written at a constant address, a memory falls apart into registers. */

@@ -95,7 +95,11 @@ final class Usage {
       visitMemory(sync.memory());
     } else if (node instanceof Node.InstanceOutput output) {
       if (instances.add(output.instance())) {
-        output.inputs().forEach(input -> read(input, Demand.SIMPLE));
+        circuit
+            .instances()
+            .get(output.instance())
+            .inputs()
+            .forEach(input -> read(input, Demand.SIMPLE));
       }
     } else {
       node.operands().forEach(operand -> read(operand, Demand.ANY));
@@ -121,6 +125,7 @@ final class Usage {
       read(write.enable(), demand);
       read(write.address(), Demand.SIMPLE);
       read(write.data(), demand);
+      write.clear().ifPresent(clear -> read(clear, Demand.ANY));
     }
   }
 }

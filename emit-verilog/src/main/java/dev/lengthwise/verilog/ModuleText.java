@@ -116,6 +116,12 @@ final class ModuleText {
       sink.line(one.kind() + " " + bits + one.name() + one.depth() + ";");
     }
     for (Memory memory : plan.memories()) {
+      if (memory.kind() == Memory.Kind.REGISTERS) {
+        for (String column : statements.expressions().columns(memory)) {
+          sink.line("reg " + Expressions.range(memory.depth()) + " " + column + ";");
+        }
+        continue;
+      }
       attribute(memory).ifPresent(text -> sink.line("(* " + text + " *)"));
       sink.line(
           "reg "

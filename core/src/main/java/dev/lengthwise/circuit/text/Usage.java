@@ -121,7 +121,8 @@ final class Usage {
   private void visitMemory(Memory memory) {
     if (memories.add(memory)) {
       Circuit.MemoryWrite write = circuit.memoryWrites().get(memory);
-      Demand demand = memory.lanes() > 1 ? Demand.SLICEABLE : Demand.ANY;
+      boolean inParts = memory.lanes() > 1 || memory.kind() == Memory.Kind.REGISTERS;
+      Demand demand = inParts ? Demand.SLICEABLE : Demand.ANY;
       read(write.enable(), demand);
       read(write.address(), Demand.SIMPLE);
       read(write.data(), demand);

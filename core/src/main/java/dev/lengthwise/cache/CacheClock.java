@@ -177,8 +177,7 @@ final class CacheClock {
     askedValidWays = 0;
     for (int way = 0; way < ways; way++) {
       int line = set * ways + way;
-      boolean came =
-          filling && way == fillWay && set == fillSet() && (arrived >>> at & 1) != 0;
+      boolean came = filling && way == fillWay && set == fillSet() && (arrived >>> at & 1) != 0;
       if (valid[line] || came) {
         askedValidWays |= 1 << way;
         if (tags[line] == tag(number)) {

@@ -7,9 +7,9 @@ import dev.lengthwise.predecode.PipelineCut;
 /**
  * The golden function of a {@link FetchUnit}, cycle by cycle.
  *
- * <p>Each call of {@link #cycle} gives the inputs of one cycle; the answers are those of the outputs
- * before the clock edge that ends it. Where lanes look at the bytes and where tags are compared does
- * not change any answer. Not safe for use by several threads.
+ * <p>Each call of {@link #cycle} gives the inputs of one cycle; the answers are those of the
+ * outputs before the clock edge that ends it. Where lanes look at the bytes and where tags are
+ * compared does not change any answer. Not safe for use by several threads.
  */
 public final class FetchClock {
 

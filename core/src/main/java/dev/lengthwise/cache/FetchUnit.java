@@ -21,27 +21,28 @@ import java.util.Objects;
  *       between reset and the first redirect. A redirect takes effect at the clock edge that ends
  *       its cycle: what was looked up before is dropped, and the outputs say {@code marks_valid}
  *       only of windows looked up behind it. Modes are taken over with a redirect.
- *   <li><b>Lookup.</b> In one cycle the address is at the RAMs; in the next, the window is there, or
- *       a miss is known. A window that the lanes do not take stays, with its address, as long as
+ *   <li><b>Lookup.</b> In one cycle the address is at the RAMs; in the next, the window is there,
+ *       or a miss is known. A window that the lanes do not take stays, with its address, as long as
  *       {@code stall} lasts; nothing is lost or repeated.
- *   <li><b>A window never crosses a line</b>, since windows lie at multiples of their size. A target
- *       inside a window is an offset in it. Lanes that look behind the window ({@link
+ *   <li><b>A window never crosses a line</b>, since windows lie at multiples of their size. A
+ *       target inside a window is an offset in it. Lanes that look behind the window ({@link
  *       WindowEnd#NEXT_BYTES}) get it when the window behind it is there too, which may be that of
  *       the next line, and be missing first.
- *   <li><b>Miss.</b> The lowest way that is not valid, or else the one that replacement names, loses
- *       its line at once. {@code request_valid} stays, with the address of the first window wanted,
- *       until a cycle with {@code request_ready}; from the next cycle on, every cycle with {@code
- *       beat_valid} brings the next bytes: windows in the {@link FillOrder}, a window's bytes from
- *       its lowest beat up. Beats in other cycles are ignored.
+ *   <li><b>Miss.</b> The lowest way that is not valid, or else the one that replacement names,
+ *       loses its line at once. {@code request_valid} stays, with the address of the first window
+ *       wanted, until a cycle with {@code request_ready}; from the next cycle on, every cycle with
+ *       {@code beat_valid} brings the next bytes: windows in the {@link FillOrder}, a window's
+ *       bytes from its lowest beat up. Beats in other cycles are ignored.
  *   <li><b>During a fill</b> the unit goes on: it looks up the window wanted again and again, and
  *       finds it when it is one of those that have come, or its line is another that is valid. A
  *       second miss waits for the end of the fill and is then looked up again. So a redirect during
  *       a fill does not end the fill, whose line becomes valid; its target is looked up at once,
  *       found at once if it is there, and waits for the fill if it is not.
  *   <li><b>Accesses.</b> A window found counts as a hit in its first cycle ({@code access_hit}), a
- *       miss in the cycle that starts its fill ({@code access_miss}, with {@code access_evicts} if a
- *       valid line leaves). In this order they are the accesses of {@link CacheModel}, whose hits,
- *       misses and evictions they equal; the window of a miss is found later, and counts again.
+ *       miss in the cycle that starts its fill ({@code access_miss}, with {@code access_evicts} if
+ *       a valid line leaves). In this order they are the accesses of {@link CacheModel}, whose
+ *       hits, misses and evictions they equal; the window of a miss is found later, and counts
+ *       again.
  *   <li><b>Flush.</b> A cycle with {@code flush} and {@code flush_ready} takes over a flush of all
  *       lines or of that of an address. The window looked up last and not taken yet is dropped and
  *       looked up again; no lookup begins before the flush has been done, which waits for a fill
@@ -102,8 +103,7 @@ public record FetchUnit(
    * @throws DescriptionException if parts contradict each other
    */
   public static FetchUnit of(String name, InstructionCache cache, LaneArray row) {
-    return new FetchUnit(
-        name, cache, row, FillOrder.IN_ORDER, cache.geometry().windowBytes());
+    return new FetchUnit(name, cache, row, FillOrder.IN_ORDER, cache.geometry().windowBytes());
   }
 
   /**
@@ -182,9 +182,20 @@ public record FetchUnit(
           "%s: lanes that look behind the window must be inline, found %s"
               .formatted(subject, cache.predecode().label()));
     }
+    if (cache.predecode() instanceof PredecodePlace.OnFill fill
+        && fill.bitsPerByte() != row.answerBits()) {
+      faults.add(
+          "%s: what the lanes say on fill must be stored, %d bits for a byte, found %d"
+              .formatted(subject, row.answerBits(), fill.bitsPerByte()));
+    }
+    int word = geometry.windowBytes() * (8 + cache.predecode().storedBits());
+    if (word > MOST_WORD) {
+      faults.add(
+          "%s: a window with what is stored of it must have at most %d bits, found %d"
+              .formatted(subject, MOST_WORD, word));
+    }
     if (cache.predecode() instanceof PredecodePlace.OnFill
-        && Integer.bitCount(row.lateModes())
-            < row.lane().instructionSet().table().modes().size()) {
+        && Integer.bitCount(row.lateModes()) < row.lane().instructionSet().table().modes().size()) {
       faults.add(
           "%s: lanes on fill must not depend on modes that no prefix of one unit changes, found %s"
               .formatted(subject, row.lane().instructionSet().table().modes()));

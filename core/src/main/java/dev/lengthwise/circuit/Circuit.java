@@ -31,7 +31,7 @@ public final class Circuit {
   private final Map<Integer, RegisterDrive> registerDrives;
   private final Map<Memory, MemoryWrite> memoryWrites;
   private final List<Instance> instances;
-  private final Set<String> followed;
+  private final Map<String, Set<String>> followed;
 
   /**
    * What a register takes at the clock edge.
@@ -49,8 +49,7 @@ public final class Circuit {
    * @param data the word
    * @param clear one bit that makes all words 0 instead; there for a memory of registers
    */
-  public record MemoryWrite(
-      Signal enable, Signal address, Signal data, Optional<Signal> clear) {}
+  public record MemoryWrite(Signal enable, Signal address, Signal data, Optional<Signal> clear) {}
 
   /**
    * Another block inside this one.
@@ -87,12 +86,14 @@ public final class Circuit {
     this.registerDrives = ordered(builder.registerDrives);
     this.memoryWrites = ordered(builder.memoryWrites);
     this.instances = List.copyOf(builder.instances);
-    this.followed = Collections.unmodifiableSet(findFollowed());
+    Map<String, Set<String>> inputs = new LinkedHashMap<>();
+    drivers.forEach((port, driver) -> inputs.put(port, inputsOf(driver)));
+    this.followed = Collections.unmodifiableMap(inputs);
   }
 
-  private Set<String> findFollowed() {
+  private Set<String> inputsOf(Signal driver) {
     BitSet reached = new BitSet();
-    drivers.values().forEach(driver -> reached.set(driver.node()));
+    reached.set(driver.node());
     Set<String> inputs = new LinkedHashSet<>();
     for (int at = reached.length() - 1; at >= 0; at = reached.previousSetBit(at - 1)) {
       if (nodes.get(at) instanceof Node.Input input) {
@@ -100,7 +101,7 @@ public final class Circuit {
       }
       nodes.get(at).operands().forEach(operand -> reached.set(operand.node()));
     }
-    return inputs;
+    return Collections.unmodifiableSet(inputs);
   }
 
   private static <K, V> Map<K, V> ordered(Map<K, V> map) {
@@ -273,12 +274,12 @@ public final class Circuit {
   }
 
   /**
-   * Returns the inputs that an output follows in the same cycle. Other inputs count at the clock
+   * Returns the inputs that each output follows in the same cycle. Other inputs count at the clock
    * edge only.
    *
-   * @return names of inputs
+   * @return output to names of inputs
    */
-  public Set<String> followed() {
+  public Map<String, Set<String>> followed() {
     return followed;
   }
 

@@ -250,8 +250,8 @@ public final class CircuitBuilder extends LogicBuilder {
    * @param enable one bit for each write lane, lane 0 in bit 0
    * @param address the address
    * @param data the word
-   * @throws IllegalArgumentException if the memory is unknown, connected already or of registers, or
-   *     a width is wrong
+   * @throws IllegalArgumentException if the memory is unknown, connected already or of registers,
+   *     or a width is wrong
    */
   public void write(Memory memory, Signal enable, Signal address, Signal data) {
     write(memory, enable, address, data, Optional.empty());
@@ -265,8 +265,8 @@ public final class CircuitBuilder extends LogicBuilder {
    * @param address the address
    * @param data the word
    * @param clear one bit: all words become 0, whatever is written
-   * @throws IllegalArgumentException if the memory is unknown, connected already or of another kind,
-   *     or a width is wrong
+   * @throws IllegalArgumentException if the memory is unknown, connected already or of another
+   *     kind, or a width is wrong
    */
   public void write(Memory memory, Signal enable, Signal address, Signal data, Signal clear) {
     write(memory, enable, address, data, Optional.of(clear));
@@ -325,22 +325,19 @@ public final class CircuitBuilder extends LogicBuilder {
     PlacedInstance block = new PlacedInstance(instance, circuit, new LinkedHashMap<>());
     new TreeMap<>(inputs).forEach((port, signal) -> connect(block, port, signal));
     for (String port : block.missing()) {
-      if (circuit.followed().contains(port)) {
+      if (circuit.followed().values().stream().anyMatch(read -> read.contains(port))) {
         throw fault("instance " + instance + " needs every input", "none for " + port);
       }
     }
     placed.add(block);
-    List<Signal> known =
-        circuit.ports().stream()
-            .map(port -> block.inputs().get(port.name()))
-            .filter(Objects::nonNull)
-            .toList();
     Map<String, Signal> outputs = new LinkedHashMap<>();
     for (Port port : circuit.ports()) {
       if (port.direction() == Port.Direction.OUTPUT) {
+        List<Signal> read =
+            circuit.followed().get(port.name()).stream().map(block.inputs()::get).toList();
         outputs.put(
             port.name(),
-            add(new Node.InstanceOutput(placed.size() - 1, port.name(), port.width(), known)));
+            add(new Node.InstanceOutput(placed.size() - 1, port.name(), port.width(), read)));
       }
     }
     return outputs;

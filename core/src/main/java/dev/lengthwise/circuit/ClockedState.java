@@ -79,8 +79,7 @@ final class ClockedState {
       boolean isReset) {
     int words = Flattener.words(shape.width());
     writes.add(
-        new Write(
-            memory, words, shape.lanes(), laneMasks, enable, address, data, clear, isReset));
+        new Write(memory, words, shape.lanes(), laneMasks, enable, address, data, clear, isReset));
   }
 
   /** Gives every register that is reset its reset value; all else is 0 from the start. */

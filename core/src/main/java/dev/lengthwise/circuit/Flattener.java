@@ -139,7 +139,12 @@ final class Flattener {
     if (parent.inside[output.instance()] == null) {
       parent.inside[output.instance()] = block(instance.circuit(), inputs(parent, instance));
     }
-    return parent.inside[output.instance()].place(instance.circuit().drivers().get(output.port()));
+    Block inside = parent.inside[output.instance()];
+    Signal driver = instance.circuit().drivers().get(output.port());
+    if (inside.place(driver) == UNKNOWN) {
+      compute(inside, inputs(parent, instance));
+    }
+    return inside.place(driver);
   }
 
   /** Returns the places of an instance's inputs as far as they are computed. */

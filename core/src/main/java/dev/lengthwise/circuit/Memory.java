@@ -21,8 +21,8 @@ public record Memory(String name, Kind kind, int depth, int width, int lanes) {
     /** Distributed RAM: the word follows the address in the same cycle. */
     DISTRIBUTED,
     /**
-     * Registers: the word follows the address in the same cycle, and one signal clears all words, as
-     * the circuit's reset does.
+     * Registers: the word follows the address in the same cycle, and one signal clears all words,
+     * as the circuit's reset does.
      */
     REGISTERS
   }

@@ -270,8 +270,8 @@ public sealed interface Node {
    * @param instance the instance's place in its circuit
    * @param port the output's name
    * @param width bits
-   * @param inputs the signals at those inputs of the instance that were known when it was placed,
-   *     all that an output can follow in the same cycle, in the order of its ports
+   * @param inputs the signals at those inputs of the instance that the output follows in the same
+   *     cycle
    */
   record InstanceOutput(int instance, String port, int width, List<Signal> inputs) implements Node {
     @Override

@@ -1,5 +1,6 @@
 package dev.lengthwise.realize;
 
+import dev.lengthwise.cache.FetchUnit;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.logic.LaneMapping;
@@ -12,12 +13,13 @@ import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
 
 /**
- * A lane, or a row of lanes, made into hardware.
+ * A lane, a row of lanes, or a fetch unit, made into hardware.
  *
  * <p>Immutable; cost, path and proof are computed when they are first asked for.
  */
 public final class Design {
 
+  private final Optional<FetchUnit> unit;
   private final Optional<LaneArray> array;
   private final Predecoder lane;
   private final Style style;
@@ -33,6 +35,7 @@ public final class Design {
 
   Design(
       Predecoder lane, Style style, DeviceProfile device, Circuit circuit, List<DesignCore> cores) {
+    this.unit = Optional.empty();
     this.array = Optional.empty();
     this.alone = Optional.empty();
     this.lane = Objects.requireNonNull(lane, "lane");
@@ -44,6 +47,7 @@ public final class Design {
 
   /** A row of lanes, each like the one that was made alone. */
   Design(LaneArray array, Design lane, Circuit circuit) {
+    this.unit = Optional.empty();
     this.array = Optional.of(array);
     this.alone = Optional.of(lane);
     this.lane = lane.lane;
@@ -53,19 +57,40 @@ public final class Design {
     this.cores = lane.cores;
   }
 
+  /** A fetch unit around a row of lanes that was made before. */
+  Design(FetchUnit unit, Design row, Circuit circuit) {
+    this.unit = Optional.of(unit);
+    this.array = row.array;
+    this.alone = Optional.of(row);
+    this.lane = row.lane;
+    this.style = row.style;
+    this.device = row.device;
+    this.circuit = Objects.requireNonNull(circuit, "circuit");
+    this.cores = row.cores;
+  }
+
   /**
    * Returns the design's name.
    *
-   * @return the name of the row of lanes, or of the lane
+   * @return the name of the fetch unit, of the row of lanes, or of the lane
    */
   public String name() {
     return circuit.name();
   }
 
   /**
+   * Returns the fetch unit.
+   *
+   * @return the unit, or empty if the design is a row of lanes or a lane
+   */
+  public Optional<FetchUnit> unit() {
+    return unit;
+  }
+
+  /**
    * Returns the row of lanes.
    *
-   * @return the row, or empty if the design is a single lane
+   * @return the row, that of the fetch unit included, or empty if the design is a single lane
    */
   public Optional<LaneArray> array() {
     return array;

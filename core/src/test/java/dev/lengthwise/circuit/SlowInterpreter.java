@@ -99,9 +99,12 @@ final class SlowInterpreter {
     } else if (node instanceof Node.AsyncRead read) {
       return memories.get(read.memory())[of(read.address()).intValueExact()];
     } else if (node instanceof Node.InstanceOutput output) {
-      return outputsOf
-          .computeIfAbsent(output.instance(), i -> inside[i].evaluate(inputsOf(i)))
-          .get(output.port());
+      Map<String, BigInteger> known = outputsOf.get(output.instance());
+      if (known == null || known.get(output.port()) == null) {
+        known = inside[output.instance()].evaluate(inputsOf(output.instance()));
+        outputsOf.put(output.instance(), known);
+      }
+      return known.get(output.port());
     }
     return held.get(place);
   }

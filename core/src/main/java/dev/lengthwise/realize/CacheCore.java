@@ -80,16 +80,12 @@ final class CacheCore {
     Signal pending = circuit.register("flush_pending", 1, 0);
     Signal looked = circuit.register("flush_looked", 1, 0);
     Signal whole = circuit.register("flush_whole", 1, 0);
-    Signal flushed = circuit.register("flushed_line", widths.line(), 0);
+    Signal resume = circuit.register("resume_number", widths.number(), 0);
     Signal flushTaken =
         circuit.named(circuit.and(List.of(flush, circuit.not(pending))), "flush_taken");
 
     circuit.section("First cycle: the address is at the RAMs");
-    Signal flushNumber =
-        widths.window() == 0
-            ? flushed
-            : circuit.concat(List.of(circuit.constant(0, widths.window()), flushed));
-    Signal number = circuit.named(circuit.mux(pending, flushNumber, fetch), "looked_number");
+    Signal number = fetch;
     Map<String, Signal> fill =
         circuit.instance(
             "line_fill",
@@ -181,12 +177,24 @@ final class CacheCore {
         circuit.named(
             circuit.or(List.of(again, circuit.and(List.of(flushTaken, circuit.not(moves))))),
             "goes_back");
+    Signal onward = circuit.and(List.of(advances, stays));
     Signal one = circuit.constant(1, widths.number());
-    Signal next = circuit.mux(back, asked, circuit.add(fetch, one, widths.number()));
+    Signal following = circuit.mux(onward, circuit.add(fetch, one, widths.number()), fetch);
+    Signal resumed =
+        circuit.named(
+            circuit.mux(
+                redirect,
+                target,
+                circuit.mux(pending, resume, circuit.mux(back, asked, following))),
+            "resumed");
     circuit.drive(
-        fetch,
-        circuit.mux(redirect, target, next),
-        circuit.or(List.of(redirect, back, circuit.and(List.of(advances, stays)))));
+        resume, circuit.comment(resumed, "where the stream goes on, during a flush behind it"));
+    Signal flushNumber =
+        widths.window() == 0
+            ? flushLine
+            : circuit.concat(List.of(circuit.constant(0, widths.window()), flushLine));
+    Signal flushing = circuit.and(List.of(pending, circuit.not(looked)));
+    circuit.drive(fetch, circuit.mux(flushTaken, flushNumber, resumed), circuit.not(flushing));
     circuit.drive(fetching, circuit.constant(1, 1), redirect);
     circuit.drive(
         askedValid,
@@ -207,7 +215,6 @@ final class CacheCore {
         circuit.or(List.of(flushTaken, circuit.and(List.of(pending, circuit.not(looked))))));
     circuit.drive(looked, circuit.and(List.of(pending, circuit.not(looked), circuit.not(filling))));
     circuit.drive(whole, flushAll, flushTaken);
-    circuit.drive(flushed, flushLine, flushTaken);
 
     circuit.output("window_valid", offered, "1: the window looked up is there");
     circuit.output("window_number", asked, "its number");

@@ -172,6 +172,15 @@ public final class Design {
   }
 
   /**
+   * Returns the paths of a fetch unit from registers or RAM to registers, step by step.
+   *
+   * @return the paths, or empty if the design is no fetch unit
+   */
+  public List<FetchPath> paths() {
+    return unit.isPresent() ? FetchPaths.of(this) : List.of();
+  }
+
+  /**
    * Explains how the LUTs of the design came about, so that a designer can check it by hand: the
    * inputs of each LUT, what it says, and the codes that pass between blocks.
    *

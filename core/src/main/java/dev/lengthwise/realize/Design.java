@@ -32,6 +32,7 @@ public final class Design {
   private final Map<String, BlockCost> partCosts = new ConcurrentHashMap<>();
 
   private Costing costing;
+  private List<FetchPath> paths;
 
   Design(
       Predecoder lane, Style style, DeviceProfile device, Circuit circuit, List<DesignCore> cores) {
@@ -136,7 +137,8 @@ public final class Design {
    * Returns the estimated cost.
    *
    * @return one for each block, the whole design last; of a row of lanes: a lane alone, the lanes
-   *     of the row together, the marks, and the whole with its state
+   *     of the row together, the marks, and the whole with its state; of a fetch unit: the cache,
+   *     lanes inside it included, the lanes and marks behind it, and the whole
    */
   public List<BlockCost> cost() {
     return costing().blocks();
@@ -154,12 +156,14 @@ public final class Design {
   /**
    * Returns what a lane of a row costs.
    *
-   * @return the figures, or empty if the design is a single lane
+   * @return the figures, or empty if the design is no row of lanes
    */
   public Optional<LaneCost> laneCost() {
-    return array.map(
-        row ->
-            new LaneCost(cost().get(0).luts(), cost().get(1).luts() / (double) row.windowBytes()));
+    return (unit.isPresent() ? Optional.<LaneArray>empty() : array)
+        .map(
+            row ->
+                new LaneCost(
+                    cost().get(0).luts(), cost().get(1).luts() / (double) row.windowBytes()));
   }
 
   /**
@@ -177,7 +181,14 @@ public final class Design {
    * @return the paths, or empty if the design is no fetch unit
    */
   public List<FetchPath> paths() {
-    return unit.isPresent() ? FetchPaths.of(this) : List.of();
+    return unit.isPresent() ? computedPaths() : List.of();
+  }
+
+  private synchronized List<FetchPath> computedPaths() {
+    if (paths == null) {
+      paths = FetchPaths.of(this);
+    }
+    return paths;
   }
 
   /**
@@ -201,7 +212,10 @@ public final class Design {
 
   private synchronized Costing costing() {
     if (costing == null) {
-      costing = alone.isPresent() ? Costing.ofRow(this, alone.get()) : Costing.of(this, cores);
+      costing =
+          unit.isPresent()
+              ? Costing.ofUnit(this)
+              : alone.isPresent() ? Costing.ofRow(this, alone.get()) : Costing.of(this, cores);
     }
     return costing;
   }

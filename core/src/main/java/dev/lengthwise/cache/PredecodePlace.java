@@ -17,7 +17,7 @@ public sealed interface PredecodePlace {
   record OnFill(int bitsPerByte) implements PredecodePlace {
 
     /** The most bits stored for a byte. */
-    public static final int MOST_BITS = 8;
+    public static final int MOST_BITS = 32;
 
     /**
      * Checks the range.

@@ -1,11 +1,14 @@
 package dev.lengthwise.circuit;
 
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.Collections;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 
 /**
  * One block of hardware. Immutable; compared by identity.
@@ -28,6 +31,7 @@ public final class Circuit {
   private final Map<Integer, RegisterDrive> registerDrives;
   private final Map<Memory, MemoryWrite> memoryWrites;
   private final List<Instance> instances;
+  private final Map<String, Set<String>> followed;
 
   /**
    * What a register takes at the clock edge.
@@ -43,8 +47,9 @@ public final class Circuit {
    * @param enable one bit for each write lane, lane 0 in bit 0
    * @param address the address
    * @param data the word
+   * @param clear one bit that makes all words 0 instead; there for a memory of registers
    */
-  public record MemoryWrite(Signal enable, Signal address, Signal data) {}
+  public record MemoryWrite(Signal enable, Signal address, Signal data, Optional<Signal> clear) {}
 
   /**
    * Another block inside this one.
@@ -81,6 +86,22 @@ public final class Circuit {
     this.registerDrives = ordered(builder.registerDrives);
     this.memoryWrites = ordered(builder.memoryWrites);
     this.instances = List.copyOf(builder.instances);
+    Map<String, Set<String>> inputs = new LinkedHashMap<>();
+    drivers.forEach((port, driver) -> inputs.put(port, inputsOf(driver)));
+    this.followed = Collections.unmodifiableMap(inputs);
+  }
+
+  private Set<String> inputsOf(Signal driver) {
+    BitSet reached = new BitSet();
+    reached.set(driver.node());
+    Set<String> inputs = new LinkedHashSet<>();
+    for (int at = reached.length() - 1; at >= 0; at = reached.previousSetBit(at - 1)) {
+      if (nodes.get(at) instanceof Node.Input input) {
+        inputs.add(input.port());
+      }
+      nodes.get(at).operands().forEach(operand -> reached.set(operand.node()));
+    }
+    return Collections.unmodifiableSet(inputs);
   }
 
   private static <K, V> Map<K, V> ordered(Map<K, V> map) {
@@ -149,11 +170,12 @@ public final class Circuit {
   /**
    * Tells whether the block has a reset port.
    *
-   * @return true if a register of it, or of a block inside it, is reset
+   * @return true if a register or a memory of registers, of it or of a block inside, is reset
    */
   public boolean isReset() {
     return reset != Reset.NONE
         && (!registerDrives.isEmpty()
+            || memoryWrites.keySet().stream().anyMatch(m -> m.kind() == Memory.Kind.REGISTERS)
             || instances.stream().anyMatch(instance -> instance.circuit().isReset()));
   }
 
@@ -249,6 +271,16 @@ public final class Circuit {
    */
   public List<Instance> instances() {
     return instances;
+  }
+
+  /**
+   * Returns the inputs that each output follows in the same cycle. Other inputs count at the clock
+   * edge only.
+   *
+   * @return output to names of inputs
+   */
+  public Map<String, Set<String>> followed() {
+    return followed;
   }
 
   /**

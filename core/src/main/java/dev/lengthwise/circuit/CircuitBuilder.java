@@ -8,7 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.TreeSet;
+import java.util.TreeMap;
 
 /** Writes a circuit: ports, state and blocks inside it, beside the logic of its base class. */
 public final class CircuitBuilder extends LogicBuilder {
@@ -23,6 +23,7 @@ public final class CircuitBuilder extends LogicBuilder {
   final Map<Integer, Circuit.RegisterDrive> registerDrives = new LinkedHashMap<>();
   final Map<Memory, Circuit.MemoryWrite> memoryWrites = new LinkedHashMap<>();
   final List<Circuit.Instance> instances = new ArrayList<>();
+  private final List<PlacedInstance> placed = new ArrayList<>();
   Reset reset = Reset.ACTIVE_HIGH;
   private final List<Integer> registers = new ArrayList<>();
   private final List<Memory> memories = new ArrayList<>();
@@ -210,7 +211,7 @@ public final class CircuitBuilder extends LogicBuilder {
   }
 
   /**
-   * Reads a memory: in the same cycle if it is distributed, one cycle later if it is block RAM.
+   * Reads a memory: one cycle later if it is block RAM, else in the same cycle.
    *
    * @param memory a memory of this circuit
    * @param address the address
@@ -219,9 +220,9 @@ public final class CircuitBuilder extends LogicBuilder {
    */
   public Signal read(Memory memory, Signal address) {
     checkMemory(memory, address);
-    return memory.kind() == Memory.Kind.DISTRIBUTED
-        ? add(new Node.AsyncRead(memory, address))
-        : add(new Node.SyncRead(memory, address, Optional.empty()));
+    return memory.kind() == Memory.Kind.BLOCK
+        ? add(new Node.SyncRead(memory, address, Optional.empty()))
+        : add(new Node.AsyncRead(memory, address));
   }
 
   /**
@@ -231,7 +232,7 @@ public final class CircuitBuilder extends LogicBuilder {
    * @param address the address
    * @param enable one bit; while it is 0 the word stays
    * @return the word
-   * @throws IllegalArgumentException if the memory is unknown or distributed, or a width is wrong
+   * @throws IllegalArgumentException if the memory is unknown or no block RAM, or a width is wrong
    */
   public Signal read(Memory memory, Signal address, Signal enable) {
     checkMemory(memory, address);
@@ -243,20 +244,44 @@ public final class CircuitBuilder extends LogicBuilder {
   }
 
   /**
-   * Connects the write port of a memory.
+   * Connects the write port of a memory that cannot be cleared.
    *
-   * @param memory a memory of this circuit
+   * @param memory a memory of this circuit, of a kind other than {@link Memory.Kind#REGISTERS}
    * @param enable one bit for each write lane, lane 0 in bit 0
    * @param address the address
    * @param data the word
-   * @throws IllegalArgumentException if the memory is unknown, connected already, or a width is
-   *     wrong
+   * @throws IllegalArgumentException if the memory is unknown, connected already or of registers,
+   *     or a width is wrong
    */
   public void write(Memory memory, Signal enable, Signal address, Signal data) {
+    write(memory, enable, address, data, Optional.empty());
+  }
+
+  /**
+   * Connects the write port of a memory of registers.
+   *
+   * @param memory a memory of this circuit, of kind {@link Memory.Kind#REGISTERS}
+   * @param enable one bit for each write lane, lane 0 in bit 0
+   * @param address the address
+   * @param data the word
+   * @param clear one bit: all words become 0, whatever is written
+   * @throws IllegalArgumentException if the memory is unknown, connected already or of another
+   *     kind, or a width is wrong
+   */
+  public void write(Memory memory, Signal enable, Signal address, Signal data, Signal clear) {
+    write(memory, enable, address, data, Optional.of(clear));
+  }
+
+  private void write(
+      Memory memory, Signal enable, Signal address, Signal data, Optional<Signal> clear) {
     checkMemory(memory, address);
+    if (clear.isPresent() != (memory.kind() == Memory.Kind.REGISTERS)) {
+      throw fault("a memory of registers, and no other, is cleared", memory.name());
+    }
+    clear.ifPresent(signal -> checkBit("the clear of " + memory.name(), signal, 1));
     checkBit("the write enable of " + memory.name(), enable, memory.lanes());
     checkBit("the data of " + memory.name(), data, memory.width());
-    if (memoryWrites.put(memory, new Circuit.MemoryWrite(enable, address, data)) != null) {
+    if (memoryWrites.put(memory, new Circuit.MemoryWrite(enable, address, data, clear)) != null) {
       throw fault("a memory has one write port", memory.name() + " again");
     }
   }
@@ -268,12 +293,25 @@ public final class CircuitBuilder extends LogicBuilder {
     checkBit("the address of " + memory.name(), address, memory.addressBits());
   }
 
+  /** A block inside and what its inputs are connected to, by port. */
+  private record PlacedInstance(String name, Circuit circuit, Map<String, Signal> inputs) {
+
+    List<String> missing() {
+      return circuit.ports().stream()
+          .filter(port -> port.direction() == Port.Direction.INPUT)
+          .map(Port::name)
+          .filter(port -> !inputs.containsKey(port))
+          .toList();
+    }
+  }
+
   /**
    * Puts another block inside this one.
    *
    * @param instance a legal name
    * @param circuit the block
-   * @param inputs its input ports and their signals, all of them
+   * @param inputs its input ports and their signals; those that no output follows in the same cycle
+   *     may be missing and are connected later by {@link #connect}
    * @return its output ports and their signals
    * @throws IllegalArgumentException if a name is not legal or taken, or an input is missing,
    *     unknown or of another width
@@ -281,46 +319,67 @@ public final class CircuitBuilder extends LogicBuilder {
   public Map<String, Signal> instance(
       String instance, Circuit circuit, Map<String, Signal> inputs) {
     HdlName.require("instance", instance);
-    if (instances.stream().anyMatch(i -> i.name().equals(instance))) {
+    if (placed.stream().anyMatch(i -> i.name().equals(instance))) {
       throw fault("an instance is given once", instance + " again");
     }
-    List<Signal> ordered = new ArrayList<>();
-    for (Port port : circuit.ports()) {
-      if (port.direction() == Port.Direction.INPUT) {
-        Signal signal = inputs.get(port.name());
-        if (signal == null) {
-          throw fault("instance " + instance + " needs every input", "none for " + port.name());
-        }
-        checkBit("input " + port.name() + " of " + instance, signal, port.width());
-        ordered.add(signal);
+    PlacedInstance block = new PlacedInstance(instance, circuit, new LinkedHashMap<>());
+    new TreeMap<>(inputs).forEach((port, signal) -> connect(block, port, signal));
+    for (String port : block.missing()) {
+      if (circuit.followed().values().stream().anyMatch(read -> read.contains(port))) {
+        throw fault("instance " + instance + " needs every input", "none for " + port);
       }
     }
-    for (String port : new TreeSet<>(inputs.keySet())) {
-      if (circuit.ports().stream()
-          .noneMatch(p -> p.name().equals(port) && p.direction() == Port.Direction.INPUT)) {
-        throw fault("instance " + instance + " has no such input", port);
-      }
-    }
-    instances.add(new Circuit.Instance(instance, circuit, ordered));
+    placed.add(block);
     Map<String, Signal> outputs = new LinkedHashMap<>();
     for (Port port : circuit.ports()) {
       if (port.direction() == Port.Direction.OUTPUT) {
+        List<Signal> read =
+            circuit.followed().get(port.name()).stream().map(block.inputs()::get).toList();
         outputs.put(
             port.name(),
-            add(
-                new Node.InstanceOutput(
-                    instances.size() - 1, port.name(), port.width(), List.copyOf(ordered))));
+            add(new Node.InstanceOutput(placed.size() - 1, port.name(), port.width(), read)));
       }
     }
     return outputs;
   }
 
   /**
+   * Connects an input of a block inside that was missing when the block was put there.
+   *
+   * @param instance the instance's name
+   * @param port the input, one that no output follows in the same cycle
+   * @param signal the signal, as wide
+   * @throws IllegalArgumentException if there is no such instance or input, or the input is
+   *     connected already or of another width
+   */
+  public void connect(String instance, String port, Signal signal) {
+    PlacedInstance block =
+        placed.stream()
+            .filter(i -> i.name().equals(instance))
+            .findFirst()
+            .orElseThrow(() -> fault("an instance of this circuit is expected", instance));
+    if (block.inputs().containsKey(port)) {
+      throw fault("an input of " + instance + " is connected once", port + " again");
+    }
+    connect(block, port, signal);
+  }
+
+  private void connect(PlacedInstance block, String name, Signal signal) {
+    Port port =
+        block.circuit().ports().stream()
+            .filter(p -> p.name().equals(name) && p.direction() == Port.Direction.INPUT)
+            .findFirst()
+            .orElseThrow(() -> fault("instance " + block.name() + " has no such input", name));
+    checkBit("input " + name + " of " + block.name(), signal, port.width());
+    block.inputs().put(name, signal);
+  }
+
+  /**
    * Builds the circuit.
    *
    * @return the circuit
-   * @throws IllegalStateException if there is no output, or a register or memory is not connected;
-   *     lists all of them
+   * @throws IllegalStateException if there is no output, or a register, memory or input of a block
+   *     inside is not connected; lists all of them
    */
   public Circuit build() {
     List<String> faults = new ArrayList<>();
@@ -342,7 +401,12 @@ public final class CircuitBuilder extends LogicBuilder {
                 + memory.name());
       }
     }
-    for (Circuit.Instance instance : instances) {
+    for (PlacedInstance instance : placed) {
+      for (String port : instance.missing()) {
+        faults.add(
+            "circuit %s: instance %s needs every input, found none for %s"
+                .formatted(name, instance.name(), port));
+      }
       if (instance.circuit().isReset() && instance.circuit().reset() != reset) {
         faults.add(
             "circuit %s: a block inside must be reset alike, found %s in %s"
@@ -351,6 +415,16 @@ public final class CircuitBuilder extends LogicBuilder {
     }
     if (!faults.isEmpty()) {
       throw new IllegalStateException(String.join("\n", faults));
+    }
+    instances.clear();
+    for (PlacedInstance block : placed) {
+      List<Signal> inputs = new ArrayList<>();
+      for (Port port : block.circuit().ports()) {
+        if (port.direction() == Port.Direction.INPUT) {
+          inputs.add(block.inputs().get(port.name()));
+        }
+      }
+      instances.add(new Circuit.Instance(block.name(), block.circuit(), inputs));
     }
     return new Circuit(this);
   }

@@ -1,6 +1,7 @@
 package dev.lengthwise.circuit;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 
 /**
@@ -31,7 +32,15 @@ final class ClockedState {
       implements Latched {}
 
   private record Write(
-      int memory, int words, int lanes, int laneMasks, int enable, int address, int data) {}
+      int memory,
+      int words,
+      int lanes,
+      int laneMasks,
+      int enable,
+      int address,
+      int data,
+      int clear,
+      boolean isReset) {}
 
   private final List<long[]> memories;
   private final List<Register> registers = new ArrayList<>();
@@ -55,10 +64,22 @@ final class ClockedState {
     next = new long[next.length + words];
   }
 
-  /** Adds a write port; the masks of its lanes follow each other from lane 0 on. */
-  void addWrite(Memory shape, int memory, int laneMasks, int enable, int address, int data) {
+  /**
+   * Adds a write port; the masks of its lanes follow each other from lane 0 on. The place of its
+   * clear is ABSENT if there is none.
+   */
+  void addWrite(
+      Memory shape,
+      int memory,
+      int laneMasks,
+      int enable,
+      int address,
+      int data,
+      int clear,
+      boolean isReset) {
     int words = Flattener.words(shape.width());
-    writes.add(new Write(memory, words, shape.lanes(), laneMasks, enable, address, data));
+    writes.add(
+        new Write(memory, words, shape.lanes(), laneMasks, enable, address, data, clear, isReset));
   }
 
   /** Gives every register that is reset its reset value; all else is 0 from the start. */
@@ -92,7 +113,7 @@ final class ClockedState {
       at += read.words;
     }
     for (int i = 0; i < writes.size(); i++) {
-      store(w, writes.get(i));
+      store(w, writes.get(i), reset);
     }
     at = 0;
     for (int r = 0; r < registers.size(); r++) {
@@ -112,8 +133,12 @@ final class ClockedState {
     return at + latched.words();
   }
 
-  private void store(long[] w, Write write) {
+  private void store(long[] w, Write write, boolean reset) {
     long[] memory = memories.get(write.memory);
+    if (write.clear != ABSENT && (w[write.clear] != 0 || (reset && write.isReset))) {
+      Arrays.fill(memory, 0);
+      return;
+    }
     int to = (int) w[write.address] * write.words;
     for (int lane = 0; lane < write.lanes; lane++) {
       if ((w[write.enable + lane / 64] >>> lane & 1) != 0) {

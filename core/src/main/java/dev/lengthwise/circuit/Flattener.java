@@ -13,12 +13,16 @@ import java.util.Optional;
  *
  * <p>Ports of instances cost nothing: an input of a block inside is the word of the signal that
  * drives it, and an output of it the word of its driver. Every node refers to earlier nodes, and
- * the inputs of an instance are earlier than its outputs; so visiting nodes in order, and a block
- * inside at its first output, computes every operand before it is read. For the same reason no
- * combinational loop can be written, with or without instances; feedback passes a register or
- * memory.
+ * those inputs of an instance that its outputs follow are earlier than its outputs; so visiting
+ * nodes in order, and a block inside at its first output, computes every operand before it is read.
+ * What inside depends on an input connected late is computed after the block around it. For the
+ * same reason no combinational loop can be written, with or without instances; feedback passes a
+ * register or memory.
  */
 final class Flattener {
+
+  /** The place of a node that is not computed yet. */
+  private static final int UNKNOWN = -1;
 
   private final List<long[]> tables = new ArrayList<>();
   private final Map<Contents, Integer> tablePlaces = new HashMap<>();
@@ -64,6 +68,7 @@ final class Flattener {
       }
     }
     Block top = block(circuit, Map.copyOf(ports));
+    finish(top, Map.of());
     circuit.drivers().forEach((port, driver) -> ports.put(port, top.place(driver)));
   }
 
@@ -92,38 +97,69 @@ final class Flattener {
     return words;
   }
 
+  /** Flattens a block as far as it depends on the inputs known; {@link #finish} does the rest. */
   private Block block(Circuit circuit, Map<String, Integer> inputs) {
     Block block = new Block(circuit);
+    Arrays.fill(block.places, UNKNOWN);
+    compute(block, inputs);
+    return block;
+  }
+
+  /** Computes the nodes that are not yet computed and whose operands are. */
+  private void compute(Block block, Map<String, Integer> inputs) {
     for (int i = 0; i < block.places.length; i++) {
-      Node node = circuit.nodes().get(i);
-      if (node instanceof Node.Input input) {
-        block.places[i] = inputs.get(input.port());
-      } else if (node instanceof Node.InstanceOutput output) {
-        block.places[i] = outputOf(block, output);
-      } else if (node instanceof Node.Constant constant) {
-        block.places[i] = constant(constant.value(), constant.width());
-      } else {
-        block.places[i] = allocate(node.width());
-        code.add(node, block.places[i], block::place, block.memoryPlaces::get);
+      Node node = block.circuit.nodes().get(i);
+      if (block.places[i] == UNKNOWN
+          && node.operands().stream().allMatch(operand -> block.place(operand) != UNKNOWN)) {
+        if (node instanceof Node.Input input) {
+          block.places[i] = inputs.getOrDefault(input.port(), UNKNOWN);
+        } else if (node instanceof Node.InstanceOutput output) {
+          block.places[i] = outputOf(block, output);
+        } else if (node instanceof Node.Constant constant) {
+          block.places[i] = constant(constant.value(), constant.width());
+        } else {
+          block.places[i] = allocate(node.width());
+          code.add(node, block.places[i], block::place, block.memoryPlaces::get);
+        }
       }
     }
+  }
+
+  /** Computes what depends on the inputs that were connected late, and connects the state. */
+  private void finish(Block block, Map<String, Integer> inputs) {
+    compute(block, inputs);
+    for (int i = 0; i < block.inside.length; i++) {
+      finish(block.inside[i], inputs(block, block.circuit.instances().get(i)));
+    }
     connect(block);
-    return block;
   }
 
   private int outputOf(Block parent, Node.InstanceOutput output) {
     Circuit.Instance instance = parent.circuit.instances().get(output.instance());
     if (parent.inside[output.instance()] == null) {
-      Map<String, Integer> inputs = new HashMap<>();
-      int next = 0;
-      for (Port port : instance.circuit().ports()) {
-        if (port.direction() == Port.Direction.INPUT) {
-          inputs.put(port.name(), parent.place(instance.inputs().get(next++)));
+      parent.inside[output.instance()] = block(instance.circuit(), inputs(parent, instance));
+    }
+    Block inside = parent.inside[output.instance()];
+    Signal driver = instance.circuit().drivers().get(output.port());
+    if (inside.place(driver) == UNKNOWN) {
+      compute(inside, inputs(parent, instance));
+    }
+    return inside.place(driver);
+  }
+
+  /** Returns the places of an instance's inputs as far as they are computed. */
+  private static Map<String, Integer> inputs(Block parent, Circuit.Instance instance) {
+    Map<String, Integer> inputs = new HashMap<>();
+    int next = 0;
+    for (Port port : instance.circuit().ports()) {
+      if (port.direction() == Port.Direction.INPUT) {
+        int place = parent.place(instance.inputs().get(next++));
+        if (place != UNKNOWN) {
+          inputs.put(port.name(), place);
         }
       }
-      parent.inside[output.instance()] = block(instance.circuit(), inputs);
     }
-    return parent.inside[output.instance()].place(instance.circuit().drivers().get(output.port()));
+    return inputs;
   }
 
   /** Connects what counts at the clock edge and so may come from later nodes. */
@@ -161,7 +197,9 @@ final class Flattener {
                     laneMasks(memory),
                     block.place(write.enable()),
                     block.place(write.address()),
-                    block.place(write.data())));
+                    block.place(write.data()),
+                    block.place(write.clear()),
+                    circuit.reset() != Reset.NONE));
   }
 
   private int allocate(int width) {

@@ -19,7 +19,12 @@ public record Memory(String name, Kind kind, int depth, int width, int lanes) {
     /** Block RAM: an address given in a cycle yields its word in the next one. */
     BLOCK,
     /** Distributed RAM: the word follows the address in the same cycle. */
-    DISTRIBUTED
+    DISTRIBUTED,
+    /**
+     * Registers: the word follows the address in the same cycle, and one signal clears all words,
+     * as the circuit's reset does.
+     */
+    REGISTERS
   }
 
   /**

@@ -230,7 +230,7 @@ public sealed interface Node {
   /**
    * A read of a memory in the same cycle.
    *
-   * @param memory a memory of kind {@link Memory.Kind#DISTRIBUTED}
+   * @param memory a memory of kind {@link Memory.Kind#DISTRIBUTED} or {@link Memory.Kind#REGISTERS}
    * @param address the address
    */
   record AsyncRead(Memory memory, Signal address) implements Node {
@@ -270,7 +270,8 @@ public sealed interface Node {
    * @param instance the instance's place in its circuit
    * @param port the output's name
    * @param width bits
-   * @param inputs the signals at the instance's inputs, in the order of its ports
+   * @param inputs the signals at those inputs of the instance that the output follows in the same
+   *     cycle
    */
   record InstanceOutput(int instance, String port, int width, List<Signal> inputs) implements Node {
     @Override

@@ -19,6 +19,10 @@ import java.util.Set;
 public final class CutMapper {
 
   private static final int CUTS_KEPT = 24;
+
+  /** Levels alone need fewer cuts than area; these find the same levels on the lanes of tests. */
+  private static final int CUTS_FOR_LEVELS = 8;
+
   private static final int AREA_PASSES = 3;
 
   /** A set of signals that determines a gate. */
@@ -36,19 +40,23 @@ public final class CutMapper {
 
   private final LutNetwork gates;
   private final int mostFanIns;
+  private final int cutsKept;
   private final int inputs;
   private final List<List<Cut>> cuts = new ArrayList<>();
   private final Cut[] best;
   private final int[] fanOuts;
   private final int[] required;
+  private final int[] arrivals;
 
-  private CutMapper(LutNetwork gates, int mostFanIns) {
+  private CutMapper(LutNetwork gates, int mostFanIns, int cutsKept) {
+    this.cutsKept = cutsKept;
     this.gates = gates;
     this.mostFanIns = mostFanIns;
     this.inputs = gates.inputNames().size();
     this.best = new Cut[gates.luts().size()];
     this.fanOuts = new int[best.length];
     this.required = new int[best.length];
+    this.arrivals = new int[inputs];
     Arrays.fill(required, Integer.MAX_VALUE);
     for (LutNetwork.Lut gate : gates.luts()) {
       gate.fanIns().forEach(this::countFanOut);
@@ -71,16 +79,8 @@ public final class CutMapper {
    * @throws IllegalArgumentException if a gate is too wide or {@code mostFanIns} out of range
    */
   public static LutNetwork map(LutNetwork gates, int mostFanIns) {
-    if (mostFanIns < 3 || mostFanIns > LutNetwork.MOST_FAN_INS || gates.mostFanIns() > mostFanIns) {
-      throw new IllegalArgumentException(
-          String.format(
-              Locale.ROOT,
-              "cut mapper: the inputs of a lut must be in [3, 8] and no fewer than a gate's,"
-                  + " found %d and a gate of %d",
-              mostFanIns,
-              gates.mostFanIns()));
-    }
-    CutMapper mapper = new CutMapper(gates, mostFanIns);
+    requireFit(gates, mostFanIns);
+    CutMapper mapper = new CutMapper(gates, mostFanIns, CUTS_KEPT);
     mapper.enumerate();
     int levels = mapper.levels();
     LutNetwork result = mapper.cover();
@@ -93,6 +93,48 @@ public final class CutMapper {
       }
     }
     return result;
+  }
+
+  private static void requireFit(LutNetwork gates, int mostFanIns) {
+    if (mostFanIns < 3 || mostFanIns > LutNetwork.MOST_FAN_INS || gates.mostFanIns() > mostFanIns) {
+      throw new IllegalArgumentException(
+          String.format(
+              Locale.ROOT,
+              "cut mapper: the inputs of a lut must be in [3, 8] and no fewer than a gate's,"
+                  + " found %d and a gate of %d",
+              mostFanIns,
+              gates.mostFanIns()));
+    }
+  }
+
+  /**
+   * Returns when outputs are there, in the fewest levels for these gates.
+   *
+   * @param gates a network of gates, each with at most {@code mostFanIns} fan-ins
+   * @param mostFanIns the inputs of a LUT, in [3, 8]
+   * @param arrivals the level at which each input is there, in the order of the inputs, at least 0
+   * @return the level of each output, in their order; 0 for a constant
+   * @throws IllegalArgumentException if a gate is too wide, {@code mostFanIns} out of range, or the
+   *     arrivals are not as many as the inputs
+   */
+  public static int[] levels(LutNetwork gates, int mostFanIns, int[] arrivals) {
+    requireFit(gates, mostFanIns);
+    CutMapper mapper = new CutMapper(gates, mostFanIns, CUTS_FOR_LEVELS);
+    if (arrivals.length != mapper.inputs) {
+      throw new IllegalArgumentException(
+          String.format(
+              Locale.ROOT,
+              "cut mapper: an arrival for each of %d inputs is expected, found %d",
+              mapper.inputs,
+              arrivals.length));
+    }
+    System.arraycopy(arrivals, 0, mapper.arrivals, 0, arrivals.length);
+    mapper.enumerate();
+    return gates.outputs().stream().mapToInt(output -> mapper.level(output.signal())).toArray();
+  }
+
+  private int level(int signal) {
+    return signal < 0 ? 0 : signal < inputs ? arrivals[signal] : best[signal - inputs].level;
   }
 
   private void enumerate() {
@@ -121,7 +163,7 @@ public final class CutMapper {
           Comparator.<Cut>comparingInt(cut -> cut.level)
               .thenComparingDouble(cut -> cut.flow)
               .thenComparingInt(cut -> cut.leaves.length));
-      cuts.add(List.copyOf(own.subList(0, Math.min(CUTS_KEPT, own.size()))));
+      cuts.add(List.copyOf(own.subList(0, Math.min(cutsKept, own.size()))));
       best[gate] = cuts.get(gate).get(0);
     }
   }
@@ -146,8 +188,8 @@ public final class CutMapper {
     int level = 0;
     double flow = 1;
     for (int leaf : leaves) {
+      level = Math.max(level, level(leaf));
       if (leaf >= inputs) {
-        level = Math.max(level, best[leaf - inputs].level);
         flow += best[leaf - inputs].flow;
       }
     }

@@ -140,6 +140,19 @@ public record LaneArray(
   }
 
   /**
+   * Returns what the lane of a byte says of it, for lanes whose answers are stored.
+   *
+   * @return bits: a length for each value of the late modes and, with late modes, whether the byte
+   *     is a prefix and which effects it has
+   */
+  public int answerBits() {
+    int late = Integer.bitCount(lateModes());
+    long effects =
+        itemPrefixes().stream().flatMap(p -> p.effects().entrySet().stream()).distinct().count();
+    return (lane.lengthBits() << late) + (late == 0 ? 0 : 1 + (int) effects);
+  }
+
+  /**
    * Returns the width of an offset in the window.
    *
    * @return bits

@@ -27,6 +27,8 @@ final class ArrayTop {
   private Signal valid;
   private Signal running;
   private Signal redirect;
+  private Signal offset;
+  private final Map<String, Signal> modes = new LinkedHashMap<>();
 
   ArrayTop(LaneArray array, LateModes late, Map<String, String> facts) {
     this.array = array;
@@ -46,29 +48,53 @@ final class ArrayTop {
     facts.forEach(circuit::fact);
   }
 
+  /** Builds the block with the lanes in it. */
   Circuit build(Circuit row, Circuit marks) {
-    Signal window =
-        circuit.input("window", 8 * array.windowBytes(), "bytes, the first in bits 7 to 0");
-    Signal code = window;
-    if (array.nextBytes() > 0) {
-      Signal next =
-          circuit.input("next_code", 8 * array.nextBytes(), "the bytes behind the window");
-      code = circuit.named(circuit.concat(List.of(window, next)), "code");
-    }
+    Signal code = code();
     valid = circuit.input("valid", 1, "1: there is a window");
-    Signal stall = circuit.input("stall", 1, "1: all registers keep their values");
-    running = circuit.named(circuit.not(stall), "running");
-    redirect = circuit.input("redirect", 1, "1: the first item starts at redirect_offset");
-    Signal offset = circuit.input("redirect_offset", array.offsetBits(), "an offset in the window");
-    Map<String, Signal> modes = new LinkedHashMap<>();
-    for (String mode : array.lane().instructionSet().table().modes()) {
-      modes.put(mode, circuit.input(mode, 1, "mode " + mode + " before any prefix"));
-    }
+    control(array.lane().instructionSet().table().modes());
     Map<String, Signal> rowInputs = new LinkedHashMap<>(modes);
     rowInputs.keySet().removeAll(late.names());
     rowInputs.put(LaneBlocks.CODE, code);
     circuit.section("Lanes");
-    Map<String, Signal> given = new LinkedHashMap<>(circuit.instance("row", row, rowInputs));
+    return build(marks, circuit.instance("row", row, rowInputs));
+  }
+
+  /** Builds the block for lanes elsewhere, whose answers are inputs. */
+  Circuit buildBehind(Circuit row, Circuit marks) {
+    valid = circuit.input("valid", 1, "1: there are answers to a window");
+    Map<String, Signal> answers = new LinkedHashMap<>();
+    for (Port port : row.ports()) {
+      if (port.direction() == Port.Direction.OUTPUT) {
+        answers.put(port.name(), circuit.input(port.name(), port.width(), port.doc()));
+      }
+    }
+    control(late.names());
+    return build(marks, answers);
+  }
+
+  private Signal code() {
+    Signal window =
+        circuit.input("window", 8 * array.windowBytes(), "bytes, the first in bits 7 to 0");
+    if (array.nextBytes() == 0) {
+      return window;
+    }
+    Signal next = circuit.input("next_code", 8 * array.nextBytes(), "the bytes behind the window");
+    return circuit.named(circuit.concat(List.of(window, next)), "code");
+  }
+
+  private void control(List<String> modesRead) {
+    Signal stall = circuit.input("stall", 1, "1: all registers keep their values");
+    running = circuit.named(circuit.not(stall), "running");
+    redirect = circuit.input("redirect", 1, "1: the first item starts at redirect_offset");
+    offset = circuit.input("redirect_offset", array.offsetBits(), "an offset in the window");
+    for (String mode : modesRead) {
+      modes.put(mode, circuit.input(mode, 1, "mode " + mode + " before any prefix"));
+    }
+  }
+
+  private Circuit build(Circuit marks, Map<String, Signal> answers) {
+    Map<String, Signal> given = new LinkedHashMap<>(answers);
     given.put("redirect_offset", offset);
     if (late.count() > 0) {
       given.put(

@@ -24,6 +24,11 @@ public record BlockCost(
     int distributedRamBits,
     boolean proved) {
 
+  /** Returns the same figures with RAM. */
+  BlockCost withRam(int blocks, int distributedBits) {
+    return new BlockCost(block, luts, sites, wideMuxes, levels, blocks, distributedBits, proved);
+  }
+
   /** Returns the same figures for a block of another name. */
   BlockCost named(String name) {
     return new BlockCost(

@@ -1,5 +1,8 @@
 package dev.lengthwise.realize;
 
+import dev.lengthwise.cache.RamArray;
+import dev.lengthwise.cache.RamFit;
+import dev.lengthwise.cache.RamUse;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.logic.LaneMapping;
@@ -42,6 +45,31 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
     }
     LutNetwork whole = GateCover.of(design.circuit(), device.lutInputs());
     blocks.add(cost(design.name(), whole, device, false));
+    return new Costing(List.copyOf(blocks), CriticalPath.of(whole, null));
+  }
+
+  /** The cost of a fetch unit: the cache, what is behind it, and the whole with its RAM. */
+  static Costing ofUnit(Design design) {
+    DeviceProfile device = design.device();
+    RamFit fit = RamFit.of(design.unit().orElseThrow().cache(), device);
+    int blockRams = (int) fit.primitives(RamUse.Medium.BLOCK_RAM);
+    int spread = 0;
+    for (RamFit.Entry entry : fit.entries()) {
+      RamArray own = entry.chosen().own();
+      if (entry.chosen().use().medium() == RamUse.Medium.DISTRIBUTED_RAM) {
+        spread += own.copies() * own.rows() * own.width();
+      }
+    }
+    List<BlockCost> blocks = new ArrayList<>();
+    for (Circuit.Instance instance : design.circuit().instances()) {
+      Circuit block = instance.circuit();
+      boolean cache = block.name().equals(design.name() + "_cache");
+      blocks.add(
+          cost(block.name(), GateCover.of(block, device.lutInputs()), device, false)
+              .withRam(cache ? blockRams : 0, cache ? spread : 0));
+    }
+    LutNetwork whole = GateCover.of(design.circuit(), device.lutInputs());
+    blocks.add(cost(design.name(), whole, device, false).withRam(blockRams, spread));
     return new Costing(List.copyOf(blocks), CriticalPath.of(whole, null));
   }
 

@@ -1,5 +1,6 @@
 package dev.lengthwise.realize;
 
+import dev.lengthwise.cache.FetchUnit;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.logic.LaneMapping;
@@ -12,12 +13,13 @@ import java.util.Optional;
 import java.util.concurrent.ConcurrentHashMap;
 
 /**
- * A lane, or a row of lanes, made into hardware.
+ * A lane, a row of lanes, or a fetch unit, made into hardware.
  *
  * <p>Immutable; cost, path and proof are computed when they are first asked for.
  */
 public final class Design {
 
+  private final Optional<FetchUnit> unit;
   private final Optional<LaneArray> array;
   private final Predecoder lane;
   private final Style style;
@@ -30,9 +32,11 @@ public final class Design {
   private final Map<String, BlockCost> partCosts = new ConcurrentHashMap<>();
 
   private Costing costing;
+  private List<FetchPath> paths;
 
   Design(
       Predecoder lane, Style style, DeviceProfile device, Circuit circuit, List<DesignCore> cores) {
+    this.unit = Optional.empty();
     this.array = Optional.empty();
     this.alone = Optional.empty();
     this.lane = Objects.requireNonNull(lane, "lane");
@@ -44,6 +48,7 @@ public final class Design {
 
   /** A row of lanes, each like the one that was made alone. */
   Design(LaneArray array, Design lane, Circuit circuit) {
+    this.unit = Optional.empty();
     this.array = Optional.of(array);
     this.alone = Optional.of(lane);
     this.lane = lane.lane;
@@ -53,19 +58,40 @@ public final class Design {
     this.cores = lane.cores;
   }
 
+  /** A fetch unit around a row of lanes that was made before. */
+  Design(FetchUnit unit, Design row, Circuit circuit) {
+    this.unit = Optional.of(unit);
+    this.array = row.array;
+    this.alone = Optional.of(row);
+    this.lane = row.lane;
+    this.style = row.style;
+    this.device = row.device;
+    this.circuit = Objects.requireNonNull(circuit, "circuit");
+    this.cores = row.cores;
+  }
+
   /**
    * Returns the design's name.
    *
-   * @return the name of the row of lanes, or of the lane
+   * @return the name of the fetch unit, of the row of lanes, or of the lane
    */
   public String name() {
     return circuit.name();
   }
 
   /**
+   * Returns the fetch unit.
+   *
+   * @return the unit, or empty if the design is a row of lanes or a lane
+   */
+  public Optional<FetchUnit> unit() {
+    return unit;
+  }
+
+  /**
    * Returns the row of lanes.
    *
-   * @return the row, or empty if the design is a single lane
+   * @return the row, that of the fetch unit included, or empty if the design is a single lane
    */
   public Optional<LaneArray> array() {
     return array;
@@ -111,7 +137,8 @@ public final class Design {
    * Returns the estimated cost.
    *
    * @return one for each block, the whole design last; of a row of lanes: a lane alone, the lanes
-   *     of the row together, the marks, and the whole with its state
+   *     of the row together, the marks, and the whole with its state; of a fetch unit: the cache,
+   *     lanes inside it included, the lanes and marks behind it, and the whole
    */
   public List<BlockCost> cost() {
     return costing().blocks();
@@ -129,12 +156,14 @@ public final class Design {
   /**
    * Returns what a lane of a row costs.
    *
-   * @return the figures, or empty if the design is a single lane
+   * @return the figures, or empty if the design is no row of lanes
    */
   public Optional<LaneCost> laneCost() {
-    return array.map(
-        row ->
-            new LaneCost(cost().get(0).luts(), cost().get(1).luts() / (double) row.windowBytes()));
+    return (unit.isPresent() ? Optional.<LaneArray>empty() : array)
+        .map(
+            row ->
+                new LaneCost(
+                    cost().get(0).luts(), cost().get(1).luts() / (double) row.windowBytes()));
   }
 
   /**
@@ -144,6 +173,22 @@ public final class Design {
    */
   public List<PathStep> criticalPath() {
     return costing().path();
+  }
+
+  /**
+   * Returns the paths of a fetch unit from registers or RAM to registers, step by step.
+   *
+   * @return the paths, or empty if the design is no fetch unit
+   */
+  public List<FetchPath> paths() {
+    return unit.isPresent() ? computedPaths() : List.of();
+  }
+
+  private synchronized List<FetchPath> computedPaths() {
+    if (paths == null) {
+      paths = FetchPaths.of(this);
+    }
+    return paths;
   }
 
   /**
@@ -167,7 +212,10 @@ public final class Design {
 
   private synchronized Costing costing() {
     if (costing == null) {
-      costing = alone.isPresent() ? Costing.ofRow(this, alone.get()) : Costing.of(this, cores);
+      costing =
+          unit.isPresent()
+              ? Costing.ofUnit(this)
+              : alone.isPresent() ? Costing.ofRow(this, alone.get()) : Costing.of(this, cores);
     }
     return costing;
   }

@@ -1,5 +1,6 @@
 package dev.lengthwise.realize;
 
+import dev.lengthwise.cache.FetchUnit;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.PipelineCut;
 import dev.lengthwise.predecode.Predecoder;
@@ -24,6 +25,23 @@ final class Facts {
             ? "no rows"
             : lane.leftOut().stream().map(Object::toString).collect(Collectors.joining(", ")));
     facts.put("latency", "0 cycles");
+    return facts;
+  }
+
+  static Map<String, String> of(FetchUnit unit, Style style) {
+    Map<String, String> facts = new LinkedHashMap<>();
+    facts.put("description", unit.row().lane().instructionSet().table().name());
+    facts.put("style", style.label());
+    facts.put("cache", unit.cache().geometry().toString());
+    facts.put("tags", unit.cache().tags().label());
+    facts.put("replacement", unit.cache().replacement().label());
+    facts.put("pre-decode", unit.cache().predecode().label());
+    facts.put("fill", unit.order().label() + ", beats of " + unit.beatBytes() + " bytes");
+    facts.put("window", unit.row().windowBytes() + " bytes");
+    facts.put("window end", unit.row().end().label());
+    facts.put("marking", unit.row().marking().label());
+    int cycles = 2 + (unit.waitsForNext() ? 1 : 0) + unit.row().latency();
+    facts.put("latency", "at least " + cycles + " cycles, redirect to marks");
     return facts;
   }
 

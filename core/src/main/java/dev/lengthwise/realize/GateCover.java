@@ -15,9 +15,9 @@ final class GateCover {
 
   private GateCover() {}
 
-  /** Returns the network of a combinational circuit. */
+  /** Returns the network of a circuit, cut at its state. */
   static LutNetwork of(Circuit circuit, int lutInputs) {
-    return CutMapper.map(GateNetwork.of(circuit, lutInputs), lutInputs);
+    return CutMapper.map(FlatGates.of(circuit, lutInputs), lutInputs);
   }
 
   /** Returns the network of a lane with its inputs in the order in which a shape counts them. */

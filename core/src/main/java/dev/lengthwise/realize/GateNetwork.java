@@ -1,24 +1,18 @@
 package dev.lengthwise.realize;
 
-import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.Contents;
 import dev.lengthwise.circuit.Node;
-import dev.lengthwise.circuit.Port;
 import dev.lengthwise.circuit.Signal;
 import dev.lengthwise.logic.LutNetwork;
 import dev.lengthwise.logic.LutNetworkBuilder;
 import dev.lengthwise.logic.TruthTable;
-import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 
 /**
- * A combinational circuit, blocks inside it included, as a network of small gates: one gate for
- * each bit of logic, a ripple of carries for each sum and comparison, a tree of two-way
- * multiplexers above tables of {@code lutInputs} inputs for each lookup.
+ * Writes the nodes of circuits as small gates: one gate for each bit of logic, a ripple of carries
+ * for each sum and comparison, a tree of two-way multiplexers above tables of {@code lutInputs}
+ * inputs for each lookup.
  *
  * <p>Structural cut mapping of the gates gives the LUTs and levels of logic that is not a table.
  */
@@ -37,103 +31,14 @@ final class GateNetwork {
   private final LutNetworkBuilder gates;
   private final int lutInputs;
 
-  private GateNetwork(LutNetworkBuilder gates, int lutInputs) {
+  GateNetwork(LutNetworkBuilder gates, int lutInputs) {
     this.gates = gates;
     this.lutInputs = lutInputs;
   }
 
-  /**
-   * Returns the gates of a circuit: input {@code port_i} is bit i of a port, likewise for outputs;
-   * a port of one bit has the port's name. A register of the outermost block is an input {@code
-   * name.q}, and what it takes is an output {@code name.d}, with {@code name.enable}.
-   *
-   * @throws IllegalArgumentException if the circuit has a memory, or a block inside it a register
-   */
-  static LutNetwork of(Circuit circuit, int lutInputs) {
-    Map<String, int[]> inputs = new LinkedHashMap<>();
-    List<String> names = new ArrayList<>();
-    for (Port port : circuit.ports()) {
-      if (port.direction() == Port.Direction.INPUT) {
-        inputs.put(port.name(), newInputs(names, port.name(), port.width()));
-      }
-    }
-    for (Node node : circuit.nodes()) {
-      if (node instanceof Node.Register register) {
-        String name = register.name() + ".q";
-        inputs.put(name, newInputs(names, name, register.width()));
-      }
-    }
-    LutNetworkBuilder gates = LutNetwork.builder(names);
-    List<int[]> values = new ArrayList<>();
-    Map<String, int[]> outputs = new GateNetwork(gates, lutInputs).place(circuit, inputs, values);
-    outputs.forEach((port, bits) -> addOutputs(gates, port, bits));
-    circuit
-        .registerDrives()
-        .forEach(
-            (node, drive) -> {
-              String name = ((Node.Register) circuit.nodes().get(node)).name();
-              addOutputs(gates, name + ".d", of(drive.next(), values));
-              drive
-                  .enable()
-                  .ifPresent(enable -> addOutputs(gates, name + ".enable", of(enable, values)));
-            });
-    return gates.build();
-  }
-
-  private static int[] newInputs(List<String> names, String name, int width) {
-    int[] bits = new int[width];
-    for (int bit = 0; bit < width; bit++) {
-      bits[bit] = names.size();
-      names.add(bitName(name, width, bit));
-    }
-    return bits;
-  }
-
-  private static void addOutputs(LutNetworkBuilder gates, String name, int[] bits) {
-    for (int bit = 0; bit < bits.length; bit++) {
-      gates.output(bitName(name, bits.length, bit), bits[bit]);
-    }
-  }
-
-  private static String bitName(String name, int width, int bit) {
-    return width == 1 ? name : name + "_" + bit;
-  }
-
-  /** Adds the gates of a block and returns the bits of its outputs. */
-  private Map<String, int[]> place(Circuit circuit, Map<String, int[]> inputs, List<int[]> values) {
-    Map<Integer, Map<String, int[]>> instances = new HashMap<>();
-    for (Node node : circuit.nodes()) {
-      values.add(
-          node instanceof Node.InstanceOutput output
-              ? instances
-                  .computeIfAbsent(output.instance(), i -> placeInstance(circuit, i, values))
-                  .get(output.port())
-              : bits(node, inputs, values));
-    }
-    Map<String, int[]> outputs = new LinkedHashMap<>();
-    circuit.drivers().forEach((port, signal) -> outputs.put(port, values.get(signal.node())));
-    return outputs;
-  }
-
-  private Map<String, int[]> placeInstance(Circuit circuit, int index, List<int[]> values) {
-    Circuit.Instance instance = circuit.instances().get(index);
-    Map<String, int[]> inputs = new LinkedHashMap<>();
-    int next = 0;
-    for (Port port : instance.circuit().ports()) {
-      if (port.direction() == Port.Direction.INPUT) {
-        inputs.put(port.name(), values.get(instance.inputs().get(next++).node()));
-      }
-    }
-    return place(instance.circuit(), inputs, new ArrayList<>());
-  }
-
-  private int[] bits(Node node, Map<String, int[]> inputs, List<int[]> values) {
-    if (node instanceof Node.Input input) {
-      return inputs.get(input.port());
-    } else if (node instanceof Node.Register register
-        && inputs.containsKey(register.name() + ".q")) {
-      return inputs.get(register.name() + ".q");
-    } else if (node instanceof Node.Constant constant) {
+  /** Adds the gates of a node that computes, and returns its bits. */
+  int[] bits(Node node, int[][] values) {
+    if (node instanceof Node.Constant constant) {
       int[] bits = new int[constant.width()];
       for (int i = 0; i < bits.length; i++) {
         bits[i] = constant.value().testBit(i) ? LutNetwork.ONE : LutNetwork.ZERO;
@@ -161,14 +66,18 @@ final class GateNetwork {
       return lookup(of(lookup.address(), values), lookup.contents());
     }
     throw new IllegalArgumentException(
-        "gate network: a combinational circuit is expected, found " + node);
+        "gate network: a node that computes is expected, found " + node);
   }
 
-  private static int[] of(Signal signal, List<int[]> values) {
-    return values.get(signal.node());
+  int not(int bit) {
+    return gates.lut(NOT, bit);
   }
 
-  private static TruthTable gate(Node.Operation operation) {
+  private static int[] of(Signal signal, int[][] values) {
+    return values[signal.node()];
+  }
+
+  static TruthTable gate(Node.Operation operation) {
     return switch (operation) {
       case AND -> AND;
       case OR -> OR;
@@ -176,7 +85,7 @@ final class GateNetwork {
     };
   }
 
-  private int[] bitwise(Node.Bitwise node, List<int[]> values) {
+  private int[] bitwise(Node.Bitwise node, int[][] values) {
     int[] bits = new int[node.width()];
     for (int i = 0; i < bits.length; i++) {
       int bit = i;
@@ -189,7 +98,7 @@ final class GateNetwork {
   }
 
   /** Joins signals by a balanced tree of two-input gates. */
-  private int tree(TruthTable gate, int[] signals) {
+  int tree(TruthTable gate, int[] signals) {
     int[] level = signals;
     while (level.length > 1) {
       int[] next = new int[(level.length + 1) / 2];
@@ -204,7 +113,7 @@ final class GateNetwork {
     return level[0];
   }
 
-  private int[] sum(Node.Sum node, List<int[]> values) {
+  private int[] sum(Node.Sum node, int[][] values) {
     int[] left = Arrays.copyOf(of(node.left(), values), node.width());
     int[] right = Arrays.copyOf(of(node.right(), values), node.width());
     Arrays.fill(left, node.left().width(), node.width(), LutNetwork.ZERO);
@@ -219,7 +128,7 @@ final class GateNetwork {
     return bits;
   }
 
-  private int compare(Node.Compare node, List<int[]> values) {
+  private int compare(Node.Compare node, int[][] values) {
     int[] left = of(node.left(), values);
     int[] right = of(node.right(), values);
     if (node.equal()) {
@@ -237,7 +146,7 @@ final class GateNetwork {
   }
 
   /** An index past the last choice chooses the last. */
-  private int[] select(int[] index, List<int[]> choices) {
+  int[] select(int[] index, List<int[]> choices) {
     int span = 1 << Math.min(30, index.length - 1);
     if (choices.size() == 1) {
       return choices.get(0);
@@ -254,7 +163,7 @@ final class GateNetwork {
         select(low, choices.subList(span, choices.size())));
   }
 
-  private int[] muxAll(int select, int[] whenZero, int[] whenOne) {
+  int[] muxAll(int select, int[] whenZero, int[] whenOne) {
     int[] bits = new int[whenZero.length];
     for (int i = 0; i < bits.length; i++) {
       bits[i] = gates.lut(MUX, whenZero[i], whenOne[i], select);

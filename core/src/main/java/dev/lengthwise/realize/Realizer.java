@@ -1,5 +1,7 @@
 package dev.lengthwise.realize;
 
+import dev.lengthwise.cache.FetchUnit;
+import dev.lengthwise.cache.PredecodePlace;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.logic.Effort;
@@ -166,18 +168,60 @@ public final class Realizer {
           "row %s: a lane %s is expected, found %s"
               .formatted(array.name(), array.lane().name(), lane.name()));
     }
-    Style style = lane.style();
     LateModes late = new LateModes(array);
-    boolean sharing = array.lane().mostFolded() == 0;
-    Circuit row =
-        new LaneBlocks(array, late)
-            .build(
-                sharing ? shared(array, late, lane) : null,
-                other ->
-                    other.equals(array.lane()) ? lane.circuit() : realize(other, style).circuit());
     Circuit circuit =
-        new ArrayTop(array, late, Facts.of(array, style)).build(row, marks(array, late));
+        new ArrayTop(array, late, Facts.of(array, lane.style()))
+            .build(row(array, late, lane), marks(array, late));
     return new Design(array, lane, circuit);
+  }
+
+  /** The lanes side by side. */
+  private Circuit row(LaneArray array, LateModes late, Design lane) {
+    Style style = lane.style();
+    boolean sharing = array.lane().mostFolded() == 0;
+    return new LaneBlocks(array, late)
+        .build(
+            sharing ? shared(array, late, lane) : null,
+            other -> other.equals(array.lane()) ? lane.circuit() : realize(other, style).circuit());
+  }
+
+  /**
+   * Makes a fetch unit.
+   *
+   * @param unit the cache, the lanes and their marks
+   * @param style what each lane is made of
+   * @return the design
+   * @throws IllegalArgumentException if the style is {@link Style#LUT_NETWORK} and code units are
+   *     not bytes
+   */
+  public Design realize(FetchUnit unit, Style style) {
+    return realize(unit, realize(unit.row(), style));
+  }
+
+  /**
+   * Makes a fetch unit from a row of lanes that was made already.
+   *
+   * @param unit the cache, the lanes and their marks
+   * @param row the row, as this realizer makes it
+   * @return the design, of the row's style
+   * @throws IllegalArgumentException if the row is not that of the unit
+   */
+  public Design realize(FetchUnit unit, Design row) {
+    if (!row.array().equals(Optional.of(unit.row()))) {
+      throw new IllegalArgumentException(
+          "fetch unit %s: a row %s is expected, found %s"
+              .formatted(unit.name(), unit.row().name(), row.name()));
+    }
+    LateModes late = new LateModes(unit.row());
+    Circuit lanes = row.circuit().instances().get(0).circuit();
+    Circuit array =
+        unit.cache().predecode() instanceof PredecodePlace.Inline
+            ? row.circuit()
+            : new ArrayTop(unit.row(), late, Facts.of(unit.row(), row.style()))
+                .buildBehind(lanes, marks(unit.row(), late));
+    Circuit cache = new CacheCore(unit, lanes, device.lutInputs()).build();
+    Circuit circuit = new FetchTop(unit, Facts.of(unit, row.style())).build(cache, array);
+    return new Design(unit, row, circuit);
   }
 
   private SharedLane shared(LaneArray array, LateModes late, Design lane) {

@@ -43,7 +43,7 @@ class ArrowsTest {
     ARROWS.put("isa", List.of("table"));
     ARROWS.put("golden", List.of("table"));
     ARROWS.put("predecode", List.of("golden", "table", "name"));
-    ARROWS.put("cache", List.of("golden", "table", "name", "device"));
+    ARROWS.put("cache", List.of("predecode", "golden", "table", "name", "device"));
     ARROWS.put(
         "realize",
         List.of("name", "table", "golden", "predecode", "cache", "device", "logic", "circuit"));

@@ -52,10 +52,10 @@ class InstructionCacheTest {
         IllegalStateException.class,
         "cache icache: replacement is given once, found LRU after TREE_PLRU",
         () -> tree.replacement(Replacement.LRU));
-    for (int bits : new int[] {0, 9}) {
+    for (int bits : new int[] {0, 33}) {
       assertFault(
           IllegalArgumentException.class,
-          "pre-decode on fill: the bits stored for a byte must be in [1, 8], found " + bits,
+          "pre-decode on fill: the bits stored for a byte must be in [1, 32], found " + bits,
           () -> PredecodePlace.onFill(bits));
     }
     assertThrows(IllegalArgumentException.class, () -> InstructionCache.named("no name", GEOMETRY));

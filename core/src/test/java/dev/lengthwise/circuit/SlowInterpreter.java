@@ -49,6 +49,9 @@ final class SlowInterpreter {
     for (int i = 0; i < values.length; i++) {
       values[i] = valueOf(i, circuit.nodes().get(i));
     }
+    for (int i = 0; i < inside.length; i++) {
+      inside[i].evaluate(inputsOf(i));
+    }
     Map<String, BigInteger> outputs = new HashMap<>();
     circuit.drivers().forEach((port, signal) -> outputs.put(port, of(signal)));
     return outputs;
@@ -63,6 +66,9 @@ final class SlowInterpreter {
   }
 
   private BigInteger valueOf(int place, Node node) {
+    if (node.operands().stream().anyMatch(operand -> of(operand) == null)) {
+      return null; // depends on an input that is connected late: known in a second evaluation
+    }
     BigInteger size = BigInteger.ONE.shiftLeft(node.width());
     if (node instanceof Node.Input input) {
       return inputs.get(input.port());
@@ -93,9 +99,12 @@ final class SlowInterpreter {
     } else if (node instanceof Node.AsyncRead read) {
       return memories.get(read.memory())[of(read.address()).intValueExact()];
     } else if (node instanceof Node.InstanceOutput output) {
-      return outputsOf
-          .computeIfAbsent(output.instance(), i -> inside[i].evaluate(inputsOf(output)))
-          .get(output.port());
+      Map<String, BigInteger> known = outputsOf.get(output.instance());
+      if (known == null || known.get(output.port()) == null) {
+        known = inside[output.instance()].evaluate(inputsOf(output.instance()));
+        outputsOf.put(output.instance(), known);
+      }
+      return known.get(output.port());
     }
     return held.get(place);
   }
@@ -132,12 +141,12 @@ final class SlowInterpreter {
         });
   }
 
-  private Map<String, BigInteger> inputsOf(Node.InstanceOutput output) {
+  private Map<String, BigInteger> inputsOf(int instance) {
     Map<String, BigInteger> found = new HashMap<>();
     int next = 0;
-    for (Port port : circuit.instances().get(output.instance()).circuit().ports()) {
+    for (Port port : circuit.instances().get(instance).circuit().ports()) {
       if (port.direction() == Port.Direction.INPUT) {
-        found.put(port.name(), of(output.inputs().get(next++)));
+        found.put(port.name(), of(circuit.instances().get(instance).inputs().get(next++)));
       }
     }
     return found;
@@ -161,7 +170,7 @@ final class SlowInterpreter {
         }
       }
     }
-    circuit.memoryWrites().forEach(this::write);
+    circuit.memoryWrites().forEach((memory, write) -> write(memory, write, reset));
     held.putAll(next);
     for (SlowInterpreter block : inside) {
       block.tick(reset);
@@ -172,7 +181,12 @@ final class SlowInterpreter {
     return enable.isEmpty() || of(enable.get()).signum() > 0;
   }
 
-  private void write(Memory memory, Circuit.MemoryWrite write) {
+  private void write(Memory memory, Circuit.MemoryWrite write, boolean reset) {
+    boolean isReset = reset && circuit.reset() != Reset.NONE;
+    if (write.clear().isPresent() && (isReset || isEnabled(write.clear()))) {
+      Arrays.fill(memories.get(memory), BigInteger.ZERO);
+      return;
+    }
     int address = of(write.address()).intValueExact();
     BigInteger word = memories.get(memory)[address];
     int laneBits = memory.width() / memory.lanes();

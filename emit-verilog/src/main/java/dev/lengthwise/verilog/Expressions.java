@@ -1,12 +1,16 @@
 package dev.lengthwise.verilog;
 
+import dev.lengthwise.circuit.Memory;
 import dev.lengthwise.circuit.Node;
 import dev.lengthwise.circuit.Signal;
 import dev.lengthwise.circuit.text.EmissionPlan;
 import java.math.BigInteger;
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.stream.IntStream;
 
 /**
  * Writes nodes as expressions.
@@ -17,6 +21,7 @@ import java.util.List;
 final class Expressions {
 
   private final EmissionPlan plan;
+  private final Map<Memory, List<String>> columns = new HashMap<>();
 
   Expressions(EmissionPlan plan) {
     this.plan = plan;
@@ -96,9 +101,31 @@ final class Expressions {
     } else if (node instanceof Node.Select select) {
       return choice(select);
     } else if (node instanceof Node.AsyncRead read) {
-      return List.of(plan.memoryName(read.memory()) + "[" + value(read.address()) + "]");
+      return read(read.memory(), value(read.address()));
     }
     throw new IllegalStateException("verilog: no expression can be written, found " + node);
+  }
+
+  /**
+   * Returns the vectors that a memory of registers is written as, one for each bit of a word: an
+   * array that is cleared at once is no memory to synthesizers, and some warn of it.
+   */
+  List<String> columns(Memory memory) {
+    return columns.computeIfAbsent(
+        memory,
+        m ->
+            IntStream.range(0, m.width())
+                .mapToObj(bit -> plan.newName(plan.memoryName(m) + "_" + bit))
+                .toList());
+  }
+
+  private List<String> read(Memory memory, String address) {
+    if (memory.kind() != Memory.Kind.REGISTERS) {
+      return List.of(plan.memoryName(memory) + "[" + address + "]");
+    }
+    List<String> bits = new ArrayList<>();
+    columns(memory).forEach(column -> bits.add(0, column + "[" + address + "]"));
+    return bits.size() == 1 ? bits : listed("{", bits, "}");
   }
 
   private static String symbol(Node.Operation operation) {

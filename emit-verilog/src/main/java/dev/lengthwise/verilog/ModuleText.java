@@ -116,6 +116,12 @@ final class ModuleText {
       sink.line(one.kind() + " " + bits + one.name() + one.depth() + ";");
     }
     for (Memory memory : plan.memories()) {
+      if (memory.kind() == Memory.Kind.REGISTERS) {
+        for (String column : statements.expressions().columns(memory)) {
+          sink.line("reg " + Expressions.range(memory.depth()) + " " + column + ";");
+        }
+        continue;
+      }
       attribute(memory).ifPresent(text -> sink.line("(* " + text + " *)"));
       sink.line(
           "reg "
@@ -129,7 +135,11 @@ final class ModuleText {
   }
 
   private Optional<String> attribute(Memory memory) {
-    return memory.kind() == Memory.Kind.BLOCK ? options.blockRam() : options.distributedRam();
+    return switch (memory.kind()) {
+      case BLOCK -> options.blockRam();
+      case DISTRIBUTED -> options.distributedRam();
+      case REGISTERS -> Optional.empty();
+    };
   }
 
   private void writeLogic() {

@@ -82,6 +82,10 @@ final class StateText {
   }
 
   private void writeMemory(Memory memory) {
+    if (memory.kind() == Memory.Kind.REGISTERS) {
+      writeRegisters(memory);
+      return;
+    }
     Circuit.MemoryWrite write = circuit.memoryWrites().get(memory);
     Expressions expressions = statements.expressions();
     String word = plan.memoryName(memory) + "[" + writeAddress(memory, write.address()) + "]";
@@ -102,6 +106,35 @@ final class StateText {
       }
     }
     sink.close("end").blank();
+  }
+
+  /** Writes the process of a memory of registers, a vector for each bit of a word. */
+  private void writeRegisters(Memory memory) {
+    Circuit.MemoryWrite write = circuit.memoryWrites().get(memory);
+    Expressions expressions = statements.expressions();
+    String clear = expressions.value(write.clear().orElseThrow());
+    String address = writeAddress(memory, write.address());
+    List<String> columns = expressions.columns(memory);
+    sink.open("always @(posedge clock) begin");
+    sink.open(
+        switch (circuit.reset()) {
+          case ACTIVE_HIGH -> "if (reset | " + clear + ") begin";
+          case ACTIVE_LOW -> "if (~reset_n | " + clear + ") begin";
+          case NONE -> "if (" + clear + ") begin";
+        });
+    columns.forEach(column -> sink.line(column + " <= {" + memory.depth() + "{1'b0}};"));
+    sink.between("end else begin");
+    int lane = memory.width() / memory.lanes();
+    for (int i = 0; i < memory.lanes(); i++) {
+      String enable = expressions.value(write.enable());
+      sink.open("if (" + Expressions.bits(enable, memory.lanes(), i, 1) + ") begin");
+      for (int bit = i * lane; bit < (i + 1) * lane; bit++) {
+        String data = Expressions.bits(expressions.value(write.data()), memory.width(), bit, 1);
+        statements.write(columns.get(bit) + "[" + address + "] <=", List.of(" " + data));
+      }
+      sink.close("end");
+    }
+    sink.close("end").close("end").blank();
   }
 
   /** A constant gets a wire: written at a constant address, a memory falls apart into registers. */

@@ -79,6 +79,12 @@ final class Bench {
       }
     }
     for (Memory memory : plan.memories()) {
+      if (memory.kind() == Memory.Kind.REGISTERS) {
+        for (String column : new Expressions(plan).columns(memory)) {
+          text.append("    %s = 0;\n".formatted(path + column));
+        }
+        continue;
+      }
       text.append(
           "    for (i = 0; i < %d; i = i + 1) %s[i] = 0;\n"
               .formatted(memory.depth(), path + plan.memoryName(memory)));

@@ -137,9 +137,11 @@ final class Block {
       sink.blank();
       sink.comment(
           "--",
-          memory.kind() == Memory.Kind.BLOCK
-              ? "Block RAM, read before write."
-              : "Distributed RAM, read in the same cycle.");
+          switch (memory.kind()) {
+            case BLOCK -> "Block RAM, read before write.";
+            case DISTRIBUTED -> "Distributed RAM, read in the same cycle.";
+            case REGISTERS -> "Registers, read in the same cycle, cleared all at once.";
+          });
       sink.line("type " + type + " is " + range + Literals.subtype(memory.width()) + ";");
       sink.line("signal " + name + " : " + type + ";");
       attribute(memory).ifPresent(attribute -> attribute(attribute, name));
@@ -147,11 +149,15 @@ final class Block {
   }
 
   private Optional<Attribute> attribute(Memory memory) {
-    return memory.kind() == Memory.Kind.BLOCK
-        ? options.blockRam().map(text -> VhdlOptions.attribute("block RAM attribute", text))
-        : options
-            .distributedRam()
-            .map(text -> VhdlOptions.attribute("distributed RAM attribute", text));
+    return switch (memory.kind()) {
+      case BLOCK ->
+          options.blockRam().map(text -> VhdlOptions.attribute("block RAM attribute", text));
+      case DISTRIBUTED ->
+          options
+              .distributedRam()
+              .map(text -> VhdlOptions.attribute("distributed RAM attribute", text));
+      case REGISTERS -> Optional.empty();
+    };
   }
 
   /** Puts an attribute on a memory; it is declared once and must be no name of the block. */

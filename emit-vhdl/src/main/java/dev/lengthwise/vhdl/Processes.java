@@ -7,6 +7,7 @@ import dev.lengthwise.circuit.Reset;
 import dev.lengthwise.circuit.Signal;
 import dev.lengthwise.circuit.text.EmissionPlan;
 import dev.lengthwise.circuit.text.TextSink;
+import java.math.BigInteger;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -112,9 +113,40 @@ final class Processes {
     sink.blank();
     comments(reads);
     openProcess();
+    Optional<String> clear = clear(memory);
+    clear.ifPresent(
+        condition -> {
+          Lines.add(sink, "if " + condition + " then");
+          Lines.add(
+              sink,
+              1,
+              plan.memoryName(memory)
+                  + " <= (others => "
+                  + Literals.constant(BigInteger.ZERO, memory.width())
+                  + ");");
+          sink.open("else");
+        });
     write(memory);
     reads.forEach(this::read);
+    if (clear.isPresent()) {
+      sink.close("end if;");
+    }
     closeProcess();
+  }
+
+  /** Returns the condition that clears a memory of registers, or empty for other memories. */
+  private Optional<String> clear(Memory memory) {
+    Optional<Signal> clear = plan.circuit().memoryWrites().get(memory).clear();
+    if (clear.isEmpty()) {
+      return Optional.empty();
+    }
+    List<String> conditions = new ArrayList<>();
+    if (plan.circuit().isReset()) {
+      boolean low = plan.circuit().reset() == Reset.ACTIVE_LOW;
+      conditions.add(low ? "reset_n = '0'" : "reset = '1'");
+    }
+    conditions.add(condition(clear.get()).orElse("true"));
+    return Optional.of(String.join(" or ", conditions));
   }
 
   /** Adds the write port; an address with an unknown bit writes nothing. */

@@ -141,7 +141,7 @@ public final class ArrayVectors {
   }
 
   /** The cycles one after another. */
-  final class Run {
+  final class Run implements CycleLines {
 
     private final ArrayStimulus stimulus = new ArrayStimulus(fields.array(), source, seed);
     private final ArrayClock clock = ArrayClock.of(fields.array());
@@ -151,7 +151,8 @@ public final class ArrayVectors {
     private Run() {}
 
     /** Returns the fields of the next cycle; the object is filled again by the next call. */
-    HexLine next() {
+    @Override
+    public HexLine next() {
       stimulus.next();
       ArrayClock.Marks marks =
           clock.cycle(
@@ -177,10 +178,10 @@ public final class ArrayVectors {
             | (in.valid() && clock.isReadyKnown() ? 4 : 0)
             | (answers ? 8 : 0),
         8);
-    for (ArrayFields.Output output : fields.outputs()) {
+    for (CycleFields.Output output : fields.outputs()) {
       line.number(value(output.port(), clock, marks), output.width());
     }
-    for (ArrayFields.Input input : fields.inputs()) {
+    for (CycleFields.Input input : fields.inputs()) {
       switch (input.port()) {
         case "valid" -> line.number(in.valid() ? 1 : 0, 1);
         case "stall" -> line.number(in.stall() ? 1 : 0, 1);
@@ -200,10 +201,17 @@ public final class ArrayVectors {
   private long value(String port, ArrayClock clock, ArrayClock.Marks marks) {
     return switch (port) {
       case "carry" -> clock.carry();
-      case "changed_modes" -> compact(clock.changedModes());
+      case "changed_modes" -> compact(clock.changedModes(), fields.array().lateModes());
       case "waiting" -> clock.isWaiting() ? 1 : 0;
       case "ready" -> clock.isReady() ? 1 : 0;
       case "marks_valid" -> marks.isValid() ? 1 : 0;
+      default -> mark(port, marks);
+    };
+  }
+
+  /** Returns the value of an output that speaks of a window. */
+  static long mark(String port, ArrayClock.Marks marks) {
+    return switch (port) {
       case "not_handled" -> marks.isValid() && marks.notHandled() >= 0 ? 1 : 0;
       case "not_handled_offset" -> marks.isValid() ? Math.max(0, marks.notHandled()) : 0;
       case "start" -> marks.isValid() ? Integer.toUnsignedLong(marks.starts()) : 0;
@@ -222,10 +230,10 @@ public final class ArrayVectors {
   }
 
   /** Returns the late modes of a mode word side by side. */
-  private int compact(int modes) {
+  static int compact(int modes, int lateModes) {
     int word = 0;
     int bit = 0;
-    for (int late = fields.array().lateModes(); late != 0; late &= late - 1) {
+    for (int late = lateModes; late != 0; late &= late - 1) {
       word |= (modes >> Integer.numberOfTrailingZeros(late) & 1) << bit++;
     }
     return word;

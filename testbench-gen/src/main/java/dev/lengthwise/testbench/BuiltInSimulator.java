@@ -2,8 +2,10 @@ package dev.lengthwise.testbench;
 
 import dev.lengthwise.circuit.CircuitSimulator;
 import dev.lengthwise.realize.Design;
+import java.math.BigInteger;
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 
@@ -61,34 +63,49 @@ public final class BuiltInSimulator {
    * @return what the circuit said
    */
   public static SimulationResult run(Design design, ArrayVectors vectors) {
+    return run(design, vectors.fields(), vectors.run(), vectors.cycles());
+  }
+
+  /**
+   * Runs a fetch unit through the cycles and compares the outputs that are fixed in each.
+   *
+   * @param design the design, of a fetch unit
+   * @param vectors the vectors of that unit
+   * @return what the circuit said
+   */
+  public static SimulationResult run(Design design, FetchVectors vectors) {
+    return run(design, vectors.fields(), vectors.run(), vectors.cycles());
+  }
+
+  private static SimulationResult run(
+      Design design, CycleFields fields, CycleLines run, int cycles) {
     long start = System.nanoTime();
     CircuitSimulator simulator = CircuitSimulator.of(design.circuit());
     simulator.reset(true);
     simulator.tick();
     simulator.reset(false);
-    ArrayFields fields = vectors.fields();
     Map<String, Integer> low = fields.lowBits();
-    ArrayVectors.Run run = vectors.run();
     int mismatches = 0;
     List<String> shown = new ArrayList<>();
-    for (int cycle = 0; cycle < vectors.cycles(); cycle++) {
+    for (int cycle = 0; cycle < cycles; cycle++) {
       HexLine line = run.next();
-      for (ArrayFields.Input input : fields.inputs()) {
+      for (CycleFields.Input input : fields.inputs()) {
         simulator.set(
             simulator.input(input.port()), line.bits(low.get(input.port()), input.width()));
       }
       long checks = line.bits(low.get("checks"), 8)[0];
-      for (ArrayFields.Output output : fields.outputs()) {
+      for (CycleFields.Output output : fields.outputs()) {
         boolean isFixed =
-            (checks >> output.check().bit() & 1) != 0
+            (checks >> output.check() & 1) != 0
                 && (output.onlyWith().isEmpty()
                     || line.bits(low.get(output.onlyWith()), 1)[0] != 0);
-        long expected = line.bits(low.get(output.port()), output.width())[0];
-        long found = simulator.get(simulator.output(output.port()));
-        if (isFixed && found != expected && ++mismatches <= SHOWN) {
+        long[] expected = line.bits(low.get(output.port()), output.width());
+        long[] found = new long[expected.length];
+        simulator.get(simulator.output(output.port()), found);
+        if (isFixed && !Arrays.equals(found, expected) && ++mismatches <= SHOWN) {
           shown.add(
-              "mismatch at cycle %d: %s expected %x found %x"
-                  .formatted(cycle, output.port(), expected, found));
+              "mismatch at cycle %d: %s expected %s found %s"
+                  .formatted(cycle, output.port(), hex(expected), hex(found)));
         }
       }
       simulator.tick();
@@ -96,11 +113,19 @@ public final class BuiltInSimulator {
     return new SimulationResult(
         "built-in simulator",
         mismatches == 0,
-        vectors.cycles(),
+        cycles,
         mismatches,
         shown,
         String.join("\n", shown),
         Duration.ofNanos(System.nanoTime() - start));
+  }
+
+  private static String hex(long[] words) {
+    BigInteger value = BigInteger.ZERO;
+    for (int i = words.length - 1; i >= 0; i--) {
+      value = value.shiftLeft(64).or(new BigInteger(Long.toUnsignedString(words[i])));
+    }
+    return value.toString(16);
   }
 
   private static long[] words(byte[] bytes) {

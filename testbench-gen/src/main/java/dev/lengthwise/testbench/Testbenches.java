@@ -1,6 +1,8 @@
 package dev.lengthwise.testbench;
 
+import dev.lengthwise.cache.FetchUnit;
 import dev.lengthwise.circuit.OutputFile;
+import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.DesignOutput;
 import java.io.IOException;
@@ -27,8 +29,8 @@ public final class Testbenches implements DesignOutput {
   /**
    * Creates the back end.
    *
-   * @param random the number of random vectors, at least 0; for a row of lanes, of cycles of random
-   *     code
+   * @param random the number of random vectors, at least 0; for a row of lanes or a fetch unit, of
+   *     cycles of random code
    * @param seed the seed of all random choices
    */
   public Testbenches(int random, long seed) {
@@ -53,8 +55,19 @@ public final class Testbenches implements DesignOutput {
 
   @Override
   public List<OutputFile> files(Design design) {
+    if (design.unit().isPresent()) {
+      FetchUnit unit = design.unit().orElseThrow();
+      return cycleFiles(
+          design.name(),
+          new FetchFields(unit),
+          FetchVectors.random(unit, Math.max(1, random / step), seed)::writeTo);
+    }
     if (design.array().isPresent()) {
-      return rowFiles(design);
+      LaneArray row = design.array().orElseThrow();
+      return cycleFiles(
+          design.name(),
+          new ArrayFields(row),
+          ArrayVectors.random(row, Math.max(1, random / step), seed)::writeTo);
     }
     LaneVectors vectors = LaneVectors.of(design.lane(), random, seed).every(step);
     return List.of(
@@ -65,17 +78,21 @@ public final class Testbenches implements DesignOutput {
             "bench/vhdl/" + design.name() + "_tb.vhd", VhdlLaneBench.text(design, vectors)));
   }
 
-  private List<OutputFile> rowFiles(Design design) {
+  /** What writes vectors. */
+  private interface Writer {
+    void writeTo(Appendable text) throws IOException;
+  }
+
+  private static List<OutputFile> cycleFiles(String name, CycleFields fields, Writer writer) {
     StringBuilder vectors = new StringBuilder();
     try {
-      ArrayVectors.random(design.array().orElseThrow(), Math.max(1, random / step), seed)
-          .writeTo(vectors);
+      writer.writeTo(vectors);
     } catch (IOException e) {
       throw new UncheckedIOException("a string builder takes all text", e);
     }
     return List.of(
-        new OutputFile("bench/vectors/" + design.name() + ".hex", vectors.toString()),
-        new OutputFile("bench/verilog/" + design.name() + "_tb.v", VerilogArrayBench.text(design)),
-        new OutputFile("bench/vhdl/" + design.name() + "_tb.vhd", VhdlArrayBench.text(design)));
+        new OutputFile("bench/vectors/" + name + ".hex", vectors.toString()),
+        new OutputFile("bench/verilog/" + name + "_tb.v", VerilogCycleBench.text(name, fields)),
+        new OutputFile("bench/vhdl/" + name + "_tb.vhd", VhdlCycleBench.text(name, fields)));
   }
 }

@@ -329,6 +329,7 @@ public final class EmissionPlan {
 
   private boolean readsReset() {
     return anyRegister()
+        || memories().stream().anyMatch(memory -> memory.kind() == Memory.Kind.REGISTERS)
         || instances().stream().anyMatch(i -> circuit.instances().get(i).circuit().isReset());
   }
 

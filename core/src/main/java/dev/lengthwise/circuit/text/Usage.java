@@ -95,7 +95,11 @@ final class Usage {
       visitMemory(sync.memory());
     } else if (node instanceof Node.InstanceOutput output) {
       if (instances.add(output.instance())) {
-        output.inputs().forEach(input -> read(input, Demand.SIMPLE));
+        circuit
+            .instances()
+            .get(output.instance())
+            .inputs()
+            .forEach(input -> read(input, Demand.SIMPLE));
       }
     } else {
       node.operands().forEach(operand -> read(operand, Demand.ANY));
@@ -117,10 +121,12 @@ final class Usage {
   private void visitMemory(Memory memory) {
     if (memories.add(memory)) {
       Circuit.MemoryWrite write = circuit.memoryWrites().get(memory);
-      Demand demand = memory.lanes() > 1 ? Demand.SLICEABLE : Demand.ANY;
+      boolean inParts = memory.lanes() > 1 || memory.kind() == Memory.Kind.REGISTERS;
+      Demand demand = inParts ? Demand.SLICEABLE : Demand.ANY;
       read(write.enable(), demand);
       read(write.address(), Demand.SIMPLE);
       read(write.data(), demand);
+      write.clear().ifPresent(clear -> read(clear, Demand.ANY));
     }
   }
 }

@@ -1,21 +1,22 @@
 package dev.lengthwise.testbench;
 
-import dev.lengthwise.realize.Design;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Map;
 
-/** Prints the self-checking Verilog bench of a row of lanes. */
-final class VerilogArrayBench {
+/** Prints the self-checking Verilog bench of a clocked design. */
+final class VerilogCycleBench {
 
-  private final ArrayFields fields;
+  private final CycleFields fields;
   private final Map<String, Integer> low;
 
-  private VerilogArrayBench(ArrayFields fields) {
+  private VerilogCycleBench(CycleFields fields) {
     this.fields = fields;
     this.low = fields.lowBits();
   }
 
-  static String text(Design design) {
-    return new VerilogArrayBench(new ArrayFields(design.array().orElseThrow())).text(design.name());
+  static String text(String name, CycleFields fields) {
+    return new VerilogCycleBench(fields).text(name);
   }
 
   private String text(String name) {
@@ -23,16 +24,29 @@ final class VerilogArrayBench {
     StringBuilder ports = new StringBuilder();
     StringBuilder assignments = new StringBuilder();
     StringBuilder comparisons = new StringBuilder();
-    for (ArrayFields.Input input : fields.inputs()) {
+    for (CycleFields.Input input : fields.inputs()) {
       declarations.append("  reg %s%s;\n".formatted(range(input.width()), input.port()));
       ports.append(",\n    .%1$s(%1$s)".formatted(input.port()));
       assignments.append(
           "        %s = %s;\n".formatted(input.port(), field(input.port(), input.width())));
     }
-    for (ArrayFields.Output output : fields.outputs()) {
+    for (CycleFields.Output output : fields.outputs()) {
       declarations.append("  wire %s%s;\n".formatted(range(output.width()), output.port()));
       ports.append(",\n    .%1$s(%1$s)".formatted(output.port()));
       comparisons.append(comparison(output));
+    }
+    StringBuilder counters = new StringBuilder();
+    StringBuilder zeros = new StringBuilder();
+    StringBuilder counts = new StringBuilder();
+    StringBuilder reports = new StringBuilder();
+    for (int i = 0; i < fields.counters().size(); i++) {
+      CycleFields.Counter counter = fields.counters().get(i);
+      counters.append("  integer counted_%d;\n".formatted(i));
+      zeros.append("    counted_%d = 0;\n".formatted(i));
+      counts.append(
+          "        counted_%1$d = counted_%1$d + ((%2$s) ? 1 : 0);\n"
+              .formatted(i, condition(counter)));
+      reports.append("    $display(\"  %s: %%0d\", counted_%d);\n".formatted(counter.label(), i));
     }
     return TEMPLATE
         .replace("@NAME@", name)
@@ -42,7 +56,28 @@ final class VerilogArrayBench {
         .replace("@DECLARATIONS@", declarations)
         .replace("@PORTS@", ports)
         .replace("@ASSIGNMENTS@", assignments)
-        .replace("@COMPARISONS@", comparisons);
+        .replace("@COMPARISONS@", comparisons)
+        .replace("@COUNTERS@", counters)
+        .replace("@ZEROS@", zeros)
+        .replace("@COUNTS@", counts)
+        .replace("@REPORTS@", reports)
+        .replace("@WIDEST@", Integer.toString(widest() - 1));
+  }
+
+  /** The bits of the task's arguments. */
+  private int widest() {
+    return Math.max(
+        32, fields.outputs().stream().mapToInt(CycleFields.Output::width).max().orElse(0));
+  }
+
+  private static String condition(CycleFields.Counter counter) {
+    List<String> terms = new ArrayList<>();
+    if (counter.check() >= 0) {
+      terms.add("checks[" + counter.check() + "]");
+    }
+    terms.addAll(counter.ones());
+    counter.zeros().forEach(port -> terms.add("!" + port));
+    return String.join(" && ", terms);
   }
 
   private static String range(int width) {
@@ -54,17 +89,17 @@ final class VerilogArrayBench {
     return width == 1 ? "word[" + from + "]" : "word[" + (from + width - 1) + ":" + from + "]";
   }
 
-  private String comparison(ArrayFields.Output output) {
+  private String comparison(CycleFields.Output output) {
     String and = output.onlyWith().isEmpty() ? "" : " && " + field(output.onlyWith(), 1);
     int width = output.width();
     String expected = field(output.port(), width);
     String found = output.port();
-    if (width < 32) {
-      expected = "{%d'b0, %s}".formatted(32 - width, expected);
-      found = "{%d'b0, %s}".formatted(32 - width, found);
+    if (width < widest()) {
+      expected = "{%d'b0, %s}".formatted(widest() - width, expected);
+      found = "{%d'b0, %s}".formatted(widest() - width, found);
     }
     return "        if (checks[%d]%s) begin\n          compare(\"%s\", %s, %s);\n        end\n"
-        .formatted(output.check().bit(), and, output.port(), expected, found);
+        .formatted(output.check(), and, output.port(), expected, found);
   }
 
   private static final String TEMPLATE =
@@ -91,23 +126,23 @@ final class VerilogArrayBench {
       @DECLARATIONS@  integer handle;
         integer index;
         integer mismatches;
-        integer windows;
-        integer redirects;
-        integer stalls;
-        integer stops;
-
+      @COUNTERS@
         @NAME@ dut (
           .clock(clock),
           .reset(reset)@PORTS@
         );
 
-        task compare(input [8*24-1:0] port, input [31:0] expected, input [31:0] found);
+        task compare(
+          input [8*24-1:0] port,
+          input [@WIDEST@:0] expected,
+          input [@WIDEST@:0] found
+        );
           begin
             if (found !== expected) begin
               mismatches = mismatches + 1;
               if (mismatches <= SHOWN) begin
-                $display("mismatch at cycle %0d: %0s expected %h found %h, window %h redirect %b",
-                         index, port, expected, found, window, redirect);
+                $display("mismatch at cycle %0d: %0s expected %h found %h",
+                         index, port, expected, found);
               end
             end
           end
@@ -117,11 +152,7 @@ final class VerilogArrayBench {
         // that one process sets before a loop with delays for a constant behind it.
         initial begin
           mismatches = 0;
-          windows = 0;
-          redirects = 0;
-          stalls = 0;
-          stops = 0;
-        end
+      @ZEROS@  end
 
         initial begin
           done = 0;
@@ -149,13 +180,7 @@ final class VerilogArrayBench {
             end
             checks = @CHECKS@;
       @ASSIGNMENTS@        #1;
-      @COMPARISONS@        if (valid && !stall) begin
-              windows = windows + 1;
-              redirects = redirects + (redirect ? 1 : 0);
-            end
-            stalls = stalls + (stall ? 1 : 0);
-            stops = stops + (checks[3] && not_handled ? 1 : 0);
-            clock = 1;
+      @COMPARISONS@@COUNTS@        clock = 1;
             #1;
             clock = 0;
           end
@@ -164,11 +189,7 @@ final class VerilogArrayBench {
 
         always @(posedge done) begin
           $display("vectors: %0d", count);
-          $display("  windows offered: %0d", windows);
-          $display("  redirects: %0d", redirects);
-          $display("  stalls: %0d", stalls);
-          $display("  starts not handled: %0d", stops);
-          $display("mismatches: %0d", mismatches);
+      @REPORTS@    $display("mismatches: %0d", mismatches);
           if (mismatches != 0) begin
             $display("FAIL @NAME@");
             $fatal(1, "the circuit differs from the golden vectors");

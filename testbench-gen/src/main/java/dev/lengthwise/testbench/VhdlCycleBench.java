@@ -1,24 +1,25 @@
 package dev.lengthwise.testbench;
 
-import dev.lengthwise.realize.Design;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Map;
 
 /**
- * Prints the self-checking VHDL bench of a row of lanes, within what the editions of 1993 and 2008
- * share. Signals at the design's ports start with {@code dut_}, which nothing else does.
+ * Prints the self-checking VHDL bench of a clocked design, within what the editions of 1993 and
+ * 2008 share. Signals at the design's ports start with {@code dut_}, which nothing else does.
  */
-final class VhdlArrayBench {
+final class VhdlCycleBench {
 
-  private final ArrayFields fields;
+  private final CycleFields fields;
   private final Map<String, Integer> low;
 
-  private VhdlArrayBench(ArrayFields fields) {
+  private VhdlCycleBench(CycleFields fields) {
     this.fields = fields;
     this.low = fields.lowBits();
   }
 
-  static String text(Design design) {
-    return new VhdlArrayBench(new ArrayFields(design.array().orElseThrow())).text(design.name());
+  static String text(String name, CycleFields fields) {
+    return new VhdlCycleBench(fields).text(name);
   }
 
   private String text(String name) {
@@ -26,16 +27,27 @@ final class VhdlArrayBench {
     StringBuilder ports = new StringBuilder();
     StringBuilder assignments = new StringBuilder();
     StringBuilder comparisons = new StringBuilder();
-    for (ArrayFields.Input input : fields.inputs()) {
+    for (CycleFields.Input input : fields.inputs()) {
       signals.append(signal(input.port(), input.width()));
       ports.append(",\n            %1$s => dut_%1$s".formatted(input.port()));
       assignments.append(
           "        dut_%s <= %s;\n".formatted(input.port(), field(input.port(), input.width())));
     }
-    for (ArrayFields.Output output : fields.outputs()) {
+    for (CycleFields.Output output : fields.outputs()) {
       signals.append(signal(output.port(), output.width()));
       ports.append(",\n            %1$s => dut_%1$s".formatted(output.port()));
       comparisons.append(comparison(output));
+    }
+    StringBuilder counters = new StringBuilder();
+    StringBuilder counts = new StringBuilder();
+    StringBuilder reports = new StringBuilder();
+    for (int i = 0; i < fields.counters().size(); i++) {
+      CycleFields.Counter counter = fields.counters().get(i);
+      counters.append("    variable counted_%d  : natural := 0;\n".formatted(i));
+      counts.append("        if %s then\n".formatted(condition(counter)));
+      counts.append("          counted_%1$d := counted_%1$d + 1;\n        end if;\n".formatted(i));
+      reports.append(
+          "    say(\"  %s: \" & integer'image(counted_%d));\n".formatted(counter.label(), i));
     }
     return TEMPLATE
         .replace("@NAME@", name)
@@ -44,7 +56,20 @@ final class VhdlArrayBench {
         .replace("@SIGNALS@", signals)
         .replace("@PORTS@", ports)
         .replace("@ASSIGNMENTS@", assignments)
-        .replace("@COMPARISONS@", comparisons);
+        .replace("@COMPARISONS@", comparisons)
+        .replace("@COUNTERS@", counters)
+        .replace("@COUNTS@", counts)
+        .replace("@REPORTS@", reports);
+  }
+
+  private static String condition(CycleFields.Counter counter) {
+    List<String> terms = new ArrayList<>();
+    if (counter.check() >= 0) {
+      terms.add("checks(" + counter.check() + ") = '1'");
+    }
+    counter.ones().forEach(port -> terms.add("dut_" + port + " = '1'"));
+    counter.zeros().forEach(port -> terms.add("dut_" + port + " = '0'"));
+    return String.join(" and ", terms);
   }
 
   private static String signal(String port, int width) {
@@ -60,7 +85,7 @@ final class VhdlArrayBench {
         : "word(" + (from + width - 1) + " downto " + from + ")";
   }
 
-  private String comparison(ArrayFields.Output output) {
+  private String comparison(CycleFields.Output output) {
     String and =
         output.onlyWith().isEmpty() ? "" : " and " + field(output.onlyWith(), 1) + " = '1'";
     boolean single = output.width() == 1;
@@ -68,7 +93,7 @@ final class VhdlArrayBench {
     String found = "dut_" + output.port();
     return "        if checks(%d) = '1'%s then\n          compare(\"%s\", %s, %s);\n        end if;\n"
         .formatted(
-            output.check().bit(),
+            output.check(),
             and,
             output.port(),
             single ? "'0' & " + expected : expected,
@@ -163,11 +188,7 @@ final class VhdlArrayBench {
           variable count      : natural := 0;
           variable cycle      : integer;
           variable mismatches : natural := 0;
-          variable windows    : natural := 0;
-          variable redirects  : natural := 0;
-          variable stalls     : natural := 0;
-          variable stops      : natural := 0;
-
+      @COUNTERS@
           procedure compare(port_name : in string;
                             expected  : in std_logic_vector;
                             found     : in std_logic_vector) is
@@ -214,28 +235,12 @@ final class VhdlArrayBench {
             end if;
             checks := word(@CHECKS@ + 7 downto @CHECKS@);
       @ASSIGNMENTS@        wait for 1 ns;
-      @COMPARISONS@        if dut_valid = '1' and dut_stall = '0' then
-              windows := windows + 1;
-              if dut_redirect = '1' then
-                redirects := redirects + 1;
-              end if;
-            end if;
-            if dut_stall = '1' then
-              stalls := stalls + 1;
-            end if;
-            if checks(3) = '1' and dut_not_handled = '1' then
-              stops := stops + 1;
-            end if;
-            dut_clock <= '1';
+      @COMPARISONS@@COUNTS@        dut_clock <= '1';
             wait for 1 ns;
             dut_clock <= '0';
           end loop;
           say("vectors: " & integer'image(count));
-          say("  windows offered: " & integer'image(windows));
-          say("  redirects: " & integer'image(redirects));
-          say("  stalls: " & integer'image(stalls));
-          say("  starts not handled: " & integer'image(stops));
-          say("mismatches: " & integer'image(mismatches));
+      @REPORTS@    say("mismatches: " & integer'image(mismatches));
           if mismatches /= 0 then
             say("FAIL @NAME@");
             report "the circuit differs from the golden vectors" severity failure;

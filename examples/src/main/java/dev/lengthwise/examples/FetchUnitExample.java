@@ -1,0 +1,213 @@
+package dev.lengthwise.examples;
+
+import dev.lengthwise.cache.CacheGeometry;
+import dev.lengthwise.cache.FetchUnit;
+import dev.lengthwise.cache.FillOrder;
+import dev.lengthwise.cache.InstructionCache;
+import dev.lengthwise.cache.PredecodePlace;
+import dev.lengthwise.cache.RamFit;
+import dev.lengthwise.cache.Replacement;
+import dev.lengthwise.cache.TagPlace;
+import dev.lengthwise.circuit.OutputFile;
+import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.predecode.LaneArray;
+import dev.lengthwise.predecode.WindowEnd;
+import dev.lengthwise.realize.Design;
+import dev.lengthwise.realize.FetchPath;
+import dev.lengthwise.realize.OutputTree;
+import dev.lengthwise.realize.PathStep;
+import dev.lengthwise.realize.Realizer;
+import dev.lengthwise.realize.Style;
+import dev.lengthwise.report.PathsTable;
+import dev.lengthwise.report.RamFitTable;
+import dev.lengthwise.testbench.BuiltInSimulator;
+import dev.lengthwise.testbench.FetchVectors;
+import dev.lengthwise.testbench.IcarusVerilog;
+import dev.lengthwise.testbench.SimulationResult;
+import dev.lengthwise.testbench.Testbenches;
+import dev.lengthwise.verilog.Verilog;
+import dev.lengthwise.vhdl.Vhdl;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
+import me.tongfei.progressbar.ProgressBar;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** Builds Tidegate's front end: instruction cache, lanes and marks. */
+@Command(
+    name = "fetch-unit",
+    mixinStandardHelpOptions = true,
+    description = "Builds the fetch unit of the controller of a tidal lock gate.")
+final class FetchUnitExample implements Callable<Integer> {
+
+  /** Where lanes look at the bytes. */
+  enum Predecode {
+    /** Behind the way multiplexer. */
+    INLINE,
+    /** Before it. */
+    PER_WAY,
+    /** Before the data RAM. */
+    ON_FILL
+  }
+
+  private static final int CYCLES = 20_000;
+  private static final long SEED = 1;
+
+  @Option(names = "--capacity", paramLabel = "BYTES", description = "(${DEFAULT-VALUE})")
+  private int capacity = 16384;
+
+  @Option(names = "--ways", description = "lines of a set (${DEFAULT-VALUE})")
+  private int ways = 4;
+
+  @Option(names = "--line", paramLabel = "BYTES", description = "(${DEFAULT-VALUE})")
+  private int line = 32;
+
+  @Option(names = "--address", paramLabel = "BITS", description = "(${DEFAULT-VALUE})")
+  private int address = 32;
+
+  @Option(names = "--tags", description = "one of ${COMPLETION-CANDIDATES} (${DEFAULT-VALUE})")
+  private TagPlace tags = TagPlace.DISTRIBUTED_RAM;
+
+  @Option(
+      names = "--replacement",
+      description = "one of ${COMPLETION-CANDIDATES} (${DEFAULT-VALUE})")
+  private Replacement replacement = Replacement.TREE_PLRU;
+
+  @Option(names = "--predecode", description = "one of ${COMPLETION-CANDIDATES} (${DEFAULT-VALUE})")
+  private Predecode predecode = Predecode.INLINE;
+
+  @Option(names = "--fill", description = "one of ${COMPLETION-CANDIDATES} (${DEFAULT-VALUE})")
+  private FillOrder order = FillOrder.CRITICAL_FIRST;
+
+  @Option(names = "--out", paramLabel = "DIR", description = "where to write (${DEFAULT-VALUE})")
+  private Path out = Path.of("examples", "target", "fetch-unit");
+
+  @Spec private CommandSpec spec;
+
+  @Override
+  public Integer call() throws IOException {
+    PrintWriter print = spec.commandLine().getOut();
+    DeviceProfile device = DeviceProfile.sixInputDualOutput();
+    Realizer realizer = Realizer.on(device);
+    FetchUnit chosen = unit(tags, predecode);
+    Design design = realizer.realize(chosen, Style.ROM);
+    RamFit fit = RamFit.of(chosen.cache(), device);
+    print.printf("%s: %s%n%n", chosen.name(), chosen.cache().geometry());
+    print.println("RAM on " + device.name() + ", an estimate");
+    fit.explain().forEach(text -> print.println("  " + text));
+    List<Design> all = all(realizer, design);
+    print.println();
+    paths(all, print);
+    SimulationResult result =
+        BuiltInSimulator.run(design, FetchVectors.random(chosen, CYCLES, SEED));
+    report(result, print);
+    OutputTree.at(out)
+        .add(new Verilog())
+        .add(new Vhdl())
+        .add(new Testbenches(CYCLES, SEED))
+        .write(design);
+    for (OutputFile file :
+        List.of(new PathsTable(all).file(), new RamFitTable(List.of(fit)).file())) {
+      Files.writeString(out.resolve(file.path()), file.text(), StandardCharsets.US_ASCII);
+    }
+    print.printf(
+        "written to %s: verilog/%s.f and vhdl/ have the RTL, bench/ its benches and vectors,"
+            + " paths.csv the paths, ram_fit.csv the RAM%n",
+        out, design.name());
+    return result.passed() && simulate(design, print) ? 0 : 1;
+  }
+
+  private FetchUnit unit(TagPlace place, Predecode lanes) {
+    LaneArray given = Tidegate.fetchRow();
+    LaneArray.Builder builder = LaneArray.of(given.lane(), given.windowBytes()).name(given.name());
+    given.cuts().forEach(builder::cut);
+    // Before the way multiplexer, and on fill, the window behind is not there yet.
+    LaneArray row =
+        builder
+            .end(lanes == Predecode.INLINE ? WindowEnd.NEXT_BYTES : WindowEnd.NOT_HANDLED)
+            .build();
+    CacheGeometry geometry = new CacheGeometry(capacity, ways, line, address, given.windowBytes());
+    InstructionCache cache =
+        InstructionCache.named("tidegate_cache", geometry)
+            .tags(place)
+            .replacement(replacement)
+            .predecode(
+                switch (lanes) {
+                  case INLINE -> PredecodePlace.inline();
+                  case PER_WAY -> PredecodePlace.perWay();
+                  case ON_FILL -> PredecodePlace.onFill(row.answerBits());
+                })
+            .build();
+    return FetchUnit.of("tidegate_fetch_unit", cache, row).withOrder(order);
+  }
+
+  /** Returns the unit with every place of tags and of pre-decode, the chosen one among them. */
+  private List<Design> all(Realizer realizer, Design chosen) {
+    List<Design> designs = new ArrayList<>();
+    try (ProgressBar bar = new ProgressBar("paths", 6)) {
+      for (TagPlace place : TagPlace.values()) {
+        for (Predecode lanes : Predecode.values()) {
+          FetchUnit unit = unit(place, lanes);
+          Design design =
+              unit.equals(chosen.unit().orElseThrow()) ? chosen : realizer.realize(unit, Style.ROM);
+          design.paths();
+          designs.add(design);
+          bar.step();
+        }
+      }
+    }
+    return designs;
+  }
+
+  private static void paths(List<Design> designs, PrintWriter print) {
+    TextTable table = new TextTable("tags", "pre-decode", "path", "steps, with levels", "levels");
+    for (Design design : designs) {
+      InstructionCache cache = design.unit().orElseThrow().cache();
+      for (FetchPath path : design.paths()) {
+        table.row(
+            cache.tags().label(),
+            cache.predecode().label(),
+            path.name(),
+            path.steps().stream().map(FetchUnitExample::text).collect(Collectors.joining(", ")),
+            path.levels());
+      }
+    }
+    print.println("paths between registers and RAM, in levels of LUTs, an estimate");
+    print.println();
+    print.println(table);
+  }
+
+  private static String text(PathStep step) {
+    return step.name() + " " + step.level();
+  }
+
+  private boolean simulate(Design design, PrintWriter print) {
+    SimulationResult result;
+    try {
+      result = new IcarusVerilog().run(out, design.name());
+    } catch (IllegalStateException missing) {
+      print.println("not simulated: " + missing.getMessage());
+      return true;
+    }
+    report(result, print);
+    return result.passed();
+  }
+
+  private static void report(SimulationResult result, PrintWriter print) {
+    print.printf(
+        "%s: %d random cycles, %s%n",
+        result.simulator(),
+        result.vectors(),
+        result.passed() ? "all agree" : result.mismatches() + " outputs differ");
+    result.shown().forEach(print::println);
+  }
+}

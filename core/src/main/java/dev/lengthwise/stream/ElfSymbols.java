@@ -43,23 +43,25 @@ final class ElfSymbols {
           "a section of names in [1, " + (headers.size() - 1) + "] is expected for the symbols",
           link + "");
     }
-    ByteBuffer symbols = whole(table.get(), "the symbols");
-    ByteBuffer names = whole(headers.get(link), "the symbols' names");
-    return functions(symbols, names.array());
+    ElfReader.Header names = headers.get(link);
+    checkSize(table.get(), "the symbols");
+    checkSize(names, "the symbols' names");
+    return functions(
+        elf.fields(table.get().offset(), (int) table.get().size(), "the symbols"),
+        file.read(names.offset(), (int) names.size(), "the symbols' names"));
   }
 
   private Optional<ElfReader.Header> first(int type) {
     return headers.stream().filter(header -> header.type() == type).findFirst();
   }
 
-  private ByteBuffer whole(ElfReader.Header header, String what) throws IOException {
+  private void checkSize(ElfReader.Header header, String what) throws IOException {
     if (header.size() < 0 || header.size() > MOST_BYTES) {
       throw file.broken(
           header.place(),
           String.format(Locale.ROOT, "%s must have at most %d bytes", what, MOST_BYTES),
           Long.toUnsignedString(header.size()));
     }
-    return elf.fields(header.offset(), (int) header.size(), what);
   }
 
   private List<CodeSymbol> functions(ByteBuffer symbols, byte[] names) throws IOException {

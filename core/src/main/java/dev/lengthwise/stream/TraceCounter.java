@@ -50,10 +50,14 @@ public final class TraceCounter implements TraceSink {
     }
   }
 
-  /** Returns where the search for an address starts; all its lengths are found from there on. */
+  /**
+   * Returns where the search for an address starts; all its lengths are found from there on. What
+   * is executed together lies together: each 32 bytes of code share 8 slots.
+   */
   private int slotOf(long address) {
-    int bits = Integer.numberOfTrailingZeros(slots.length) - 1;
-    return (int) (address * GOLDEN_RATIO >>> Long.SIZE - bits) << 1;
+    int bits = Integer.numberOfTrailingZeros(slots.length) - 4;
+    int group = (int) ((address >>> 5) * GOLDEN_RATIO >>> Long.SIZE - bits);
+    return (group << 3 | (int) (address >>> 2) & 7) << 1;
   }
 
   private void addNew(int slot, long address, int length) {

@@ -16,6 +16,7 @@ final class ElfBytes {
   private final ByteArrayOutputStream strings = new ByteArrayOutputStream();
   private final ByteArrayOutputStream symbols = new ByteArrayOutputStream();
 
+  @SuppressWarnings("ArrayRecordComponent") // never compared
   private record Section(String name, int type, long flags, long address, byte[] bytes) {}
 
   ElfBytes(boolean wide, boolean big) {

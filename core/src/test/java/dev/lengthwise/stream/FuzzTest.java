@@ -54,6 +54,7 @@ class FuzzTest {
     void read(Path file) throws IOException;
   }
 
+  @SuppressWarnings("ArrayRecordComponent") // never compared
   private record Case(byte[] bytes, Reader reader) {}
 
   private static List<Case> cases() throws IOException {

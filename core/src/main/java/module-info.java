@@ -1,7 +1,6 @@
 /** Length models, logic minimisation and mapping, the hardware graph and the front-end study. */
 @SuppressWarnings("module") // the emitters are other modules of the reactor, compiled later
 module dev.lengthwise.core {
-  requires jelf;
   requires org.apache.commons.csv;
   requires org.apache.commons.text;
   requires org.jgrapht.core;

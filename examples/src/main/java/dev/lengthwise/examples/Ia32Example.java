@@ -6,6 +6,7 @@ import dev.lengthwise.predecode.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.stream.CodeImage;
+import dev.lengthwise.stream.CodeSection;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
@@ -95,7 +96,7 @@ final class Ia32Example implements Callable<Integer> {
     }
 
     void print(CodeImage image, PrintWriter out, Path file) {
-      for (CodeImage.Section section : image.sections()) {
+      for (CodeSection section : image.sections()) {
         measure(section.code());
       }
       out.printf(

@@ -21,5 +21,6 @@ module dev.lengthwise.core {
   exports dev.lengthwise.realize;
   exports dev.lengthwise.report;
   exports dev.lengthwise.stream;
+  exports dev.lengthwise.study;
   exports dev.lengthwise.table;
 }

@@ -127,6 +127,16 @@ public final class Design {
   }
 
   /**
+   * Returns the estimated cost of the whole design without the time that a proof takes, for
+   * searches that look at many designs.
+   *
+   * @return the figures of {@link #total()}, but {@code proved} is false
+   */
+  public BlockCost unprovedTotal() {
+    return Costing.unproved(this, cores);
+  }
+
+  /**
    * Returns what a lane of a row costs.
    *
    * @return the figures, or empty if the design is a single lane

@@ -1,6 +1,7 @@
 package dev.lengthwise.stream;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -61,11 +62,27 @@ public final class CodeImage {
    */
   public static CodeImage read(Path file) throws IOException {
     try (ImageBytes bytes = ImageBytes.open(file)) {
-      byte[] head = bytes.read(0, (int) Math.min(4, bytes.size()), "the head");
-      boolean elf =
-          head.length == 4 && head[0] == 0x7f && head[1] == 'E' && head[2] == 'L' && head[3] == 'F';
-      return elf ? new ElfReader(bytes).read() : raw(bytes, 0);
+      return read(bytes);
     }
+  }
+
+  /**
+   * Reads a stream to its end, without closing it.
+   *
+   * @param in the bytes of a file, at most {@value #MOST_BYTES} of them
+   * @param name what messages call the stream
+   * @return its code
+   * @throws IOException as {@link #read(Path)}
+   */
+  public static CodeImage read(InputStream in, String name) throws IOException {
+    return read(ImageBytes.of(in, name));
+  }
+
+  private static CodeImage read(ImageBytes bytes) throws IOException {
+    byte[] head = bytes.read(0, (int) Math.min(4, bytes.size()), "the head");
+    boolean elf =
+        head.length == 4 && head[0] == 0x7f && head[1] == 'E' && head[2] == 'L' && head[3] == 'F';
+    return elf ? new ElfReader(bytes).read() : raw(bytes, 0);
   }
 
   /**

@@ -50,19 +50,31 @@ final class ImageBytes implements Closeable {
     }
   }
 
+  /** Reads a stream to its end, unpacked if it is gzip. */
+  static ImageBytes of(InputStream in, String name) throws IOException {
+    byte[] bytes = unpack(StreamFiles.open(in, name), name);
+    return new ImageBytes(name, Optional.empty(), bytes, bytes.length);
+  }
+
   private static byte[] unpack(Path file) throws IOException {
     try (InputStream in = StreamFiles.open(file)) {
+      return unpack(in, file.toString());
+    }
+  }
+
+  private static byte[] unpack(InputStream in, String name) throws IOException {
+    try {
       byte[] unpacked = in.readNBytes(CodeImage.MOST_BYTES + 1);
       if (unpacked.length > CodeImage.MOST_BYTES) {
         throw new IOException(
-            file
+            name
                 + ": at most "
                 + CodeImage.MOST_BYTES
                 + " bytes are expected in a gzip image, found more");
       }
       return unpacked;
     } catch (ZipException | EOFException e) {
-      throw new IOException(file + ": a whole gzip file is expected, found " + e.getMessage(), e);
+      throw new IOException(name + ": a whole gzip file is expected, found " + e.getMessage(), e);
     }
   }
 

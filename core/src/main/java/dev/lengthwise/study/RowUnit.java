@@ -1,0 +1,54 @@
+package dev.lengthwise.study;
+
+import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.table.LengthTable;
+import dev.lengthwise.table.OpcodeMap;
+import dev.lengthwise.table.Row;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * Opcodes that a search leaves out together: those that a map gives one row.
+ *
+ * @param leftOut the opcodes, as ranges
+ */
+record RowUnit(List<Predecoder.LeftOut> leftOut) {
+
+  RowUnit {
+    leftOut = List.copyOf(leftOut);
+  }
+
+  boolean has(OpcodePaths.Opcode opcode) {
+    return leftOut.stream()
+        .anyMatch(
+            r -> r.map().equals(opcode.map()) && r.from() <= opcode.code() && opcode.code() <= r.to());
+  }
+
+  /** Returns the units of all maps, without opcodes that are undefined. */
+  static List<RowUnit> of(LengthTable table) {
+    List<RowUnit> units = new ArrayList<>();
+    for (OpcodeMap map : table.maps()) {
+      for (int group = 0; group < map.groups().size(); group++) {
+        if (!(map.groups().get(group).row() instanceof Row.Undefined)) {
+          List<Predecoder.LeftOut> ranges = ranges(map.name(), map.codes(group).toArray());
+          if (!ranges.isEmpty()) {
+            units.add(new RowUnit(ranges));
+          }
+        }
+      }
+    }
+    return units;
+  }
+
+  private static List<Predecoder.LeftOut> ranges(String map, int[] codes) {
+    List<Predecoder.LeftOut> ranges = new ArrayList<>();
+    int from = 0;
+    for (int i = 1; i <= codes.length; i++) {
+      if (i == codes.length || codes[i] != codes[i - 1] + 1) {
+        ranges.add(new Predecoder.LeftOut(map, codes[from], codes[i - 1]));
+        from = i;
+      }
+    }
+    return ranges;
+  }
+}

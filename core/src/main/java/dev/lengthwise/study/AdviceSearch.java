@@ -14,7 +14,6 @@ import java.util.BitSet;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Optional;
 
 /** One run of an {@link Advisor}. */
@@ -45,7 +44,7 @@ final class AdviceSearch implements AutoCloseable {
     this.weights = new SearchWeights(stream, units);
     this.costs =
         new SearchCosts(realizer, style, threads, choice -> choice.lane(name, set, units));
-    this.shrink = new RowShrink(weights, costs, units.size());
+    this.shrink = new RowShrink(weights, costs);
     for (PrefixTreatment treatment : prefixes) {
       for (SpecifierDepth depth : depths) {
         LaneChoice start =
@@ -67,65 +66,83 @@ final class AdviceSearch implements AutoCloseable {
 
   /** Finds the lane that is exact most often among those of at most so many LUTs. */
   Advice within(int luts, int finalists) {
+    List<LaneChoice> kept = unbeatenStarts();
     Optional<LaneChoice> best = Optional.empty();
-    int room = luts;
-    int fits = 0;
-    int tooLarge = Integer.MAX_VALUE;
-    int tries = 0;
-    while (tries < finalists || best.isEmpty() && tries < finalists + MOST_RETRIES) {
-      LaneChoice found = mostExact(room).orElse(null);
-      if (found == null) {
-        if (best.isPresent() || tries > 0 && room < smallestStart()) {
-          break;
-        }
-        found = smallest();
+    for (int tries = 0; tries < (best.isEmpty() ? finalists + MOST_RETRIES : finalists); tries++) {
+      LaneChoice found = mostExact(kept, luts).orElseGet(() -> smallest(kept));
+      boolean known = costs.isRealized(found);
+      if (costs.luts(found) <= luts && (best.isEmpty() || isPreferred(found, best.get()))) {
+        best = Optional.of(found);
       }
-      tries++;
-      int estimate = costs.estimate(found);
-      int real = costs.luts(found);
-      if (real <= luts) {
-        fits = Math.max(fits, estimate);
-        if (best.isEmpty() || isBetter(found, best.get())) {
-          best = Optional.of(found);
-        }
-      } else {
-        tooLarge = Math.min(tooLarge, estimate);
-      }
-      int next = (int) Math.min((long) luts * estimate / Math.max(1, real), tooLarge - 1L);
-      if (next <= fits || next == room) {
+      if (known) {
         break;
       }
-      room = next;
     }
     return advice(
         best.orElseThrow(
             () ->
                 new IllegalStateException(
-                    "advisor: no lane of at most %d LUTs was found, the smallest tried has %d"
-                        .formatted(luts, costs.luts(smallest())))));
+                    "advisor: no lane of at most %d LUTs was found, the smallest start has %d"
+                        .formatted(luts, costs.luts(smallest(kept))))));
   }
 
-  private boolean isBetter(LaneChoice a, LaneChoice b) {
-    long exactA = weights.exact(a);
-    long exactB = weights.exact(b);
-    return exactA != exactB ? exactA > exactB : costs.luts(a) < costs.luts(b);
+  /**
+   * Returns where to shrink from: every treatment and depth, with and without maps that only escapes
+   * reach, and with and without the rows that the stream does not use.
+   */
+  private List<LaneChoice> unbeatenStarts() {
+    costs.calibrate(starts);
+    List<LaneChoice> kept = unbeaten(starts);
+    List<LaneChoice> more = new ArrayList<>();
+    for (LaneChoice start : kept) {
+      LaneChoice smaller = start;
+      more.add(start);
+      for (int escape : weights.escapes(start)) {
+        smaller = smaller.without(List.of(escape));
+        more.add(smaller);
+      }
+    }
+    kept = unbeaten(more);
+    more.clear();
+    for (LaneChoice start : kept) {
+      more.add(start);
+      more.add(start.without(unused(start, weights.forks(start))));
+      more.add(start.without(unused(start, weights.handled(start))));
+    }
+    return unbeaten(more);
   }
 
-  private LaneChoice smallest() {
-    return starts.stream().min(Comparator.comparingInt(costs::estimate)).orElseThrow();
+  private List<Integer> unused(LaneChoice start, List<Integer> units) {
+    return units.stream().filter(u -> weights.loss(start, u) == 0).toList();
   }
 
-  private int smallestStart() {
-    return costs.estimate(smallest());
+  /** Leaves out choices for which another one is expected to be as small and exact as often. */
+  private List<LaneChoice> unbeaten(List<LaneChoice> choices) {
+    costs.expect(choices);
+    List<LaneChoice> kept = new ArrayList<>();
+    for (LaneChoice choice : choices) {
+      if (kept.stream().noneMatch(k -> isBeaten(choice, k))) {
+        kept.removeIf(k -> isBeaten(k, choice));
+        kept.add(choice);
+      }
+    }
+    return kept;
   }
 
-  /** Returns the choice that is exact most often among those whose estimate is in a room. */
-  private Optional<LaneChoice> mostExact(int room) {
-    Map<LaneChoice, Integer> estimates = costs.estimates(starts);
+  private boolean isBeaten(LaneChoice a, LaneChoice b) {
+    return costs.expected(b) <= costs.expected(a) && weights.exact(b) >= weights.exact(a);
+  }
+
+  private LaneChoice smallest(List<LaneChoice> choices) {
+    return choices.stream().min(Comparator.comparingInt(costs::expected)).orElseThrow();
+  }
+
+  /** Returns the choice that is exact most often among those expected to fit. */
+  private Optional<LaneChoice> mostExact(List<LaneChoice> kept, int room) {
     LaneChoice best = null;
     List<LaneChoice> large = new ArrayList<>();
-    for (LaneChoice start : starts) {
-      if (estimates.get(start) > room) {
+    for (LaneChoice start : kept) {
+      if (costs.expected(start) > room) {
         large.add(start);
       } else if (best == null || isPreferred(start, best)) {
         best = start;
@@ -133,14 +150,11 @@ final class AdviceSearch implements AutoCloseable {
     }
     large.sort(
         Comparator.comparingLong((LaneChoice c) -> -weights.exact(c))
-            .thenComparing(estimates::get));
+            .thenComparing(costs::expected));
     for (LaneChoice start : large) {
       long floor = best == null ? -1 : weights.exact(best);
       if (weights.exact(start) > floor) {
-        Optional<LaneChoice> shrunk = shrink.into(start, room, floor);
-        if (shrunk.isPresent() && (best == null || isPreferred(shrunk.get(), best))) {
-          best = shrunk.get();
-        }
+        best = shrink.into(start, room, floor).orElse(best);
       }
     }
     return Optional.ofNullable(best);
@@ -149,15 +163,13 @@ final class AdviceSearch implements AutoCloseable {
   private boolean isPreferred(LaneChoice a, LaneChoice b) {
     long exactA = weights.exact(a);
     long exactB = weights.exact(b);
-    return exactA != exactB ? exactA > exactB : costs.estimate(a) < costs.estimate(b);
+    return exactA != exactB ? exactA > exactB : costs.expected(a) < costs.expected(b);
   }
 
   /** Finds the lane of fewest LUTs among those that are exact for a share. */
   Advice reaching(double share, int finalists) {
     long needed = (long) Math.ceil(share * stream.instructions());
-    List<LaneChoice> enough =
-        starts.stream().filter(start -> weights.exact(start) >= needed).toList();
-    if (enough.isEmpty()) {
+    if (starts.stream().allMatch(start -> weights.exact(start) < needed)) {
       long most = starts.stream().mapToLong(weights::exact).max().orElse(0);
       throw new IllegalStateException(
           String.format(
@@ -166,17 +178,18 @@ final class AdviceSearch implements AutoCloseable {
               share,
               most / (double) stream.instructions()));
     }
-    costs.estimates(enough);
+    List<LaneChoice> kept =
+        unbeatenStarts().stream().filter(start -> weights.exact(start) >= needed).toList();
     List<LaneChoice> candidates = new ArrayList<>();
-    for (LaneChoice start : enough) {
+    for (LaneChoice start : kept) {
       candidates.add(start);
       candidates.addAll(shrink.keeping(start, needed));
     }
-    costs.estimates(candidates);
+    costs.expect(candidates);
     return advice(
         candidates.stream()
             .distinct()
-            .sorted(Comparator.comparingInt(costs::estimate))
+            .sorted(Comparator.comparingInt(costs::expected))
             .limit(finalists)
             .min(Comparator.comparingInt(costs::luts))
             .orElseThrow());

@@ -17,7 +17,7 @@ import java.util.Objects;
  * and all rows; from those that are too large it removes what saves most LUTs for the accuracy
  * lost, then takes back what still fits. Costs are estimated, by the LUTs of the lane in style
  * {@link Style#ROM}, as realising every candidate in another style would take seconds to minutes
- * each; a few finalists are realised in the style asked for, each correcting the scale between the
+ * each; so one start of each depth and a few finalists are realised in the style asked for, for the scale between the
  * two, and the answer is one whose real figure fits. It is a heuristic: no better one that the
  * search did not see is ruled out. The same arguments give the same answer. Immutable.
  */

@@ -3,99 +3,58 @@ package dev.lengthwise.study;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 
 /** Removes rows from a choice: to fit a room, or to be as small as an accuracy lets it. */
 final class RowShrink {
 
-  /** The most units whose removal is tried, those lost least first. */
-  private static final int MOST_UNITS = 72;
+  /** The most units that are taken back, those worth most first. */
+  private static final int MOST_TAKEN_BACK = 24;
+
+  /** The most units whose removal for others is tried, those lost least first. */
+  private static final int MOST_SWAPPED = 16;
+
+  /** The most swaps that are followed up. */
+  private static final int MOST_SWAPS = 3;
 
   private final SearchWeights weights;
   private final SearchCosts costs;
-  private final int units;
 
-  RowShrink(SearchWeights weights, SearchCosts costs, int units) {
+  RowShrink(SearchWeights weights, SearchCosts costs) {
     this.weights = weights;
     this.costs = costs;
-    this.units = units;
-  }
-
-  /** A unit with what its removal alone loses, in instructions, and saves, in estimated LUTs. */
-  private record Saving(int unit, long loss, int luts) {
-
-    double byLoss() {
-      return luts / (loss + 0.5);
-    }
   }
 
   /**
-   * Removes rows until the estimate is in a room, and takes back what still fits.
+   * Removes rows, those used least first, until a choice is expected to fit a room; takes back what
+   * still fits; and looks for a row that makes room for others worth more.
    *
    * @param floor the instructions that the result must be exact for and more, or -1
    */
   Optional<LaneChoice> into(LaneChoice start, int room, long floor) {
-    List<Saving> savings = savings(start, weights.exact(start) - floor - 1);
-    List<Integer> byLoss = units(savings, Comparator.comparingLong(Saving::loss));
-    List<Integer> bySaving =
-        units(
-            savings.stream().filter(s -> s.luts() > 0).toList(),
-            Comparator.comparingDouble(Saving::byLoss).reversed());
-    LaneChoice best = null;
-    for (List<Integer> order : List.of(bySaving, byLoss)) {
-      Optional<LaneChoice> found = fewestRemoved(start, order, room);
-      if (found.isPresent()) {
-        LaneChoice full = takeBack(found.get(), room);
-        if (best == null || weights.exact(full) > weights.exact(best)) {
-          best = full;
-        }
-      }
+    List<Integer> order = weights.handled(start);
+    int most = order.size();
+    while (most > 0 && weights.exact(start.without(order.subList(0, most))) <= floor) {
+      most--;
     }
-    return Optional.ofNullable(best).filter(b -> weights.exact(b) > floor);
-  }
-
-  private static List<Integer> units(List<Saving> savings, Comparator<Saving> order) {
-    return savings.stream()
-        .sorted(order.thenComparingInt(Saving::unit))
-        .map(Saving::unit)
-        .toList();
-  }
-
-  /** Returns the units whose loss is within a bound, fewest instructions lost first. */
-  private List<Saving> savings(LaneChoice start, long mostLoss) {
-    long exact = weights.exact(start);
-    List<Saving> candidates = new ArrayList<>();
-    for (int unit = 0; unit < units; unit++) {
-      long loss = exact - weights.exact(start.without(List.of(unit)));
-      if (loss <= mostLoss) {
-        candidates.add(new Saving(unit, loss, 0));
-      }
+    Optional<LaneChoice> found = fewestRemoved(start, order.subList(0, most), room);
+    if (found.isEmpty()) {
+      return found;
     }
-    candidates.sort(Comparator.comparingLong(Saving::loss).thenComparingInt(Saving::unit));
-    List<Saving> tried = candidates.subList(0, Math.min(MOST_UNITS, candidates.size()));
-    List<LaneChoice> choices = tried.stream().map(s -> start.without(List.of(s.unit()))).toList();
-    Map<LaneChoice, Integer> estimates = costs.estimates(choices);
-    int before = costs.estimate(start);
-    List<Saving> savings = new ArrayList<>();
-    for (int i = 0; i < tried.size(); i++) {
-      savings.add(
-          new Saving(
-              tried.get(i).unit(), tried.get(i).loss(), before - estimates.get(choices.get(i))));
-    }
-    return savings;
+    LaneChoice best = takeBack(found.get(), room);
+    return Optional.of(swapped(best, room)).filter(b -> weights.exact(b) > floor);
   }
 
   /** Removes the first units of an order, as few as bisection finds to fit. */
   private Optional<LaneChoice> fewestRemoved(LaneChoice start, List<Integer> order, int room) {
-    int low = 0;
-    int high = order.size();
-    if (costs.estimate(start.without(order)) > room) {
+    if (costs.expected(start.without(order)) > room) {
       return Optional.empty();
     }
+    int low = 0;
+    int high = order.size();
     while (high - low > 1) {
       int middle = (low + high) >>> 1;
-      if (costs.estimate(start.without(order.subList(0, middle))) <= room) {
+      if (costs.expected(start.without(order.subList(0, middle))) <= room) {
         high = middle;
       } else {
         low = middle;
@@ -104,7 +63,7 @@ final class RowShrink {
     return Optional.of(start.without(order.subList(0, high)));
   }
 
-  /** Takes units back, those first that are worth most, as long as the estimate is in the room. */
+  /** Takes units back, those first that are worth most, as long as the choice is to fit. */
   private LaneChoice takeBack(LaneChoice found, int room) {
     long exact = weights.exact(found);
     List<Integer> removed =
@@ -112,38 +71,65 @@ final class RowShrink {
             .boxed()
             .filter(u -> weights.exact(found.with(u)) > exact)
             .sorted(Comparator.comparingLong((Integer u) -> -weights.exact(found.with(u))))
+            .limit(MOST_TAKEN_BACK)
             .toList();
-    Map<LaneChoice, Integer> alone =
-        costs.estimates(removed.stream().map(found::with).toList());
+    costs.expect(removed.stream().map(found::with).toList());
     LaneChoice best = found;
     for (int unit : removed) {
-      if (alone.get(found.with(unit)) <= room && costs.estimate(best.with(unit)) <= room) {
+      if (costs.expected(found.with(unit)) <= room && costs.expected(best.with(unit)) <= room) {
         best = best.with(unit);
       }
     }
     return best;
   }
 
-  /** Removes rows that save most for what they lose, as far as enough instructions stay exact. */
+  /** Removes a unit that saves much for what it loses, if what then fits is worth more. */
+  private LaneChoice swapped(LaneChoice found, int room) {
+    long exact = weights.exact(found);
+    List<LaneChoice> fewer =
+        weights.handled(found).stream()
+            .map(u -> found.without(List.of(u)))
+            .filter(c -> weights.exact(c) < exact)
+            .limit(MOST_SWAPPED)
+            .toList();
+    costs.expect(fewer);
+    int before = costs.expected(found);
+    List<LaneChoice> saving =
+        fewer.stream()
+            .filter(c -> costs.expected(c) < before)
+            .sorted(
+                Comparator.comparingDouble(
+                    (LaneChoice c) ->
+                        (costs.expected(c) - before) / (double) (exact - weights.exact(c))))
+            .limit(MOST_SWAPS)
+            .toList();
+    LaneChoice best = found;
+    for (LaneChoice choice : saving) {
+      LaneChoice full = takeBack(choice, room);
+      if (weights.exact(full) > weights.exact(best)) {
+        best = full;
+      }
+    }
+    return best;
+  }
+
+  /**
+   * Removes rows, those used least first, as far as enough instructions stay exact; returns the end
+   * of that way and some places on it.
+   */
   List<LaneChoice> keeping(LaneChoice start, long needed) {
-    List<Saving> savings = savings(start, weights.exact(start) - needed);
-    List<Integer> order =
-        units(
-            savings.stream().filter(s -> s.luts() > 0).toList(),
-            Comparator.comparingDouble(Saving::byLoss).reversed());
-    List<LaneChoice> found = new ArrayList<>();
+    List<LaneChoice> way = new ArrayList<>();
     LaneChoice current = start;
-    for (int unit : order) {
+    for (int unit : weights.handled(start)) {
       LaneChoice next = current.without(List.of(unit));
       if (weights.exact(next) >= needed) {
         current = next;
-        found.add(next);
+        way.add(next);
       }
     }
-    // Savings overlap, so fewer removals may cost less; some of the way is looked at.
     List<LaneChoice> some = new ArrayList<>();
-    for (int quarter = 1; quarter <= 4 && !found.isEmpty(); quarter++) {
-      some.add(found.get((found.size() * quarter + 3) / 4 - 1));
+    for (int eighth = 1; eighth <= 8 && !way.isEmpty(); eighth++) {
+      some.add(way.get((way.size() * eighth + 7) / 8 - 1));
     }
     return some.stream().distinct().toList();
   }

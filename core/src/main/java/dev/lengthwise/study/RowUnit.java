@@ -11,8 +11,10 @@ import java.util.List;
  * Opcodes that a search leaves out together: those that a map gives one row.
  *
  * @param leftOut the opcodes, as ranges
+ * @param isFork true if the row depends on the next byte or leads to another map
+ * @param isEscape true if it can lead to another map
  */
-record RowUnit(List<Predecoder.LeftOut> leftOut) {
+record RowUnit(List<Predecoder.LeftOut> leftOut, boolean isFork, boolean isEscape) {
 
   RowUnit {
     leftOut = List.copyOf(leftOut);
@@ -29,15 +31,22 @@ record RowUnit(List<Predecoder.LeftOut> leftOut) {
     List<RowUnit> units = new ArrayList<>();
     for (OpcodeMap map : table.maps()) {
       for (int group = 0; group < map.groups().size(); group++) {
-        if (!(map.groups().get(group).row() instanceof Row.Undefined)) {
+        Row row = map.groups().get(group).row();
+        if (!(row instanceof Row.Undefined)) {
           List<Predecoder.LeftOut> ranges = ranges(map.name(), map.codes(group).toArray());
           if (!ranges.isEmpty()) {
-            units.add(new RowUnit(ranges));
+            units.add(new RowUnit(ranges, !(row instanceof Row.Instruction), isEscape(row)));
           }
         }
       }
     }
     return units;
+  }
+
+  private static boolean isEscape(Row row) {
+    return row instanceof Row.Escape
+        || row instanceof Row.ByNextByte split
+            && split.cases().stream().anyMatch(c -> c.row() instanceof Row.Escape);
   }
 
   private static List<Predecoder.LeftOut> ranges(String map, int[] codes) {

@@ -22,7 +22,7 @@ final class AdviceSearch implements AutoCloseable {
   /** How often a finalist may be over the LUTs allowed before the search gives up. */
   private static final int MOST_RETRIES = 8;
 
-  private final CodeStream stream;
+  private final StudyStream stream;
   private final SearchWeights weights;
   private final List<LaneChoice> starts = new ArrayList<>();
   private final SearchCosts costs;
@@ -30,7 +30,7 @@ final class AdviceSearch implements AutoCloseable {
 
   AdviceSearch(
       String name,
-      CodeStream stream,
+      StudyStream stream,
       Realizer realizer,
       Style style,
       List<PrefixTreatment> prefixes,
@@ -42,8 +42,7 @@ final class AdviceSearch implements AutoCloseable {
     InstructionSet set = stream.instructionSet();
     List<RowUnit> units = RowUnit.of(set.table());
     this.weights = new SearchWeights(stream, units);
-    this.costs =
-        new SearchCosts(realizer, style, threads, choice -> choice.lane(name, set, units));
+    this.costs = new SearchCosts(realizer, style, threads, choice -> choice.lane(name, set, units));
     this.shrink = new RowShrink(weights, costs);
     for (PrefixTreatment treatment : prefixes) {
       for (SpecifierDepth depth : depths) {
@@ -87,8 +86,8 @@ final class AdviceSearch implements AutoCloseable {
   }
 
   /**
-   * Returns where to shrink from: every treatment and depth, with and without maps that only escapes
-   * reach, and with and without the rows that the stream does not use.
+   * Returns where to shrink from: every treatment and depth, with and without maps that only
+   * escapes reach, and with and without the rows that the stream does not use.
    */
   private List<LaneChoice> unbeatenStarts() {
     costs.calibrate(starts);

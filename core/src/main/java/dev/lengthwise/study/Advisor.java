@@ -12,18 +12,19 @@ import java.util.Objects;
  * Searches for the lane that is exact for most of a stream within a number of LUTs, or for the one
  * of fewest LUTs that is exact for a share of it.
  *
- * <p>The search chooses among treatments of prefixes, depths, longest lengths and, for each group of
- * opcodes that a map gives one row, whether it is handled. It starts with every treatment and depth
- * and all rows; from those that are too large it removes what saves most LUTs for the accuracy
- * lost, then takes back what still fits. Costs are estimated, by the LUTs of the lane in style
- * {@link Style#ROM}, as realising every candidate in another style would take seconds to minutes
- * each; so one start of each depth and a few finalists are realised in the style asked for, for the scale between the
- * two, and the answer is one whose real figure fits. It is a heuristic: no better one that the
- * search did not see is ruled out. The same arguments give the same answer. Immutable.
+ * <p>The search chooses among treatments of prefixes, depths, longest lengths and, for each group
+ * of opcodes that a map gives one row, whether it is handled. It starts with every treatment and
+ * depth and all rows; from those that are too large it removes what saves most LUTs for the
+ * accuracy lost, then takes back what still fits. Costs are estimated, by the LUTs of the lane in
+ * style {@link Style#ROM}, as realising every candidate in another style would take seconds to
+ * minutes each; so one start of each depth and a few finalists are realised in the style asked for,
+ * for the scale between the two, and the answer is one whose real figure fits. It is a heuristic:
+ * no better one that the search did not see is ruled out. The same arguments give the same answer.
+ * Immutable.
  */
 public final class Advisor {
 
-  private final CodeStream stream;
+  private final StudyStream stream;
   private final Realizer realizer;
   private final Style style;
   private final List<PrefixTreatment> prefixes;
@@ -33,7 +34,7 @@ public final class Advisor {
   private final int threads;
 
   private Advisor(
-      CodeStream stream,
+      StudyStream stream,
       Realizer realizer,
       Style style,
       List<PrefixTreatment> prefixes,
@@ -61,7 +62,7 @@ public final class Advisor {
    * @param style the style that costs count in
    * @return the advisor
    */
-  public static Advisor on(CodeStream stream, Realizer realizer, Style style) {
+  public static Advisor on(StudyStream stream, Realizer realizer, Style style) {
     return new Advisor(
         stream,
         realizer,
@@ -98,8 +99,7 @@ public final class Advisor {
    */
   public Advisor withDepths(SpecifierDepth... values) {
     if (values.length == 0) {
-      throw new IllegalArgumentException(
-          "advisor: a depth is expected at least once, found none");
+      throw new IllegalArgumentException("advisor: a depth is expected at least once, found none");
     }
     return new Advisor(
         stream, realizer, style, prefixes, List.of(values), undefined, finalists, threads);
@@ -112,8 +112,7 @@ public final class Advisor {
    * @return a new advisor
    */
   public Advisor withUndefinedRows(UndefinedRows value) {
-    return new Advisor(
-        stream, realizer, style, prefixes, depths, value, finalists, threads);
+    return new Advisor(stream, realizer, style, prefixes, depths, value, finalists, threads);
   }
 
   /**
@@ -125,8 +124,7 @@ public final class Advisor {
    */
   public Advisor withFinalists(int most) {
     if (most < 1) {
-      throw new IllegalArgumentException(
-          "advisor: finalists must be at least 1, found " + most);
+      throw new IllegalArgumentException("advisor: finalists must be at least 1, found " + most);
     }
     return new Advisor(stream, realizer, style, prefixes, depths, undefined, most, threads);
   }

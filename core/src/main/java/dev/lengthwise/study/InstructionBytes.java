@@ -10,8 +10,7 @@ import java.util.Arrays;
 final class InstructionBytes {
 
   /** Bytes kept for each instruction: all that a lane at its last byte can read, and a unit. */
-  private static final int STRIDE =
-      TraceCounts.LONGEST + Predecoder.MOST_LOOKAHEAD + 2;
+  private static final int STRIDE = TraceCounts.LONGEST + Predecoder.MOST_LOOKAHEAD + 2;
 
   private final InstructionSet set;
   private final int modes;

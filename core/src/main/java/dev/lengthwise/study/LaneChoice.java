@@ -42,16 +42,13 @@ record LaneChoice(
 
   Predecoder lane(String name, InstructionSet set, List<RowUnit> units) {
     Predecoder.Builder lane =
-        Predecoder.of(set)
-            .name(name)
-            .prefixes(prefixes)
-            .depth(depth)
-            .undefinedRows(undefined);
+        Predecoder.of(set).name(name).prefixes(prefixes).depth(depth).undefinedRows(undefined);
     if (longest != VariantSpace.ALL) {
       lane.longest(longest);
     }
     removed.stream()
-        .forEach(u -> units.get(u).leftOut().forEach(r -> lane.leaveOut(r.map(), r.from(), r.to())));
+        .forEach(
+            u -> units.get(u).leftOut().forEach(r -> lane.leaveOut(r.map(), r.from(), r.to())));
     return lane.build();
   }
 }

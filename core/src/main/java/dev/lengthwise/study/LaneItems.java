@@ -17,14 +17,15 @@ final class LaneItems {
   private static final int SAID = 2;
   private static final int PREFIX_SHIFT = 2;
 
-  private final LaneModel lane;
+  private final LaneModel model;
   private final CodeUnit unit;
   private final List<String> modeNames;
   private final PrefixRules.Prefix[] prefixes;
   private final boolean[] isFolded;
 
-  LaneItems(Predecoder lane) {
-    this.lane = LaneModel.of(lane);
+  LaneItems(LaneModel model) {
+    this.model = model;
+    Predecoder lane = model.lane();
     this.unit = lane.instructionSet().table().unit();
     this.modeNames = lane.instructionSet().table().modes();
     this.prefixes = new PrefixRules.Prefix[unit.codes()];
@@ -51,7 +52,7 @@ final class LaneItems {
     int current = modes;
     int count = 0;
     while (true) {
-      int said = lane.lengthAt(memory, cursor, current);
+      int said = model.lengthAt(memory, cursor, current);
       int code = unit.read(memory, cursor);
       PrefixRules.Prefix prefix = prefixes[code];
       // A folded prefix belongs to the item; one that is an item is one unit long.

@@ -23,7 +23,7 @@ final class OpcodePaths {
   private final boolean[] isPrefix;
   private final int[] offsets;
   private final Row[][] rows;
-  private final Map<Row, Row[]> splits = new IdentityHashMap<>();
+  private final IdentityHashMap<Row, Row[]> splits = new IdentityHashMap<>();
   private final List<List<Opcode>> paths = new ArrayList<>();
 
   /** The numbers of paths by the opcodes read, each with its map. */
@@ -58,8 +58,7 @@ final class OpcodePaths {
   /** Returns the number of an instruction's path; some bytes must stand behind the instruction. */
   int number(byte[] memory, int offset, int length) {
     int cursor = offset;
-    while (isPrefix[unit.read(memory, cursor)]
-        && cursor + 2 * unit.bytes() <= offset + length) {
+    while (isPrefix[unit.read(memory, cursor)] && cursor + 2 * unit.bytes() <= offset + length) {
       cursor += unit.bytes();
     }
     int first = unit.read(memory, cursor);

@@ -23,7 +23,10 @@ record RowUnit(List<Predecoder.LeftOut> leftOut, boolean isFork, boolean isEscap
   boolean has(OpcodePaths.Opcode opcode) {
     return leftOut.stream()
         .anyMatch(
-            r -> r.map().equals(opcode.map()) && r.from() <= opcode.code() && opcode.code() <= r.to());
+            r ->
+                r.map().equals(opcode.map())
+                    && r.from() <= opcode.code()
+                    && opcode.code() <= r.to());
   }
 
   /** Returns the units of all maps, without opcodes that are undefined. */

@@ -41,8 +41,7 @@ final class SearchCosts implements AutoCloseable {
     }
   }
 
-  SearchCosts(
-      Realizer realizer, Style style, int threads, Function<LaneChoice, Predecoder> lanes) {
+  SearchCosts(Realizer realizer, Style style, int threads, Function<LaneChoice, Predecoder> lanes) {
     this.realizer = realizer;
     this.style = style;
     this.lanes = lanes;

@@ -13,12 +13,12 @@ import java.util.stream.IntStream;
 /** How often the lanes of a search are exact, summed by the units that instructions pass. */
 final class SearchWeights {
 
-  private final CodeStream stream;
+  private final StudyStream stream;
   private final List<RowUnit> units;
   private final List<BitSet> unitsOfPath = new ArrayList<>();
   private final Map<LaneChoice, long[]> exactOfStart = new HashMap<>();
 
-  SearchWeights(CodeStream stream, List<RowUnit> units) {
+  SearchWeights(StudyStream stream, List<RowUnit> units) {
     this.stream = stream;
     this.units = units;
     for (List<OpcodePaths.Opcode> path : stream.answers().paths()) {
@@ -48,13 +48,8 @@ final class SearchWeights {
   private synchronized long[] byPath(LaneChoice choice) {
     LaneChoice all =
         new LaneChoice(
-            choice.prefixes(),
-            choice.depth(),
-            choice.undefined(),
-            choice.longest(),
-            new BitSet());
-    return exactOfStart.computeIfAbsent(
-        all, a -> stream.answers().exactByPath(lane(a)));
+            choice.prefixes(), choice.depth(), choice.undefined(), choice.longest(), new BitSet());
+    return exactOfStart.computeIfAbsent(all, a -> stream.answers().exactByPath(lane(a)));
   }
 
   private Predecoder lane(LaneChoice choice) {

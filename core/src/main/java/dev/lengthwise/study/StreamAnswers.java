@@ -1,5 +1,6 @@
 package dev.lengthwise.study;
 
+import dev.lengthwise.predecode.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import java.util.ArrayList;
 import java.util.List;
@@ -81,11 +82,10 @@ final class StreamAnswers {
   }
 
   private byte[] compute(Predecoder lane) {
-    LaneItems split = new LaneItems(lane);
+    LaneItems split = new LaneItems(LaneModel.of(lane));
     byte[] items = new byte[bytes.distinct()];
     for (int i = 0; i < items.length; i++) {
-      items[i] =
-          split.of(bytes.memory(), bytes.offset(i), bytes.length(i), bytes.modes());
+      items[i] = split.of(bytes.memory(), bytes.offset(i), bytes.length(i), bytes.modes());
     }
     return items;
   }

@@ -32,7 +32,7 @@ import java.util.concurrent.Executors;
 public final class Sweep {
 
   private final List<Variant> variants;
-  private final List<CodeStream> streams;
+  private final List<StudyStream> streams;
   private final int part;
   private final int parts;
   private final int threads;
@@ -54,7 +54,7 @@ public final class Sweep {
 
   private Sweep(
       List<Variant> variants,
-      List<CodeStream> streams,
+      List<StudyStream> streams,
       int part,
       int parts,
       int threads,
@@ -77,10 +77,10 @@ public final class Sweep {
    * @return the sweep
    * @throws IllegalArgumentException if a row would be there twice
    */
-  public static Sweep of(List<Variant> variants, List<CodeStream> streams) {
+  public static Sweep of(List<Variant> variants, List<StudyStream> streams) {
     Set<StudyRow.Key> keys = new HashSet<>();
     for (Variant variant : variants) {
-      for (CodeStream stream : streams) {
+      for (StudyStream stream : streams) {
         if (!keys.add(key(variant, stream))) {
           throw new IllegalArgumentException(
               "sweep: a variant's name, style and LUT inputs, and a stream's name, must differ,"
@@ -151,7 +151,7 @@ public final class Sweep {
   /** Variants that differ in their front end only, and so have one lane to realise. */
   private record Lane(Predecoder lane, String style, int lutInputs) {}
 
-  private static StudyRow.Key key(Variant variant, CodeStream stream) {
+  private static StudyRow.Key key(Variant variant, StudyStream stream) {
     return new StudyRow.Key(
         variant.name(), variant.style().label(), variant.device().lutInputs(), stream.name());
   }
@@ -198,7 +198,8 @@ public final class Sweep {
       int waiting = 0;
       for (List<Variant> lane : slice) {
         Set<StudyRow.Key> done = Set.copyOf(known.keySet());
-        if (lane.stream().anyMatch(v -> streams.stream().anyMatch(s -> !done.contains(key(v, s))))) {
+        if (lane.stream()
+            .anyMatch(v -> streams.stream().anyMatch(s -> !done.contains(key(v, s))))) {
           work.submit(() -> evaluate(lane, done));
           waiting++;
         }
@@ -233,7 +234,7 @@ public final class Sweep {
             .realize(first.lane(), first.style())
             .unprovedTotal();
     List<StudyRow> rows = new ArrayList<>();
-    for (CodeStream stream : streams) {
+    for (StudyStream stream : streams) {
       LaneShares shares = stream.shares(first.lane());
       for (Variant variant : lane) {
         if (!done.contains(key(variant, stream))) {
@@ -262,7 +263,7 @@ public final class Sweep {
   private List<StudyRow> inOrder(Map<StudyRow.Key, StudyRow> known) {
     List<StudyRow> rows = new ArrayList<>();
     for (Variant variant : variants) {
-      for (CodeStream stream : streams) {
+      for (StudyStream stream : streams) {
         StudyRow row = known.get(key(variant, stream));
         if (row != null) {
           rows.add(row);

@@ -21,7 +21,7 @@ import java.util.Optional;
  *
  * <p>Immutable but for what it remembers of lanes that were tried; safe for use by several threads.
  */
-public final class CodeStream {
+public final class StudyStream {
 
   /** The instructions whose order is kept, for throughput. */
   public static final int MOST_ORDERED = 1 << 24;
@@ -31,7 +31,7 @@ public final class CodeStream {
   private final Optional<InstructionRun> run;
   private final StreamAnswers answers;
 
-  private CodeStream(String name, InstructionBytes bytes, Optional<InstructionRun> run) {
+  private StudyStream(String name, InstructionBytes bytes, Optional<InstructionRun> run) {
     this.name = Objects.requireNonNull(name, "name");
     this.bytes = bytes;
     this.run = run;
@@ -49,9 +49,9 @@ public final class CodeStream {
    * @return the stream
    * @throws IllegalArgumentException if the image has the bytes of none of the instructions
    */
-  public static CodeStream of(
+  public static StudyStream of(
       String name, InstructionSet set, int modes, CodeImage image, TraceCounts counts) {
-    return new CodeStream(
+    return new StudyStream(
         name, InstructionBytes.of(name, set, modes, image, counts), Optional.empty());
   }
 
@@ -67,13 +67,13 @@ public final class CodeStream {
    * @throws IOException if the file cannot be read or is no such trace
    * @throws IllegalArgumentException if the image has the bytes of none of the instructions
    */
-  public static CodeStream ofTrace(
+  public static StudyStream ofTrace(
       String name, InstructionSet set, int modes, CodeImage image, Path trace) throws IOException {
     TraceCounts counts = TraceCounts.ofTrace(trace);
     InstructionBytes bytes = InstructionBytes.of(name, set, modes, image, counts);
     InstructionRun run = new InstructionRun(counts, MOST_ORDERED);
     TraceReader.read(trace, run);
-    return new CodeStream(name, bytes, Optional.of(run));
+    return new StudyStream(name, bytes, Optional.of(run));
   }
 
   /**
@@ -87,14 +87,14 @@ public final class CodeStream {
    * @return the stream
    * @throws IllegalArgumentException if the image has no instruction
    */
-  public static CodeStream ofImage(String name, InstructionSet set, int modes, CodeImage image) {
+  public static StudyStream ofImage(String name, InstructionSet set, int modes, CodeImage image) {
     GoldenModel truth = GoldenModel.of(set);
     TraceCounter counter = new TraceCounter();
     walk(image, truth, modes, counter);
     TraceCounts counts = counter.counts();
     InstructionRun run = new InstructionRun(counts, MOST_ORDERED);
     walk(image, truth, modes, run);
-    return new CodeStream(
+    return new StudyStream(
         name, InstructionBytes.of(name, set, modes, image, counts), Optional.of(run));
   }
 

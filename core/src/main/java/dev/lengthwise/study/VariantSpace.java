@@ -16,6 +16,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.regex.Pattern;
 
 /**
  * A space of variants: a list of values for each dimension, and every combination of them.
@@ -25,12 +26,15 @@ import java.util.Set;
  * hyphens, always all of them in the same order: rows, prefixes, depth, lookahead, longest length,
  * undefined rows, window and decoder width, for instance {@code
  * all-folded2-everything-la8-len15-any-w16-d2}. Style and device are not part of it; tables have
- * columns for them. Immutable.
+ * columns for them. Lanes have the name that {@link Predecoder.Builder} gives, as a variant's would
+ * be too long in RTL. Immutable.
  */
 public final class VariantSpace {
 
   /** A lookahead or longest length: as much as the description makes useful. */
   public static final int ALL = -1;
+
+  private static final Pattern NAME = Pattern.compile("[a-z0-9]+(_[a-z0-9]+)*");
 
   private final Builder values;
 
@@ -110,7 +114,6 @@ public final class VariantSpace {
                         undefined == UndefinedRows.ANYTHING ? "any" : "slow");
                 Predecoder.Builder lane =
                     Predecoder.of(values.set)
-                        .name(values.set.table().name() + "_" + name.replace('-', '_'))
                         .prefixes(prefixes.getValue())
                         .depth(depth)
                         .undefinedRows(undefined);
@@ -178,13 +181,19 @@ public final class VariantSpace {
     /**
      * Adds a set of handled rows.
      *
-     * @param name its name in variants' names, legal in RTL
+     * @param name its name in variants' names: lower case letters and digits, in parts joined by
+     *     underscores
      * @param leftOut the rows that the set leaves to the slow path
      * @return this builder
      * @throws IllegalArgumentException if the name is not legal or given before
      */
     public Builder rows(String name, List<Predecoder.LeftOut> leftOut) {
-      HdlName.require("rows", name);
+      if (!NAME.matcher(name).matches()) {
+        throw new IllegalArgumentException(
+            "variant space: a name of rows must be lower case letters, digits and single"
+                + " underscores, found "
+                + HdlName.quote(name));
+      }
       if (rows.putIfAbsent(name, List.copyOf(leftOut)) != null) {
         throw repeated("the name of rows", name);
       }

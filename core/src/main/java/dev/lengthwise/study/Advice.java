@@ -10,26 +10,26 @@ import java.util.Objects;
  *
  * @param design the variant, realised in the style asked for, ready to be written
  * @param cost its estimated cost, in that style
- * @param shares what it says of the stream that was searched on
+ * @param accuracy its accuracy on the stream that was searched on
  * @param estimated the lanes whose cost was estimated for the search
  * @param realized the lanes that were realised in the style asked for
  */
 public record Advice(
-    Design design, BlockCost cost, LaneShares shares, int estimated, int realized) {
+    Design design, BlockCost cost, Accuracy accuracy, int estimated, int realized) {
 
   /**
    * Checks for null.
    *
    * @param design see Advice
    * @param cost see Advice
-   * @param shares see Advice
+   * @param accuracy see Advice
    * @param estimated see Advice
    * @param realized see Advice
    */
   public Advice {
     Objects.requireNonNull(design, "design");
     Objects.requireNonNull(cost, "cost");
-    Objects.requireNonNull(shares, "shares");
+    Objects.requireNonNull(accuracy, "accuracy");
   }
 
   /**

@@ -1,7 +1,6 @@
 package dev.lengthwise.study;
 
 import dev.lengthwise.name.HdlName;
-import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.predecode.SpecifierDepth;
 import dev.lengthwise.predecode.UndefinedRows;
@@ -50,8 +49,7 @@ final class AdviceSearch implements AutoCloseable {
             new LaneChoice(treatment, depth, undefined, VariantSpace.ALL, new BitSet());
         starts.add(start);
         int used = weights.longestExact(start);
-        Predecoder lane = start.lane(name, set, units);
-        if (used > 0 && used < lane.longest()) {
+        if (used > 0 && used < start.lane(name, set, units).longest()) {
           starts.add(start.withLongest(used));
         }
       }
@@ -167,7 +165,7 @@ final class AdviceSearch implements AutoCloseable {
 
   /** Finds the lane of fewest LUTs among those that are exact for a share. */
   Advice reaching(double share, int finalists) {
-    long needed = (long) Math.ceil(share * stream.instructions());
+    long needed = (long) Math.ceil(share * stream.profile().executed());
     if (starts.stream().allMatch(start -> weights.exact(start) < needed)) {
       long most = starts.stream().mapToLong(weights::exact).max().orElse(0);
       throw new IllegalStateException(
@@ -175,7 +173,7 @@ final class AdviceSearch implements AutoCloseable {
               Locale.ROOT,
               "advisor: no lane is exact for a share of %.6f, the most is %.6f",
               share,
-              most / (double) stream.instructions()));
+              most / (double) stream.profile().executed()));
     }
     List<LaneChoice> kept =
         unbeatenStarts().stream().filter(start -> weights.exact(start) >= needed).toList();
@@ -199,7 +197,7 @@ final class AdviceSearch implements AutoCloseable {
     return new Advice(
         design,
         design.unprovedTotal(),
-        stream.shares(design.lane()),
+        stream.accuracy(design.lane()),
         costs.estimated(),
         costs.realized());
   }

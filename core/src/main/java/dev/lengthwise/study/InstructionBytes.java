@@ -1,16 +1,22 @@
 package dev.lengthwise.study;
 
+import dev.lengthwise.predecode.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
-import dev.lengthwise.stream.CodeImage;
+import dev.lengthwise.stream.CodeStream;
 import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.table.InstructionSet;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.Map;
 
-/** The distinct instructions of a trace whose bytes an image has. Immutable. */
+/** The distinct instructions of a trace whose bytes an image has. */
 final class InstructionBytes {
 
   /** Bytes kept for each instruction: all that a lane at its last byte can read, and a unit. */
   private static final int STRIDE = TraceCounts.LONGEST + Predecoder.MOST_LOOKAHEAD + 2;
+
+  /** The lanes whose answers are kept: front ends of one lane are tried one after the other. */
+  private static final int MOST_KEPT = 4;
 
   private final InstructionSet set;
   private final int modes;
@@ -22,7 +28,15 @@ final class InstructionBytes {
   private final int[] places;
 
   private final int[] known;
-  private final long instructions;
+
+  /** What the lanes tried last said. */
+  private final Map<Predecoder, byte[]> items =
+      new LinkedHashMap<>(16, 0.75f, true) {
+        @Override
+        protected boolean removeEldestEntry(Map.Entry<Predecoder, byte[]> eldest) {
+          return size() > MOST_KEPT;
+        }
+      };
 
   private InstructionBytes(
       InstructionSet set,
@@ -39,12 +53,11 @@ final class InstructionBytes {
     this.offsets = offsets;
     this.places = places;
     this.known = known;
-    this.instructions = Arrays.stream(places).mapToLong(counts::count).sum();
   }
 
   /** Copies the bytes of the instructions from the image; bytes behind each read as 0. */
-  static InstructionBytes of(
-      String name, InstructionSet set, int modes, CodeImage image, TraceCounts counts) {
+  static InstructionBytes of(CodeStream stream, InstructionSet set, int modes) {
+    TraceCounts counts = stream.counts();
     int[] known = new int[counts.distinct()];
     int[] places = new int[counts.distinct()];
     int[] offsets = new int[counts.distinct()];
@@ -54,7 +67,7 @@ final class InstructionBytes {
     for (int i = 0; i < known.length; i++) {
       byte[] code = new byte[counts.length(i)];
       known[i] = -1;
-      if (image.read(counts.address(i), code) == code.length) {
+      if (stream.image().read(counts.address(i), code) == code.length) {
         if (memory.length < end + STRIDE) {
           memory = Arrays.copyOf(memory, Math.addExact(2 * memory.length, STRIDE));
         }
@@ -68,7 +81,7 @@ final class InstructionBytes {
     if (found == 0) {
       throw new IllegalArgumentException(
           "stream %s: an image with the code of its instructions is expected, found none of %d"
-              .formatted(name, counts.distinct()));
+              .formatted(stream.name(), counts.distinct()));
     }
     return new InstructionBytes(
         set,
@@ -84,20 +97,26 @@ final class InstructionBytes {
     return set;
   }
 
-  int modes() {
-    return modes;
+  /**
+   * Returns how a lane takes the instructions apart, each packed by {@link LaneItems}; to be read
+   * only.
+   */
+  synchronized byte[] items(Predecoder lane) {
+    return items.computeIfAbsent(lane, this::split);
   }
 
-  int distinct() {
-    return places.length;
-  }
-
-  long instructions() {
-    return instructions;
-  }
-
-  long unknown() {
-    return counts.instructions() - instructions;
+  private byte[] split(Predecoder lane) {
+    if (!lane.instructionSet().equals(set)) {
+      throw new IllegalArgumentException(
+          "lane %s: a lane of instruction set %s is expected, found one of %s"
+              .formatted(lane.name(), set.table().name(), lane.instructionSet().table().name()));
+    }
+    LaneItems split = new LaneItems(LaneModel.of(lane));
+    byte[] found = new byte[places.length];
+    for (int i = 0; i < found.length; i++) {
+      found[i] = split.of(memory, offsets[i], length(i), modes);
+    }
+    return found;
   }
 
   /** Returns the place of an instruction here by its place in the counts, or -1. */
@@ -111,18 +130,5 @@ final class InstructionBytes {
 
   int length(int index) {
     return counts.length(places[index]);
-  }
-
-  long count(int index) {
-    return counts.count(places[index]);
-  }
-
-  /** Returns the bytes of all instructions, to be read only. */
-  byte[] memory() {
-    return memory;
-  }
-
-  int offset(int index) {
-    return offsets[index];
   }
 }

@@ -9,13 +9,13 @@ import java.util.Optional;
 final class RowShrink {
 
   /** The most units that are taken back, those worth most first. */
-  private static final int MOST_TAKEN_BACK = 24;
+  private static final int MOST_TAKEN_BACK = 12;
 
   /** The most units whose removal for others is tried, those lost least first. */
-  private static final int MOST_SWAPPED = 16;
+  private static final int MOST_SWAPPED = 8;
 
   /** The most swaps that are followed up. */
-  private static final int MOST_SWAPS = 3;
+  private static final int MOST_SWAPS = 2;
 
   private final SearchWeights weights;
   private final SearchCosts costs;

@@ -5,6 +5,7 @@ import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.OpcodeMap;
 import dev.lengthwise.table.Row;
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.List;
 
 /**
@@ -20,13 +21,14 @@ record RowUnit(List<Predecoder.LeftOut> leftOut, boolean isFork, boolean isEscap
     leftOut = List.copyOf(leftOut);
   }
 
-  boolean has(OpcodePaths.Opcode opcode) {
-    return leftOut.stream()
-        .anyMatch(
-            r ->
-                r.map().equals(opcode.map())
-                    && r.from() <= opcode.code()
-                    && opcode.code() <= r.to());
+  /** Returns the opcodes as bits of all maps' rows, map after map. */
+  BitSet rows(LengthTable table) {
+    BitSet rows = new BitSet();
+    for (Predecoder.LeftOut range : leftOut) {
+      int first = table.mapIndex(range.map()) * table.unit().codes();
+      rows.set(first + range.from(), first + range.to() + 1);
+    }
+    return rows;
   }
 
   /** Returns the units of all maps, without opcodes that are undefined. */

@@ -2,7 +2,6 @@ package dev.lengthwise.study;
 
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.table.InstructionSet;
-import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -10,51 +9,38 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
 
-/** How often the lanes of a search are exact, summed by the units that instructions pass. */
+/** How often the lanes of a search are exact. Not safe for use by several threads. */
 final class SearchWeights {
 
   private final StudyStream stream;
   private final List<RowUnit> units;
-  private final List<BitSet> unitsOfPath = new ArrayList<>();
-  private final Map<LaneChoice, long[]> exactOfStart = new HashMap<>();
+  private final List<BitSet> rows;
+  private final Map<LaneChoice, Predecoder> lanes = new HashMap<>();
+  private final Map<LaneChoice, Long> known = new HashMap<>();
 
   SearchWeights(StudyStream stream, List<RowUnit> units) {
     this.stream = stream;
     this.units = units;
-    for (List<OpcodePaths.Opcode> path : stream.answers().paths()) {
-      BitSet passed = new BitSet();
-      for (int unit = 0; unit < units.size(); unit++) {
-        int u = unit;
-        if (path.stream().anyMatch(opcode -> units.get(u).has(opcode))) {
-          passed.set(unit);
-        }
-      }
-      unitsOfPath.add(passed);
-    }
+    this.rows = units.stream().map(u -> u.rows(stream.instructionSet().table())).toList();
   }
 
   /** Returns the executed instructions that a choice is exact for. */
   long exact(LaneChoice choice) {
-    long[] byPath = byPath(choice);
-    long sum = 0;
-    for (int p = 0; p < byPath.length; p++) {
-      if (byPath[p] > 0 && !unitsOfPath.get(p).intersects(choice.removed())) {
-        sum += byPath[p];
-      }
-    }
-    return sum;
+    return known.computeIfAbsent(
+        choice,
+        c -> {
+          BitSet leftOut = new BitSet();
+          c.removed().stream().forEach(u -> leftOut.or(rows.get(u)));
+          return stream.profile().exact(laneOfAllRows(c), leftOut);
+        });
   }
 
-  private synchronized long[] byPath(LaneChoice choice) {
+  private Predecoder laneOfAllRows(LaneChoice choice) {
+    InstructionSet set = stream.instructionSet();
     LaneChoice all =
         new LaneChoice(
             choice.prefixes(), choice.depth(), choice.undefined(), choice.longest(), new BitSet());
-    return exactOfStart.computeIfAbsent(all, a -> stream.answers().exactByPath(lane(a)));
-  }
-
-  private Predecoder lane(LaneChoice choice) {
-    InstructionSet set = stream.instructionSet();
-    return choice.lane("lane", set, units);
+    return lanes.computeIfAbsent(all, a -> a.lane("lane", set, units));
   }
 
   /** Returns the units that a choice handles, those first whose removal loses least. */
@@ -81,8 +67,8 @@ final class SearchWeights {
     return handled(choice).stream().filter(u -> units.get(u).isEscape()).toList();
   }
 
-  /** Returns the most bytes that a choice says of an item and is exact with. */
+  /** Returns the longest item that a choice is exact for with all rows. */
   int longestExact(LaneChoice choice) {
-    return stream.answers().longestExact(lane(choice));
+    return stream.profile().longestExact(laneOfAllRows(choice));
   }
 }

@@ -3,21 +3,17 @@ package dev.lengthwise.study;
 import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.stream.CodeImage;
-import dev.lengthwise.stream.CodeSection;
-import dev.lengthwise.stream.TraceCounter;
+import dev.lengthwise.stream.CodeStream;
 import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.stream.TraceReader;
-import dev.lengthwise.stream.TraceSink;
 import dev.lengthwise.table.InstructionSet;
 import java.io.IOException;
 import java.nio.file.Path;
-import java.util.Objects;
 import java.util.Optional;
 
 /**
- * The instructions that a program executes, ready to try variants of lanes on: each distinct
- * instruction once, with its bytes and how often it is executed, and the order of the first {@value
- * #MOST_ORDERED} if it is known.
+ * The instructions that a program executes, ready to try lanes on: the {@link AccuracyProfile} of
+ * all of them, and the order of the first {@value #MOST_ORDERED} if it is known.
  *
  * <p>Immutable but for what it remembers of lanes that were tried; safe for use by several threads.
  */
@@ -26,33 +22,28 @@ public final class StudyStream {
   /** The instructions whose order is kept, for throughput. */
   public static final int MOST_ORDERED = 1 << 24;
 
-  private final String name;
+  private final AccuracyProfile profile;
   private final InstructionBytes bytes;
   private final Optional<InstructionRun> run;
-  private final StreamAnswers answers;
 
-  private StudyStream(String name, InstructionBytes bytes, Optional<InstructionRun> run) {
-    this.name = Objects.requireNonNull(name, "name");
-    this.bytes = bytes;
+  private StudyStream(
+      CodeStream stream, InstructionSet set, int modes, Optional<InstructionRun> run) {
+    this.profile = AccuracyProfile.of(stream, GoldenModel.of(set), modes);
+    this.bytes = InstructionBytes.of(stream, set, modes);
     this.run = run;
-    this.answers = new StreamAnswers(bytes);
   }
 
   /**
-   * Returns a stream whose order is not known, so that it has shares but no throughput.
+   * Returns a stream whose order is not known, so that it has accuracy but no throughput.
    *
-   * @param name its name in tables
+   * @param stream the code and its counts
    * @param set the instruction set
    * @param modes the modes before the first prefix of each instruction; mode i is bit i
-   * @param image has the bytes
-   * @param counts the instructions
    * @return the stream
    * @throws IllegalArgumentException if the image has the bytes of none of the instructions
    */
-  public static StudyStream of(
-      String name, InstructionSet set, int modes, CodeImage image, TraceCounts counts) {
-    return new StudyStream(
-        name, InstructionBytes.of(name, set, modes, image, counts), Optional.empty());
+  public static StudyStream of(CodeStream stream, InstructionSet set, int modes) {
+    return new StudyStream(stream, set, modes, Optional.empty());
   }
 
   /**
@@ -70,15 +61,14 @@ public final class StudyStream {
   public static StudyStream ofTrace(
       String name, InstructionSet set, int modes, CodeImage image, Path trace) throws IOException {
     TraceCounts counts = TraceCounts.ofTrace(trace);
-    InstructionBytes bytes = InstructionBytes.of(name, set, modes, image, counts);
     InstructionRun run = new InstructionRun(counts, MOST_ORDERED);
     TraceReader.read(trace, run);
-    return new StudyStream(name, bytes, Optional.of(run));
+    return new StudyStream(new CodeStream(name, image, counts), set, modes, Optional.of(run));
   }
 
   /**
-   * Returns a stream that executes an image once from its first byte to its last: each instruction
-   * where the one before it ends, a byte passed over where none starts.
+   * Returns a stream that executes an image once from its first byte to its last, as {@link
+   * LinearSweep} finds the instructions.
    *
    * @param name its name in tables
    * @param set the instruction set
@@ -88,28 +78,12 @@ public final class StudyStream {
    * @throws IllegalArgumentException if the image has no instruction
    */
   public static StudyStream ofImage(String name, InstructionSet set, int modes, CodeImage image) {
-    GoldenModel truth = GoldenModel.of(set);
-    TraceCounter counter = new TraceCounter();
-    walk(image, truth, modes, counter);
-    TraceCounts counts = counter.counts();
+    TraceCounts counts = LinearSweep.of(GoldenModel.of(set), image, modes);
     InstructionRun run = new InstructionRun(counts, MOST_ORDERED);
-    walk(image, truth, modes, run);
-    return new StudyStream(
-        name, InstructionBytes.of(name, set, modes, image, counts), Optional.of(run));
-  }
-
-  private static void walk(CodeImage image, GoldenModel truth, int modes, TraceSink sink) {
-    for (CodeSection section : image.sections()) {
-      byte[] code = section.code();
-      int offset = 0;
-      while (offset < code.length) {
-        int length = truth.lengthAt(code, offset, modes);
-        if (length > 0) {
-          sink.instruction(section.address() + offset, length);
-        }
-        offset += Math.max(1, length);
-      }
+    for (int i = 0; i < counts.distinct(); i++) {
+      run.instruction(counts.address(i), counts.length(i));
     }
+    return new StudyStream(new CodeStream(name, image, counts), set, modes, Optional.of(run));
   }
 
   /**
@@ -118,7 +92,7 @@ public final class StudyStream {
    * @return its name in tables
    */
   public String name() {
-    return name;
+    return profile.stream().name();
   }
 
   /**
@@ -131,21 +105,12 @@ public final class StudyStream {
   }
 
   /**
-   * Returns the instructions executed, without those that the image has no bytes of.
+   * Returns what decides how accurate a lane is.
    *
-   * @return at least 1
+   * @return the profile of all instructions
    */
-  public long instructions() {
-    return bytes.instructions();
-  }
-
-  /**
-   * Returns the instructions executed that the image has no bytes of; nothing else counts them.
-   *
-   * @return at least 0
-   */
-  public long unknown() {
-    return bytes.unknown();
+  public AccuracyProfile profile() {
+    return profile;
   }
 
   /**
@@ -158,26 +123,19 @@ public final class StudyStream {
   }
 
   /**
-   * Returns what a lane says of the instructions.
+   * Returns the accuracy of a lane.
    *
    * @param lane the lane
-   * @return shares of the executed instructions
+   * @return as {@link AccuracyProfile#accuracy}
    * @throws IllegalArgumentException if the lane is of another instruction set
    */
-  public LaneShares shares(Predecoder lane) {
-    byte[] items = answers.of(lane);
-    long handled = 0;
-    long exact = 0;
-    for (int i = 0; i < items.length; i++) {
-      handled += LaneItems.isHandled(items[i]) ? bytes.count(i) : 0;
-      exact += LaneItems.isExact(items[i]) ? bytes.count(i) : 0;
-    }
-    return new LaneShares(bytes.instructions(), handled, exact);
+  public Accuracy accuracy(Predecoder lane) {
+    return profile.accuracy(lane);
   }
 
   /**
    * Runs the instructions, in their order, through a front end with a lane. An instruction is
-   * handled if the lane says its exact length.
+   * handled if the lane says its exact length; those that the image does not hold are passed over.
    *
    * @param lane the lane
    * @param frontEnd the front end
@@ -189,9 +147,9 @@ public final class StudyStream {
   public Throughput throughput(Predecoder lane, FrontEnd frontEnd) {
     if (run.isEmpty()) {
       throw new IllegalStateException(
-          "stream " + name + ": an order is needed for throughput, found counts alone");
+          "stream " + name() + ": an order is needed for throughput, found counts alone");
     }
-    byte[] items = answers.of(lane);
+    byte[] items = bytes.items(lane);
     FetchModel model = FetchModel.of(frontEnd, bytes.set().table().unit());
     InstructionRun order = run.get();
     for (int i = 0; i < order.size(); i++) {
@@ -208,13 +166,8 @@ public final class StudyStream {
     return model.finish();
   }
 
-  /** Returns what the stream knows of lanes, for searches. */
-  StreamAnswers answers() {
-    return answers;
-  }
-
   @Override
   public String toString() {
-    return "stream " + name + ", " + instructions() + " instructions";
+    return profile.toString();
   }
 }

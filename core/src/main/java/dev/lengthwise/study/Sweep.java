@@ -235,7 +235,7 @@ public final class Sweep {
             .unprovedTotal();
     List<StudyRow> rows = new ArrayList<>();
     for (StudyStream stream : streams) {
-      LaneShares shares = stream.shares(first.lane());
+      Accuracy accuracy = stream.accuracy(first.lane());
       for (Variant variant : lane) {
         if (!done.contains(key(variant, stream))) {
           rows.add(
@@ -246,8 +246,8 @@ public final class Sweep {
                   cost.luts(),
                   cost.sites(),
                   cost.levels(),
-                  shares.handledShare(),
-                  shares.exactShare(),
+                  accuracy.handledShare(),
+                  accuracy.exactShare(),
                   stream.isOrdered()
                       ? OptionalDouble.of(
                           stream.throughput(variant.lane(), variant.frontEnd()).ipc())

@@ -13,6 +13,7 @@ import dev.lengthwise.predecode.SpecifierDepth;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.stream.CodeImage;
 import dev.lengthwise.stream.CodeSection;
+import dev.lengthwise.stream.CodeStream;
 import dev.lengthwise.stream.TraceCounter;
 import dev.lengthwise.table.CodeUnit;
 import java.io.IOException;
@@ -62,35 +63,40 @@ class StudyStreamTest {
         counter.instruction(addressLengthCount[i], (int) addressLengthCount[i + 1]);
       }
     }
-    return StudyStream.of("hand", SmallSet.SET, 0, IMAGE, counter.counts());
+    return StudyStream.of(new CodeStream("hand", IMAGE, counter.counts()), SmallSet.SET, 0);
   }
 
   @Test
-  void shares_equalCountsByHand() {
+  void accuracy_equalsCountsByHand() {
     StudyStream stream =
         counted(
             0x400, 1, 1, 0x401, 2, 10, 0x403, 6, 100, 0x409, 5, 1000, 0x40e, 2, 10_000, 0x410, 1,
             100_000, 0x999, 4, 7);
-    assertThat(stream.unknown()).isEqualTo(7);
-    assertThat(stream.instructions()).isEqualTo(111_111);
+    assertThat(stream.profile().outside()).isEqualTo(7);
+    assertThat(stream.profile().executed()).isEqualTo(111_111);
     Predecoder all = Predecoder.of(SmallSet.SET).build();
-    assertThat(stream.shares(all)).isEqualTo(new LaneShares(111_111, 11_111, 11_111));
+    assertShares(stream, all, 11_111, 11_111);
     Predecoder bare =
         Predecoder.of(SmallSet.SET)
             .prefixes(PrefixTreatment.NOT_HANDLED)
             .depth(SpecifierDepth.BYTE)
             .build();
-    assertThat(stream.shares(bare)).isEqualTo(new LaneShares(111_111, 10_001, 10_001));
+    assertShares(stream, bare, 10_001, 10_001);
     Predecoder noEscape = Predecoder.of(SmallSet.SET).leaveOut("base", 0xe0).build();
-    assertThat(stream.shares(noEscape)).isEqualTo(new LaneShares(111_111, 1111, 1111));
+    assertShares(stream, noEscape, 1111, 1111);
     Predecoder anything = Predecoder.of(SmallSet.SET).undefinedRows(UndefinedRows.ANYTHING).build();
-    assertThat(stream.shares(anything)).isEqualTo(new LaneShares(111_111, 111_111, 11_111));
-    assertThat(stream.shares(anything).exactShare()).isWithin(1e-12).of(11_111 / 111_111.0);
+    assertShares(stream, anything, 111_111, 11_111);
+  }
+
+  private static void assertShares(StudyStream stream, Predecoder lane, long handled, long exact) {
+    Accuracy found = stream.accuracy(lane);
+    assertThat(found.exact()).isEqualTo(exact);
+    assertThat(found.exact() + found.wrong()).isEqualTo(handled);
   }
 
   /** The shortcut for rows left out must say what the lane model says of the lane as it is. */
   @Test
-  void shares_equalTheLaneModelAskedForEachInstruction() {
+  void accuracy_equalsTheLaneModelAskedForEachInstruction() {
     StudyStream stream = SmallSet.stream("random", 5);
     byte[] code = SmallSet.image(5, 20_000).sections().get(0).code();
     Random random = new Random(3);
@@ -115,9 +121,8 @@ class StudyStreamTest {
         }
         at += Math.max(1, length);
       }
-      assertWithMessage("%s", lane)
-          .that(stream.shares(lane))
-          .isEqualTo(new LaneShares(count, handled, exact));
+      assertWithMessage("%s", lane).that(stream.accuracy(lane).exact()).isEqualTo(exact);
+      assertThat(stream.profile().executed()).isEqualTo(count);
       assertThat(handled).isEqualTo(exact);
     }
   }
@@ -155,7 +160,7 @@ class StudyStreamTest {
         Files.writeString(
             folder.resolve("trace"), "403 6\n401 2\n400 1\n401 2\n409 5\n40e 2\n9999 4\n403 6\n");
     StudyStream stream = StudyStream.ofTrace("order", SmallSet.SET, 0, IMAGE, trace);
-    assertThat(stream.unknown()).isEqualTo(1);
+    assertThat(stream.profile().outside()).isEqualTo(1);
     FrontEnd frontEnd = FrontEnd.ofWindow(8).decoder(2).slowPath(5).build();
     Predecoder lane =
         Predecoder.of(SmallSet.SET)
@@ -203,9 +208,9 @@ class StudyStreamTest {
     Predecoder other = Predecoder.of(Ia32.instructionSet()).build();
     IllegalArgumentException e =
         assertThrows(
-            IllegalArgumentException.class, () -> SmallSet.stream("small", 1).shares(other));
+            IllegalArgumentException.class, () -> SmallSet.stream("small", 1).accuracy(other));
     assertThat(e)
         .hasMessageThat()
-        .isEqualTo("lane ia32_lane: a lane of instruction set gate is expected, found one of ia32");
+        .isEqualTo("accuracy of ia32_lane: a lane of gate is expected, found one of ia32");
   }
 }

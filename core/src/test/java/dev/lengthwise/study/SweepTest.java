@@ -52,7 +52,7 @@ class SweepTest {
     assertThat(row.lutsPerLane()).isEqualTo(total.luts());
     assertThat(row.sitesPerLane()).isEqualTo(total.sites());
     assertThat(row.levels()).isEqualTo(total.levels());
-    assertThat(row.exactShare()).isWithin(1e-6).of(stream.shares(variant.lane()).exactShare());
+    assertThat(row.exactShare()).isWithin(1e-6).of(stream.accuracy(variant.lane()).exactShare());
     assertThat(row.ipc().getAsDouble())
         .isWithin(1e-4)
         .of(stream.throughput(variant.lane(), variant.frontEnd()).ipc());

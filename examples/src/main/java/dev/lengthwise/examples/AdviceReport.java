@@ -61,14 +61,14 @@ final class AdviceReport {
                   hand.design() + ", best by hand",
                   hand.lutsPerLane(),
                   hand.levels(),
-                  StudyText.share(stream.shares(lane(variants, hand).lane()).exactShare())
+                  StudyText.share(stream.accuracy(lane(variants, hand).lane()).exactShare())
                       + ", "
                       + on));
       table.row(
           "advised",
           advice.cost().luts(),
           advice.cost().levels(),
-          StudyText.share(stream.shares(advice.lane()).exactShare()) + ", " + on);
+          StudyText.share(stream.accuracy(advice.lane()).exactShare()) + ", " + on);
     }
     out.printf(
         Locale.ROOT,

@@ -19,6 +19,7 @@ public final class LaneSpecifier {
   private final int bytesRead;
   private final List<String> modeNames;
   private final byte[] added;
+  private final boolean everDecided;
   private final int hash; // kept, because rows are compared often and a description is deep
 
   LaneSpecifier(OperandSpecifier specifier, int bytesRead, List<String> modeNames) {
@@ -30,6 +31,7 @@ public final class LaneSpecifier {
     for (int modes = 0; modes < 1 << modeNames.size(); modes++) {
       fill(modes);
     }
+    this.everDecided = isAnyDecided(added);
   }
 
   /** Fills the table for a mode word: first the truth, then what the bytes read leave of it. */
@@ -103,6 +105,10 @@ public final class LaneSpecifier {
    * @return false if the lane can handle no row that has this specifier
    */
   public boolean isEverDecided() {
+    return everDecided;
+  }
+
+  private static boolean isAnyDecided(byte[] added) {
     for (byte bytes : added) {
       if (bytes != NOT_DECIDED) {
         return true;

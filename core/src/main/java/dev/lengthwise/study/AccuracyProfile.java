@@ -177,6 +177,48 @@ public final class AccuracyProfile {
   }
 
   /**
+   * Returns the instructions that a lane is exact for if it leaves out other rows than its own.
+   *
+   * @param leftOut the rows of all maps, map after map, as bits
+   */
+  long exact(Predecoder lane, BitSet leftOut) {
+    LaneAnswers base = answers(lane);
+    int rows = set.table().maps().size() * set.table().unit().codes();
+    long[] bits = Arrays.copyOf(leftOut.toLongArray(), rows / Long.SIZE);
+    long exact = 0;
+    for (int i = 0; i < classes.size(); i++) {
+      InstructionClass instructions = classes.get(i);
+      boolean missing = leftOutRows(instructions, bits) > 0;
+      if (base.of(i, missing, instructions.isDefined()) == LaneAnswers.EXACT) {
+        exact += instructions.executed();
+      }
+    }
+    return exact;
+  }
+
+  /** Returns the longest item, in bytes, that a lane is exact for with all rows; 0 if none. */
+  int longestExact(Predecoder lane) {
+    LaneAnswers base = answers(lane);
+    int longest = 0;
+    for (int i = 0; i < classes.size(); i++) {
+      InstructionClass instructions = classes.get(i);
+      if (base.of(i, false, instructions.isDefined()) == LaneAnswers.EXACT) {
+        int items = lane.mostFolded() > 0 ? 0 : prefixBytes(instructions.sample());
+        longest = Math.max(longest, instructions.length() - items);
+      }
+    }
+    return longest;
+  }
+
+  private int prefixBytes(byte[] sample) {
+    int cursor = 0;
+    while (set.prefixes().prefix(set.table().unit().read(sample, cursor)).isPresent()) {
+      cursor += set.table().unit().bytes();
+    }
+    return cursor;
+  }
+
+  /**
    * Returns what each opcode that is on the way to an executed instruction has to do with the
    * accuracy of a lane. An instruction of a further map counts for each row on its way.
    *

@@ -19,7 +19,7 @@ final class LaneAnswers {
     answerOfClass = new byte[classes.size()];
     List<LossCause> steps = LaneBase.steps();
     LossCause last = steps.get(steps.size() - 1);
-    LaneModel full = LaneModel.of(LaneBase.upTo(last, lane));
+    LaneItems full = new LaneItems(LaneModel.of(LaneBase.upTo(last, lane)));
     boolean[] lost = new boolean[answerOfClass.length];
     for (int i = 0; i < answerOfClass.length; i++) {
       byte items = ask(full, classes.get(i), modes);
@@ -31,7 +31,8 @@ final class LaneAnswers {
       }
     }
     for (LossCause step : steps) {
-      LaneModel model = step == last ? full : LaneModel.of(LaneBase.upTo(step, lane));
+      LaneItems model =
+          step == last ? full : new LaneItems(LaneModel.of(LaneBase.upTo(step, lane)));
       for (int i = 0; i < answerOfClass.length; i++) {
         if (lost[i] && !LaneItems.isHandled(ask(model, classes.get(i), modes))) {
           answerOfClass[i] = (byte) step.ordinal();
@@ -41,8 +42,8 @@ final class LaneAnswers {
     }
   }
 
-  private static byte ask(LaneModel model, InstructionClass instructions, int modes) {
-    return LaneItems.of(model, instructions.sample(), 0, instructions.length(), modes);
+  private static byte ask(LaneItems model, InstructionClass instructions, int modes) {
+    return model.of(instructions.sample(), 0, instructions.length(), modes);
   }
 
   /**

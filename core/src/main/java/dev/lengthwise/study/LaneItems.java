@@ -1,9 +1,10 @@
 package dev.lengthwise.study;
 
 import dev.lengthwise.predecode.LaneModel;
-import dev.lengthwise.table.InstructionSet;
+import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.table.CodeUnit;
 import dev.lengthwise.table.PrefixRules;
-import java.util.Optional;
+import java.util.List;
 
 /**
  * How a lane takes an instruction apart: prefixes that are items of their own, and the last item.
@@ -16,39 +17,53 @@ final class LaneItems {
   private static final int SAID = 2;
   private static final int PREFIX_SHIFT = 2;
 
-  private LaneItems() {}
+  private final LaneModel model;
+  private final CodeUnit unit;
+  private final List<String> modeNames;
+  private final PrefixRules.Prefix[] prefixes;
+  private final boolean[] isFolded;
+
+  LaneItems(LaneModel model) {
+    this.model = model;
+    Predecoder lane = model.lane();
+    this.unit = lane.instructionSet().table().unit();
+    this.modeNames = lane.instructionSet().table().modes();
+    this.prefixes = new PrefixRules.Prefix[unit.codes()];
+    this.isFolded = new boolean[unit.codes()];
+    lane.instructionSet()
+        .prefixes()
+        .prefixes()
+        .forEach(
+            (code, prefix) -> {
+              prefixes[code] = prefix;
+              isFolded[code] = lane.prefixes().get(code).most() > 0;
+            });
+  }
 
   /**
    * Follows the items of one instruction; the pipeline keeps the modes that prefixes change.
    *
-   * @param memory has the instruction, and some bytes behind it
+   * @param memory has the instruction, and a code unit behind it
    * @param modes the modes before the first prefix
    */
-  static byte of(LaneModel lane, byte[] memory, int offset, int length, int modes) {
-    InstructionSet set = lane.lane().instructionSet();
+  byte of(byte[] memory, int offset, int length, int modes) {
     int end = offset + length;
     int cursor = offset;
     int current = modes;
-    int prefixes = 0;
+    int count = 0;
     while (true) {
-      int said = lane.lengthAt(memory, cursor, current);
-      Optional<PrefixRules.Prefix> prefix = set.prefixes().prefix(unit(set, memory, cursor));
+      int said = model.lengthAt(memory, cursor, current);
+      int code = unit.read(memory, cursor);
+      PrefixRules.Prefix prefix = prefixes[code];
       // A folded prefix belongs to the item; one that is an item is one unit long.
-      boolean item =
-          prefix.isPresent()
-              && said == set.table().unit().bytes()
-              && lane.lane().prefixes().get(prefix.get().code()).most() == 0;
+      boolean item = prefix != null && said == unit.bytes() && !isFolded[code];
       if (!item || cursor + said >= end) {
-        return pack(prefixes, said, !item && cursor + said == end);
+        return pack(count, said, !item && cursor + said == end);
       }
-      current = prefix.get().apply(set.table().modes(), modes, current);
+      current = prefix.apply(modeNames, modes, current);
       cursor += said;
-      prefixes++;
+      count++;
     }
-  }
-
-  private static int unit(InstructionSet set, byte[] memory, int offset) {
-    return set.table().unit().read(memory, offset);
   }
 
   private static byte pack(int prefixes, int said, boolean exact) {

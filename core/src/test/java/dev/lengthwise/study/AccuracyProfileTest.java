@@ -96,7 +96,7 @@ class AccuracyProfileTest {
       stream.image().read(counts.address(i), bytes);
       int length = counts.length(i);
       int truth = Libc32.TRUTH.lengthAt(bytes, 0, Ia32.MODES_32);
-      byte items = LaneItems.of(whole, bytes, 0, length, Ia32.MODES_32);
+      byte items = new LaneItems(whole).of(bytes, 0, length, Ia32.MODES_32);
       if (LaneItems.isHandled(items)) {
         exact += truth > 0 && LaneItems.isExact(items) ? counts.count(i) : 0;
         wrong += truth > 0 && LaneItems.isExact(items) ? 0 : counts.count(i);
@@ -108,7 +108,7 @@ class AccuracyProfileTest {
                     .filter(
                         e ->
                             !LaneItems.isHandled(
-                                LaneItems.of(e.getValue(), bytes, 0, length, Ia32.MODES_32)))
+                                new LaneItems(e.getValue()).of(bytes, 0, length, Ia32.MODES_32)))
                     .findFirst()
                     .orElseThrow()
                     .getKey();

@@ -8,7 +8,13 @@ import picocli.CommandLine.Command;
     name = "examples",
     mixinStandardHelpOptions = true,
     description = "Runs an example of Lengthwise; quickstart if no name is given.",
-    subcommands = {Quickstart.class, Ia32Example.class, MappingExample.class, LanesExample.class})
+    subcommands = {
+      Quickstart.class,
+      Ia32Example.class,
+      MappingExample.class,
+      LanesExample.class,
+      Ia32StudyExample.class
+    })
 public final class Examples implements Runnable {
 
   private Examples() {}

@@ -6,6 +6,7 @@ import dev.lengthwise.stream.CodeImage;
 import dev.lengthwise.stream.CodeStream;
 import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.stream.TraceReader;
+import dev.lengthwise.stream.TraceSink;
 import dev.lengthwise.table.InstructionSet;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -21,6 +22,21 @@ public final class StudyStream {
 
   /** The instructions whose order is kept, for throughput. */
   public static final int MOST_ORDERED = 1 << 24;
+
+  /** Passes on instructions in the order of execution. */
+  @FunctionalInterface
+  public interface Order {
+
+    /**
+     * Passes on the instructions of a trace, or some stretches of it; where one stretch ends, a
+     * branch to the next is taken.
+     *
+     * @param sink takes the instructions
+     * @return how many there were
+     * @throws IOException if they cannot be read
+     */
+    long replay(TraceSink sink) throws IOException;
+  }
 
   private final AccuracyProfile profile;
   private final InstructionBytes bytes;
@@ -47,6 +63,25 @@ public final class StudyStream {
   }
 
   /**
+   * Returns a stream whose order is known.
+   *
+   * @param stream the code and its counts
+   * @param set the instruction set
+   * @param modes the modes before the first prefix of each instruction; mode i is bit i
+   * @param order passes on counted instructions, all or some
+   * @return the stream
+   * @throws IOException if the order cannot be read
+   * @throws IllegalArgumentException if the image has the bytes of none of the instructions
+   * @throws IllegalStateException if an instruction was not counted
+   */
+  public static StudyStream of(CodeStream stream, InstructionSet set, int modes, Order order)
+      throws IOException {
+    InstructionRun run = new InstructionRun(stream.counts(), MOST_ORDERED);
+    order.replay(run);
+    return new StudyStream(stream, set, modes, Optional.of(run));
+  }
+
+  /**
    * Reads a trace, twice: once to count, once for the order.
    *
    * @param name its name in tables
@@ -60,10 +95,8 @@ public final class StudyStream {
    */
   public static StudyStream ofTrace(
       String name, InstructionSet set, int modes, CodeImage image, Path trace) throws IOException {
-    TraceCounts counts = TraceCounts.ofTrace(trace);
-    InstructionRun run = new InstructionRun(counts, MOST_ORDERED);
-    TraceReader.read(trace, run);
-    return new StudyStream(new CodeStream(name, image, counts), set, modes, Optional.of(run));
+    CodeStream stream = new CodeStream(name, image, TraceCounts.ofTrace(trace));
+    return of(stream, set, modes, sink -> TraceReader.read(trace, sink));
   }
 
   /**

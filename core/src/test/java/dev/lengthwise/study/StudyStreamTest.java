@@ -15,6 +15,7 @@ import dev.lengthwise.stream.CodeImage;
 import dev.lengthwise.stream.CodeSection;
 import dev.lengthwise.stream.CodeStream;
 import dev.lengthwise.stream.TraceCounter;
+import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.table.CodeUnit;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -57,13 +58,18 @@ class StudyStreamTest {
   private static final CodeImage IMAGE = CodeImage.of(List.of(CodeSection.of("code", 0x400, CODE)));
 
   private static StudyStream counted(long... addressLengthCount) {
+    return StudyStream.of(
+        new CodeStream("hand", IMAGE, counts(addressLengthCount)), SmallSet.SET, 0);
+  }
+
+  private static TraceCounts counts(long... addressLengthCount) {
     TraceCounter counter = new TraceCounter();
     for (int i = 0; i < addressLengthCount.length; i += 3) {
       for (long n = 0; n < addressLengthCount[i + 2]; n++) {
         counter.instruction(addressLengthCount[i], (int) addressLengthCount[i + 1]);
       }
     }
-    return StudyStream.of(new CodeStream("hand", IMAGE, counter.counts()), SmallSet.SET, 0);
+    return counter.counts();
   }
 
   @Test
@@ -177,6 +183,28 @@ class StudyStreamTest {
     model.instruction(0x40e, 2, 0, true);
     model.instruction(0x403, 6, 0, true);
     assertThat(stream.throughput(lane, frontEnd)).isEqualTo(model.finish());
+  }
+
+  @Test
+  void order_withAnInstructionThatWasNotCounted_isRefused() {
+    CodeStream stream = new CodeStream("hand", IMAGE, counts(0x400, 1, 1));
+    IllegalStateException e =
+        assertThrows(
+            IllegalStateException.class,
+            () ->
+                StudyStream.of(
+                    stream,
+                    SmallSet.SET,
+                    0,
+                    sink -> {
+                      sink.instruction(0x401, 2);
+                      return 1;
+                    }));
+    assertThat(e)
+        .hasMessageThat()
+        .isEqualTo(
+            "trace: the same instructions are expected when it is read again, found one that was"
+                + " not counted");
   }
 
   @Test

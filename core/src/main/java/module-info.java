@@ -1,7 +1,6 @@
 /** Length models, logic minimisation and mapping, the hardware graph and the front-end study. */
 @SuppressWarnings("module") // the emitters are other modules of the reactor, compiled later
 module dev.lengthwise.core {
-  requires jelf;
   requires org.apache.commons.csv;
   requires org.apache.commons.text;
   requires org.jgrapht.core;
@@ -22,5 +21,6 @@ module dev.lengthwise.core {
   exports dev.lengthwise.realize;
   exports dev.lengthwise.report;
   exports dev.lengthwise.stream;
+  exports dev.lengthwise.study;
   exports dev.lengthwise.table;
 }

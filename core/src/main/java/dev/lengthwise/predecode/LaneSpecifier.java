@@ -19,15 +19,19 @@ public final class LaneSpecifier {
   private final int bytesRead;
   private final List<String> modeNames;
   private final byte[] added;
+  private final boolean everDecided;
+  private final int hash; // kept, because rows are compared often and a description is deep
 
   LaneSpecifier(OperandSpecifier specifier, int bytesRead, List<String> modeNames) {
     this.specifier = Objects.requireNonNull(specifier, "specifier");
     this.bytesRead = bytesRead;
     this.modeNames = List.copyOf(modeNames);
+    this.hash = Objects.hash(specifier, bytesRead, modeNames);
     this.added = new byte[1 << 16 + modeNames.size()];
     for (int modes = 0; modes < 1 << modeNames.size(); modes++) {
       fill(modes);
     }
+    this.everDecided = isAnyDecided(added);
   }
 
   /** Fills the table for a mode word: first the truth, then what the bytes read leave of it. */
@@ -101,6 +105,10 @@ public final class LaneSpecifier {
    * @return false if the lane can handle no row that has this specifier
    */
   public boolean isEverDecided() {
+    return everDecided;
+  }
+
+  private static boolean isAnyDecided(byte[] added) {
     for (byte bytes : added) {
       if (bytes != NOT_DECIDED) {
         return true;
@@ -111,15 +119,17 @@ public final class LaneSpecifier {
 
   @Override
   public boolean equals(Object other) {
-    return other instanceof LaneSpecifier that
-        && specifier.equals(that.specifier)
-        && bytesRead == that.bytesRead
-        && modeNames.equals(that.modeNames);
+    return other == this
+        || other instanceof LaneSpecifier that
+            && hash == that.hash
+            && specifier.equals(that.specifier)
+            && bytesRead == that.bytesRead
+            && modeNames.equals(that.modeNames);
   }
 
   @Override
   public int hashCode() {
-    return Objects.hash(specifier, bytesRead, modeNames);
+    return hash;
   }
 
   @Override

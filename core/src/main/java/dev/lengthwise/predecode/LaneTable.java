@@ -7,6 +7,7 @@ import dev.lengthwise.table.Row;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.HashMap;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -175,7 +176,8 @@ public final class LaneTable {
     private final OpcodeMap map;
     private final int offset;
     private final int next;
-    private final Map<Row, LaneRow> known = new HashMap<>();
+    // By identity: a map has one row for each group, and comparing descriptions costs time.
+    private final IdentityHashMap<Row, LaneRow> known = new IdentityHashMap<>();
 
     MapBuilder(OpcodeMap map) {
       this.map = map;

@@ -293,7 +293,7 @@ public record Predecoder(
               (String) given.getOrDefault("name", instructionSet.table().name() + "_lane"),
               instructionSet,
               (Integer) given.getOrDefault("lookahead", MOST_LOOKAHEAD),
-              (Integer) given.getOrDefault("longest", longestUseful(all)),
+              given.containsKey("longest") ? (Integer) given.get("longest") : longestUseful(all),
               (SpecifierDepth) given.getOrDefault("depth", SpecifierDepth.EVERYTHING),
               all,
               (UndefinedRows) given.getOrDefault("undefined rows", UndefinedRows.NOT_HANDLED),

@@ -86,10 +86,8 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
 
   static Costing of(Design design, List<DesignCore> cores) {
     DeviceProfile device = design.device();
-    boolean single = cores.size() == 1 && design.circuit() == cores.get(0).circuit();
-    LaneMapping mapping = single ? cores.get(0).mapping().orElse(null) : null;
-    LutNetwork whole =
-        mapping != null ? mapping.network() : GateCover.of(design.circuit(), device.lutInputs());
+    LaneMapping mapping = mapping(design, cores);
+    LutNetwork whole = whole(design, mapping);
     boolean proved = cores.stream().allMatch(core -> isProved(core, device));
     List<BlockCost> blocks = new ArrayList<>();
     if (mapping != null) {
@@ -103,6 +101,28 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
     }
     blocks.add(cost(design.name(), whole, device, proved));
     return new Costing(List.copyOf(blocks), CriticalPath.of(whole, mapping));
+  }
+
+  /** The cost of a lane as a whole, without blocks, path and proof. */
+  static BlockCost unproved(Design design, List<DesignCore> cores) {
+    return cost(design.name(), whole(design, mapping(design, cores)), design.device(), false);
+  }
+
+  /** The LUTs of a lane as a whole, without packing. */
+  static int luts(Design design, List<DesignCore> cores) {
+    return whole(design, mapping(design, cores)).luts().size();
+  }
+
+  /** Returns the LUT network that the whole design is, or null if it is made of gates. */
+  private static LaneMapping mapping(Design design, List<DesignCore> cores) {
+    boolean single = cores.size() == 1 && design.circuit() == cores.get(0).circuit();
+    return single ? cores.get(0).mapping().orElse(null) : null;
+  }
+
+  private static LutNetwork whole(Design design, LaneMapping mapping) {
+    return mapping != null
+        ? mapping.network()
+        : GateCover.of(design.circuit(), design.device().lutInputs());
   }
 
   private static BlockCost cost(

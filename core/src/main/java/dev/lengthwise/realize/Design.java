@@ -154,6 +154,26 @@ public final class Design {
   }
 
   /**
+   * Returns the estimated cost of the whole design without the time that a proof takes, for
+   * searches that look at many designs.
+   *
+   * @return the figures of {@link #total()}, but {@code proved} is false
+   */
+  public BlockCost unprovedTotal() {
+    return Costing.unproved(this, cores);
+  }
+
+  /**
+   * Returns the LUTs of the whole design, an estimate, without the time that the rest of its cost
+   * takes.
+   *
+   * @return {@code luts} of {@link #total()}
+   */
+  public int luts() {
+    return Costing.luts(this, cores);
+  }
+
+  /**
    * Returns what a lane of a row costs.
    *
    * @return the figures, or empty if the design is no row of lanes

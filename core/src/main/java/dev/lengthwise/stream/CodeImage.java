@@ -1,131 +1,176 @@
 package dev.lengthwise.stream;
 
 import java.io.IOException;
-import java.nio.file.Files;
+import java.io.InputStream;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
-import java.util.Objects;
-import net.fornwall.jelf.ElfException;
-import net.fornwall.jelf.ElfFile;
-import net.fornwall.jelf.ElfSection;
+import java.util.Locale;
 
-/**
- * The executable bytes of a file.
- *
- * @param sections the executable sections, in the order of the file
- */
-public record CodeImage(List<Section> sections) {
+/** The executable bytes of a program, and the names of its functions. Immutable. */
+public final class CodeImage {
 
-  /** ELF: a section that holds code (System V ABI, chapter 4, section attribute SHF_EXECINSTR). */
-  private static final long EXECUTABLE = 4;
+  /** The most bytes of code of an image, so that a broken file cannot fill memory. */
+  public static final int MOST_BYTES = 1 << 28;
 
-  /** ELF: a section whose bytes are in the file (section type SHT_PROGBITS). */
-  private static final int PROGRAM_BITS = 1;
+  private final List<CodeSection> sections;
+  private final List<CodeSection> byAddress;
+  private final List<CodeSymbol> symbols;
 
-  /**
-   * A run of code.
-   *
-   * @param name its name
-   * @param address the address of its first byte
-   * @param code its bytes
-   */
-  @SuppressWarnings("ArrayRecordComponent") // copied on the way in and out
-  public record Section(String name, long address, byte[] code) {
-
-    /**
-     * Copies the bytes.
-     *
-     * @param name see Section
-     * @param address see Section
-     * @param code see Section
-     */
-    public Section {
-      code = code.clone();
-    }
-
-    /**
-     * Returns a copy of the bytes.
-     *
-     * @return at least 0 bytes
-     */
-    @Override
-    public byte[] code() {
-      return code.clone();
+  private CodeImage(List<CodeSection> sections, List<CodeSymbol> symbols) {
+    this.sections = List.copyOf(sections);
+    List<CodeSection> sorted =
+        new ArrayList<>(sections.stream().filter(section -> section.size() > 0).toList());
+    sorted.sort(Comparator.comparing(CodeSection::address, Long::compareUnsigned));
+    this.byAddress = List.copyOf(sorted);
+    this.symbols = List.copyOf(symbols);
+    for (int i = 1; i < byAddress.size(); i++) {
+      if (byAddress.get(i - 1).holds(byAddress.get(i).address())) {
+        throw new IllegalArgumentException(
+            "code image: sections must not overlap, found %s and %s"
+                .formatted(byAddress.get(i - 1), byAddress.get(i)));
+      }
     }
   }
 
   /**
-   * Copies the list.
+   * Returns an image of sections.
    *
-   * @param sections see CodeImage
+   * @param sections in any order
+   * @return the image, without symbols
+   * @throws IllegalArgumentException if addresses overlap
    */
-  public CodeImage {
-    sections = List.copyOf(sections);
+  public static CodeImage of(List<CodeSection> sections) {
+    return new CodeImage(sections, List.of());
+  }
+
+  /** Returns an image of sections and symbols. */
+  static CodeImage of(List<CodeSection> sections, List<CodeSymbol> symbols) {
+    return new CodeImage(sections, symbols);
   }
 
   /**
-   * Reads a file: the executable sections of an ELF file, or all bytes of any other file at address
-   * 0.
+   * Reads a file, plain or gzip: the executable sections of an ELF file, or all bytes of any other
+   * file at address 0. The sections of an object file, which have no addresses yet, stand at their
+   * offsets in the file.
    *
    * @param file the file
    * @return its code
-   * @throws IOException if the file cannot be read, is a broken ELF file, or holds no code
+   * @throws IOException if the file cannot be read, is a broken ELF file, holds no code, or more
+   *     than {@value #MOST_BYTES} bytes of it
    */
   public static CodeImage read(Path file) throws IOException {
-    byte[] head = new byte[4];
-    int read;
-    try (var in = Files.newInputStream(file)) {
-      read = in.readNBytes(head, 0, head.length);
+    try (ImageBytes bytes = ImageBytes.open(file)) {
+      return read(bytes);
     }
+  }
+
+  /**
+   * Reads a stream to its end, without closing it.
+   *
+   * @param in the bytes of a file, at most {@value #MOST_BYTES} of them
+   * @param name what messages call the stream
+   * @return its code
+   * @throws IOException as {@link #read(Path)}
+   */
+  public static CodeImage read(InputStream in, String name) throws IOException {
+    return read(ImageBytes.of(in, name));
+  }
+
+  private static CodeImage read(ImageBytes bytes) throws IOException {
+    byte[] head = bytes.read(0, (int) Math.min(4, bytes.size()), "the head");
     boolean elf =
-        read == 4 && head[0] == 0x7f && head[1] == 'E' && head[2] == 'L' && head[3] == 'F';
-    List<Section> sections = elf ? readElf(file) : readRaw(file);
-    if (sections.stream().allMatch(section -> section.code.length == 0)) {
-      throw new IOException(file + ": a file with code is expected, found no executable byte");
-    }
-    return new CodeImage(sections);
+        head.length == 4 && head[0] == 0x7f && head[1] == 'E' && head[2] == 'L' && head[3] == 'F';
+    return elf ? new ElfReader(bytes).read() : raw(bytes, 0);
   }
 
-  private static List<Section> readRaw(Path file) throws IOException {
-    if (Files.size(file) > Integer.MAX_VALUE - 64) {
+  /**
+   * Reads all bytes of a file, plain or gzip, as code.
+   *
+   * @param file the file
+   * @param base the address of its first byte
+   * @return one section
+   * @throws IOException if the file cannot be read, is empty, or has more than {@value #MOST_BYTES}
+   *     bytes
+   * @throws IllegalArgumentException if it goes on past the last address
+   */
+  public static CodeImage readRaw(Path file, long base) throws IOException {
+    try (ImageBytes bytes = ImageBytes.open(file)) {
+      return raw(bytes, base);
+    }
+  }
+
+  private static CodeImage raw(ImageBytes bytes, long base) throws IOException {
+    if (bytes.size() == 0) {
+      throw bytes.noCode();
+    }
+    if (bytes.size() > MOST_BYTES) {
       throw new IOException(
-          file + ": a raw image must be smaller than 2 GiB, found " + Files.size(file) + " bytes");
+          "%s: at most %d bytes of code are expected, found %d"
+              .formatted(bytes.name(), MOST_BYTES, bytes.size()));
     }
-    return List.of(new Section("raw", 0, Files.readAllBytes(file)));
+    byte[] code = bytes.read(0, (int) bytes.size(), "the code");
+    return of(List.of(new CodeSection("raw", base, code)));
   }
 
-  private static List<Section> readElf(Path file) throws IOException {
-    try {
-      ElfFile elf = ElfFile.from(file.toFile());
-      List<Section> sections = new ArrayList<>();
-      for (int i = 0; i < elf.e_shnum; i++) {
-        ElfSection section = elf.getSection(i);
-        if ((section.header.sh_flags & EXECUTABLE) != 0 && section.header.sh_type == PROGRAM_BITS) {
-          checkInside(file, i, section);
-          sections.add(
-              new Section(
-                  Objects.requireNonNullElse(section.header.getName(), "section " + i),
-                  section.header.sh_addr,
-                  section.getData()));
-        }
+  /**
+   * Returns the executable sections.
+   *
+   * @return in the order of the file
+   */
+  public List<CodeSection> sections() {
+    return sections;
+  }
+
+  /**
+   * Returns the functions that the file names in those sections.
+   *
+   * @return sorted by address, then by name
+   */
+  public List<CodeSymbol> symbols() {
+    return symbols;
+  }
+
+  /**
+   * Copies code from an address on.
+   *
+   * @param address the address of the first byte
+   * @param into takes as many bytes as follow each other and fit
+   * @return how many there are, 0 if there is no code at the address
+   */
+  public int read(long address, byte[] into) {
+    int count = 0;
+    int place = placeOf(address);
+    while (count < into.length
+        && place >= 0
+        && place < byAddress.size()
+        && byAddress.get(place).holds(address + count)) {
+      count += byAddress.get(place).copy(address + count, into, count);
+      place++;
+    }
+    return count;
+  }
+
+  /** Returns the place of the last section that starts at or before an address, or -1. */
+  private int placeOf(long address) {
+    int low = 0;
+    int high = byAddress.size() - 1;
+    while (low <= high) {
+      int middle = (low + high) >>> 1;
+      if (Long.compareUnsigned(byAddress.get(middle).address(), address) <= 0) {
+        low = middle + 1;
+      } else {
+        high = middle - 1;
       }
-      return sections;
-    } catch (ElfException | IndexOutOfBoundsException | IllegalArgumentException e) {
-      throw new IOException(
-          file + ": a whole ELF file is expected, found a broken header (" + e.getMessage() + ")",
-          e);
     }
+    return high;
   }
 
-  private static void checkInside(Path file, int index, ElfSection section) throws IOException {
-    long size = Files.size(file);
-    long offset = section.header.sh_offset;
-    long length = section.header.sh_size;
-    if (offset < 0 || length < 0 || offset > size || length > size - offset) {
-      throw new IOException(
-          "%s: section %d must lie inside the file of %d bytes, found offset %d and size %d"
-              .formatted(file, index, size, offset, length));
-    }
+  @Override
+  public String toString() {
+    long bytes = sections.stream().mapToLong(CodeSection::size).sum();
+    return String.format(
+        Locale.ROOT, "%d sections, %d bytes, %d symbols", sections.size(), bytes, symbols.size());
   }
 }

@@ -48,7 +48,17 @@ class ArrowsTest {
         "realize",
         List.of("name", "table", "golden", "predecode", "cache", "device", "logic", "circuit"));
     ARROWS.put(
-        "study", List.of("realize", "stream", "golden", "predecode", "table", "device", "cache"));
+        "study",
+        List.of(
+            "realize",
+            "stream",
+            "golden",
+            "predecode",
+            "table",
+            "device",
+            "cache",
+            "logic",
+            "name"));
     ARROWS.put(
         "report", List.of("study", "realize", "predecode", "cache", "circuit", "device", "logic"));
   }

@@ -3,17 +3,31 @@ package dev.lengthwise.stream;
 import static com.google.common.truth.Truth.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
+import dev.lengthwise.testing.Tool;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashSet;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
+import java.util.zip.GZIPOutputStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 class CodeImageTest {
 
   private static final Path JAVA = Path.of(System.getProperty("java.home"), "bin", "java");
+
+  private static final Path LIBRARY = Path.of("/usr/i686-linux-gnu/lib/libc.so.6");
 
   @TempDir Path folder;
 
@@ -31,7 +45,7 @@ class CodeImageTest {
   @Test
   void read_program_hasItsText() throws IOException {
     CodeImage image = CodeImage.read(JAVA);
-    CodeImage.Section text =
+    CodeSection text =
         image.sections().stream().filter(s -> s.name().equals(".text")).findFirst().orElseThrow();
     assertThat(text.code().length).isGreaterThan(100);
     assertThat(text.address()).isGreaterThan(0L);
@@ -69,8 +83,110 @@ class CodeImageTest {
       CodeImage.read(file);
       return false;
     } catch (IOException e) {
-      assertThat(e).hasMessageThat().startsWith(file + ": ");
+      assertThat(e).hasMessageThat().startsWith(file.toString());
       return true;
     }
+  }
+
+  @Test
+  void read_gzip_isTheSame() throws IOException {
+    Path packed = folder.resolve("java.gz");
+    try (var out = new GZIPOutputStream(Files.newOutputStream(packed))) {
+      Files.copy(JAVA, out);
+    }
+    CodeImage image = CodeImage.read(packed);
+    CodeImage plain = CodeImage.read(JAVA);
+    assertThat(image.symbols()).isEqualTo(plain.symbols());
+    assertThat(texts(image)).isEqualTo(texts(plain));
+  }
+
+  private static List<String> texts(CodeImage image) {
+    return image.sections().stream()
+        .map(section -> section + " " + HexFormat.of().formatHex(section.code()))
+        .toList();
+  }
+
+  @ParameterizedTest
+  @CsvSource({"false,false", "false,true", "true,false", "true,true"})
+  void read_eachClassAndByteOrder_findsCodeAndFunctions(boolean wide, boolean big)
+      throws IOException {
+    ElfBytes elf = new ElfBytes(wide, big);
+    elf.code(".text", 0x1000, new byte[] {1, 2, 3});
+    elf.code(".fini", 0x1003, new byte[] {4});
+    elf.function("open_gate", 1, 0x1001, 2);
+    CodeImage image = CodeImage.read(file(elf.bytes()));
+    assertThat(texts(image))
+        .containsExactly(".text, 3 bytes at 0x1000 010203", ".fini, 1 bytes at 0x1003 04")
+        .inOrder();
+    assertThat(image.symbols()).containsExactly(new CodeSymbol("open_gate", 0x1001, 2));
+    byte[] bytes = new byte[5];
+    assertThat(image.read(0x1001, bytes)).isEqualTo(3);
+    assertThat(bytes).isEqualTo(new byte[] {2, 3, 4, 0, 0});
+    assertThat(image.read(0x1004, bytes)).isEqualTo(0);
+    assertThat(image.read(0xfff, bytes)).isEqualTo(0);
+  }
+
+  @Test
+  void read_library_equalsWhatBinutilsSay() throws IOException {
+    Tool.installed(LIBRARY, "libc6-i386-cross");
+    CodeImage image = CodeImage.read(LIBRARY);
+    List<String> sections = new ArrayList<>();
+    Matcher line =
+        Pattern.compile("] (\\S+) +PROGBITS +(\\w+) \\w+ (\\w+) \\w+ +AX ")
+            .matcher(Tool.named("readelf", "binutils").run(20, "--sections", "--wide", LIBRARY));
+    while (line.find()) {
+      sections.add(
+          "%s %x %x"
+              .formatted(
+                  line.group(1),
+                  Long.parseLong(line.group(2), 16),
+                  Long.parseLong(line.group(3), 16)));
+    }
+    assertThat(
+            image.sections().stream()
+                .map(s -> "%s %x %x".formatted(s.name(), s.address(), s.size()))
+                .toList())
+        .containsExactlyElementsIn(sections)
+        .inOrder();
+    // nm prints indirect functions with another letter, so types T, t, W and w are a part.
+    Set<String> functions = new HashSet<>();
+    image.symbols().forEach(s -> functions.add("%08x %s".formatted(s.address(), s.name())));
+    Set<String> named =
+        Tool.named("nm", "binutils")
+            .run(20, "--dynamic", LIBRARY)
+            .lines()
+            .filter(text -> text.matches("[0-9a-f]{8} [TtWw] .*"))
+            .map(text -> text.substring(0, 9) + text.substring(11).replaceAll("@.*", ""))
+            .collect(Collectors.toSet());
+    assertThat(named.size()).isGreaterThan(1000);
+    assertThat(functions.containsAll(named)).isTrue();
+  }
+
+  @Test
+  void readRaw_atBase_isThere() throws IOException {
+    CodeImage image = CodeImage.readRaw(file(new byte[] {1, 2, 3}), 0xffff0000L);
+    byte[] bytes = new byte[2];
+    assertThat(image.read(0xffff0002L, bytes)).isEqualTo(1);
+    assertThat(bytes[0]).isEqualTo(3);
+  }
+
+  @Test
+  void of_overlap_saysSo() {
+    List<CodeSection> sections =
+        List.of(CodeSection.of("b", 2, new byte[2]), CodeSection.of("a", 0, new byte[3]));
+    assertThat(assertThrows(IllegalArgumentException.class, () -> CodeImage.of(sections)))
+        .hasMessageThat()
+        .isEqualTo(
+            "code image: sections must not overlap, found a, 3 bytes at 0x0 and b, 2 bytes at 0x2");
+  }
+
+  @Test
+  void of_pastLastAddress_saysSo() {
+    assertThat(
+            assertThrows(
+                IllegalArgumentException.class, () -> CodeSection.of("top", -2, new byte[3])))
+        .hasMessageThat()
+        .isEqualTo("section top: code must end below 2^64, found 3 bytes at 0xfffffffffffffffe");
+    assertThat(CodeSection.of("top", -2, new byte[2]).size()).isEqualTo(2);
   }
 }

@@ -13,7 +13,8 @@ import picocli.CommandLine.Command;
       Ia32Example.class,
       MappingExample.class,
       LanesExample.class,
-      FetchUnitExample.class
+      FetchUnitExample.class,
+      Ia32StudyExample.class
     })
 public final class Examples implements Runnable {
 

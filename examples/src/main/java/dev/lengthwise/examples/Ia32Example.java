@@ -6,9 +6,9 @@ import dev.lengthwise.predecode.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.stream.CodeImage;
+import dev.lengthwise.stream.CodeSection;
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
@@ -26,14 +26,6 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     description = "Measures an ELF or raw file as IA-32 code and builds a pre-decoder for it.")
 final class Ia32Example implements Callable<Integer> {
-
-  /** IA-32 libraries where Debian's packages put them, then a file that every JDK has. */
-  private static final List<Path> USUAL =
-      List.of(
-          Path.of("/usr/i686-linux-gnu/lib/libc.so.6"),
-          Path.of("/lib/i386-linux-gnu/libc.so.6"),
-          Path.of(System.getProperty("java.home"), "lib", "server", "libjvm.so"),
-          Path.of(System.getProperty("java.home"), "bin", "java"));
 
   @Option(names = "--image", paramLabel = "FILE", description = "ELF or raw file with code")
   private Optional<Path> image = Optional.empty();
@@ -67,13 +59,12 @@ final class Ia32Example implements Callable<Integer> {
   }
 
   private Path usual() {
-    return USUAL.stream()
-        .filter(Files::isReadable)
-        .findFirst()
+    return UsualCode.first(UsualCode.FILES)
         .orElseThrow(
             () ->
                 new ParameterException(
-                    spec.commandLine(), "ia32: name a file with --image, found none of " + USUAL));
+                    spec.commandLine(),
+                    "ia32: name a file with --image, found none of " + UsualCode.FILES));
   }
 
   /** Counts instructions by length and by whether the lane handles them. */
@@ -95,7 +86,7 @@ final class Ia32Example implements Callable<Integer> {
     }
 
     void print(CodeImage image, PrintWriter out, Path file) {
-      for (CodeImage.Section section : image.sections()) {
+      for (CodeSection section : image.sections()) {
         measure(section.code());
       }
       out.printf(

@@ -1,0 +1,26 @@
+package dev.lengthwise.stream;
+
+import java.util.Objects;
+
+/**
+ * Real code and how often each of its instructions was executed.
+ *
+ * @param name what reports call it
+ * @param image the code
+ * @param counts the instructions
+ */
+public record CodeStream(String name, CodeImage image, TraceCounts counts) {
+
+  /**
+   * Checks for null.
+   *
+   * @param name see CodeStream
+   * @param image see CodeStream
+   * @param counts see CodeStream
+   */
+  public CodeStream {
+    Objects.requireNonNull(name, "name");
+    Objects.requireNonNull(image, "image");
+    Objects.requireNonNull(counts, "counts");
+  }
+}

@@ -1,0 +1,104 @@
+package dev.lengthwise.stream;
+
+import java.io.EOFException;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
+import java.io.PushbackInputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.zip.GZIPInputStream;
+import java.util.zip.GZIPOutputStream;
+import java.util.zip.ZipException;
+
+/** Opens files that are plain or gzip, and writes them so that a failed run leaves the old one. */
+final class StreamFiles {
+
+  private static final int BUFFER = 1 << 16;
+
+  private StreamFiles() {}
+
+  /** Writes the content of a file. */
+  @FunctionalInterface
+  interface Content {
+
+    /** Writes all of it. */
+    void writeTo(OutputStream out) throws IOException;
+  }
+
+  /** Opens a file or a pipe; gzip is known by its first bytes (RFC 1952, section 2.3.1). */
+  static InputStream open(Path file) throws IOException {
+    if (Files.isDirectory(file)) {
+      throw new IOException(file + ": a file is expected, found a directory");
+    }
+    InputStream in = Files.newInputStream(file);
+    try {
+      return open(in, file.toString());
+    } catch (IOException | RuntimeException e) {
+      in.close();
+      throw e;
+    }
+  }
+
+  /** Returns the bytes of a stream, unpacked if they are gzip. */
+  static InputStream open(InputStream in, String name) throws IOException {
+    byte[] head = new byte[3];
+    PushbackInputStream plain = new PushbackInputStream(in, head.length);
+    int read = plain.readNBytes(head, 0, head.length);
+    plain.unread(head, 0, read);
+    if (read < head.length || !isGzip(head)) {
+      return plain;
+    }
+    try {
+      return new WholeGzip(plain);
+    } catch (ZipException | EOFException e) {
+      throw new IOException(name + ": a whole gzip header is expected, found " + e.getMessage(), e);
+    }
+  }
+
+  /** Tells whether bytes start as gzip does: two magic bytes, then 8 for deflate. */
+  static boolean isGzip(byte[] head) {
+    return head.length >= 3 && head[0] == 0x1f && head[1] == (byte) 0x8b && head[2] == 8;
+  }
+
+  /** Writes a sibling and moves it into place; gzip if the name ends in {@code .gz}. */
+  static void write(Path file, Content content) throws IOException {
+    Path target = file.toAbsolutePath();
+    Path sibling = Files.createTempFile(target.getParent(), ".lengthwise", ".part");
+    try {
+      try (OutputStream raw = Files.newOutputStream(sibling);
+          OutputStream out =
+              file.toString().endsWith(".gz") ? new GZIPOutputStream(raw, BUFFER) : raw) {
+        content.writeTo(out);
+      }
+      Files.move(sibling, target, StandardCopyOption.REPLACE_EXISTING);
+    } finally {
+      Files.deleteIfExists(sibling);
+    }
+  }
+
+  /** Gzip that complains of bytes behind its end, which the base class passes over in silence. */
+  private static final class WholeGzip extends GZIPInputStream {
+
+    private static final int TRAILER = 8;
+
+    private boolean ended;
+
+    WholeGzip(InputStream in) throws IOException {
+      super(in, BUFFER);
+    }
+
+    @Override
+    public int read(byte[] into, int offset, int length) throws IOException {
+      int read = super.read(into, offset, length);
+      if (read < 0 && !ended) {
+        ended = true;
+        if (inf.getRemaining() > TRAILER || in.read() >= 0) {
+          throw new ZipException("bytes behind its end that are no further gzip member");
+        }
+      }
+      return read;
+    }
+  }
+}

@@ -1,0 +1,43 @@
+package dev.lengthwise.study;
+
+import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.realize.BlockCost;
+import dev.lengthwise.realize.Design;
+import java.util.Objects;
+
+/**
+ * The variant that a search found.
+ *
+ * @param design the variant, realised in the style asked for, ready to be written
+ * @param cost its estimated cost, in that style
+ * @param accuracy its accuracy on the stream that was searched on
+ * @param estimated the lanes whose cost was estimated for the search
+ * @param realized the lanes that were realised in the style asked for
+ */
+public record Advice(
+    Design design, BlockCost cost, Accuracy accuracy, int estimated, int realized) {
+
+  /**
+   * Checks for null.
+   *
+   * @param design see Advice
+   * @param cost see Advice
+   * @param accuracy see Advice
+   * @param estimated see Advice
+   * @param realized see Advice
+   */
+  public Advice {
+    Objects.requireNonNull(design, "design");
+    Objects.requireNonNull(cost, "cost");
+    Objects.requireNonNull(accuracy, "accuracy");
+  }
+
+  /**
+   * Returns the variant.
+   *
+   * @return what the lane handles
+   */
+  public Predecoder lane() {
+    return design.lane();
+  }
+}

@@ -1,0 +1,136 @@
+package dev.lengthwise.study;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+
+/** Removes rows from a choice: to fit a room, or to be as small as an accuracy lets it. */
+final class RowShrink {
+
+  /** The most units that are taken back, those worth most first. */
+  private static final int MOST_TAKEN_BACK = 12;
+
+  /** The most units whose removal for others is tried, those lost least first. */
+  private static final int MOST_SWAPPED = 8;
+
+  /** The most swaps that are followed up. */
+  private static final int MOST_SWAPS = 2;
+
+  private final SearchWeights weights;
+  private final SearchCosts costs;
+
+  RowShrink(SearchWeights weights, SearchCosts costs) {
+    this.weights = weights;
+    this.costs = costs;
+  }
+
+  /**
+   * Removes rows, those used least first, until a choice is expected to fit a room; takes back what
+   * still fits; and looks for a row that makes room for others worth more.
+   *
+   * @param floor the instructions that the result must be exact for and more, or -1
+   */
+  Optional<LaneChoice> into(LaneChoice start, int room, long floor) {
+    List<Integer> order = weights.handled(start);
+    int most = order.size();
+    while (most > 0 && weights.exact(start.without(order.subList(0, most))) <= floor) {
+      most--;
+    }
+    Optional<LaneChoice> found = fewestRemoved(start, order.subList(0, most), room);
+    if (found.isEmpty()) {
+      return found;
+    }
+    LaneChoice best = takeBack(found.get(), room);
+    return Optional.of(swapped(best, room)).filter(b -> weights.exact(b) > floor);
+  }
+
+  /** Removes the first units of an order, as few as bisection finds to fit. */
+  private Optional<LaneChoice> fewestRemoved(LaneChoice start, List<Integer> order, int room) {
+    if (costs.expected(start.without(order)) > room) {
+      return Optional.empty();
+    }
+    int low = 0;
+    int high = order.size();
+    while (high - low > 1) {
+      int middle = (low + high) >>> 1;
+      if (costs.expected(start.without(order.subList(0, middle))) <= room) {
+        high = middle;
+      } else {
+        low = middle;
+      }
+    }
+    return Optional.of(start.without(order.subList(0, high)));
+  }
+
+  /** Takes units back, those first that are worth most, as long as the choice is to fit. */
+  private LaneChoice takeBack(LaneChoice found, int room) {
+    long exact = weights.exact(found);
+    List<Integer> removed =
+        found.removed().stream()
+            .boxed()
+            .filter(u -> weights.exact(found.with(u)) > exact)
+            .sorted(Comparator.comparingLong((Integer u) -> -weights.exact(found.with(u))))
+            .limit(MOST_TAKEN_BACK)
+            .toList();
+    costs.expect(removed.stream().map(found::with).toList());
+    LaneChoice best = found;
+    for (int unit : removed) {
+      if (costs.expected(found.with(unit)) <= room && costs.expected(best.with(unit)) <= room) {
+        best = best.with(unit);
+      }
+    }
+    return best;
+  }
+
+  /** Removes a unit that saves much for what it loses, if what then fits is worth more. */
+  private LaneChoice swapped(LaneChoice found, int room) {
+    long exact = weights.exact(found);
+    List<LaneChoice> fewer =
+        weights.handled(found).stream()
+            .map(u -> found.without(List.of(u)))
+            .filter(c -> weights.exact(c) < exact)
+            .limit(MOST_SWAPPED)
+            .toList();
+    costs.expect(fewer);
+    int before = costs.expected(found);
+    List<LaneChoice> saving =
+        fewer.stream()
+            .filter(c -> costs.expected(c) < before)
+            .sorted(
+                Comparator.comparingDouble(
+                    (LaneChoice c) ->
+                        (costs.expected(c) - before) / (double) (exact - weights.exact(c))))
+            .limit(MOST_SWAPS)
+            .toList();
+    LaneChoice best = found;
+    for (LaneChoice choice : saving) {
+      LaneChoice full = takeBack(choice, room);
+      if (weights.exact(full) > weights.exact(best)) {
+        best = full;
+      }
+    }
+    return best;
+  }
+
+  /**
+   * Removes rows, those used least first, as far as enough instructions stay exact; returns the end
+   * of that way and some places on it.
+   */
+  List<LaneChoice> keeping(LaneChoice start, long needed) {
+    List<LaneChoice> way = new ArrayList<>();
+    LaneChoice current = start;
+    for (int unit : weights.handled(start)) {
+      LaneChoice next = current.without(List.of(unit));
+      if (weights.exact(next) >= needed) {
+        current = next;
+        way.add(next);
+      }
+    }
+    List<LaneChoice> some = new ArrayList<>();
+    for (int eighth = 1; eighth <= 8 && !way.isEmpty(); eighth++) {
+      some.add(way.get((way.size() * eighth + 7) / 8 - 1));
+    }
+    return some.stream().distinct().toList();
+  }
+}

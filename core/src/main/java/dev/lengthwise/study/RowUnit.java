@@ -1,0 +1,68 @@
+package dev.lengthwise.study;
+
+import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.table.LengthTable;
+import dev.lengthwise.table.OpcodeMap;
+import dev.lengthwise.table.Row;
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.List;
+
+/**
+ * Opcodes that a search leaves out together: those that a map gives one row.
+ *
+ * @param leftOut the opcodes, as ranges
+ * @param isFork true if the row depends on the next byte or leads to another map
+ * @param isEscape true if it can lead to another map
+ */
+record RowUnit(List<Predecoder.LeftOut> leftOut, boolean isFork, boolean isEscape) {
+
+  RowUnit {
+    leftOut = List.copyOf(leftOut);
+  }
+
+  /** Returns the opcodes as bits of all maps' rows, map after map. */
+  BitSet rows(LengthTable table) {
+    BitSet rows = new BitSet();
+    for (Predecoder.LeftOut range : leftOut) {
+      int first = table.mapIndex(range.map()) * table.unit().codes();
+      rows.set(first + range.from(), first + range.to() + 1);
+    }
+    return rows;
+  }
+
+  /** Returns the units of all maps, without opcodes that are undefined. */
+  static List<RowUnit> of(LengthTable table) {
+    List<RowUnit> units = new ArrayList<>();
+    for (OpcodeMap map : table.maps()) {
+      for (int group = 0; group < map.groups().size(); group++) {
+        Row row = map.groups().get(group).row();
+        if (!(row instanceof Row.Undefined)) {
+          List<Predecoder.LeftOut> ranges = ranges(map.name(), map.codes(group).toArray());
+          if (!ranges.isEmpty()) {
+            units.add(new RowUnit(ranges, !(row instanceof Row.Instruction), isEscape(row)));
+          }
+        }
+      }
+    }
+    return units;
+  }
+
+  private static boolean isEscape(Row row) {
+    return row instanceof Row.Escape
+        || row instanceof Row.ByNextByte split
+            && split.cases().stream().anyMatch(c -> c.row() instanceof Row.Escape);
+  }
+
+  private static List<Predecoder.LeftOut> ranges(String map, int[] codes) {
+    List<Predecoder.LeftOut> ranges = new ArrayList<>();
+    int from = 0;
+    for (int i = 1; i <= codes.length; i++) {
+      if (i == codes.length || codes[i] != codes[i - 1] + 1) {
+        ranges.add(new Predecoder.LeftOut(map, codes[from], codes[i - 1]));
+        from = i;
+      }
+    }
+    return ranges;
+  }
+}

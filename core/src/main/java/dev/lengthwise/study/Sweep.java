@@ -1,0 +1,299 @@
+package dev.lengthwise.study;
+
+import dev.lengthwise.logic.Effort;
+import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.realize.BlockCost;
+import dev.lengthwise.realize.Realizer;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+import java.util.Set;
+import java.util.concurrent.CompletionService;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorCompletionService;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+
+/**
+ * Evaluates variants on streams, in parallel, and keeps the results in {@code study.csv}.
+ *
+ * <p>A row that the file has already is not evaluated anew, so a sweep that was broken off goes on
+ * where it was; the file does not say which code, rows or delays it was made of, so start a new
+ * file after a change of these. A slice {@code i/n} evaluates every n-th lane; the slices' files
+ * together have the rows of the whole, and {@link #merge} puts them in the same order, so the bytes
+ * are the same. Immutable.
+ */
+public final class Sweep {
+
+  private final List<Variant> variants;
+  private final List<StudyStream> streams;
+  private final int part;
+  private final int parts;
+  private final int threads;
+  private final Effort effort;
+  private final Progress progress;
+
+  /** Is told how a sweep goes on, by one thread at a time. */
+  @FunctionalInterface
+  public interface Progress {
+
+    /**
+     * Reports.
+     *
+     * @param finished the rows that are finished
+     * @param all the rows of the slice
+     */
+    void report(int finished, int all);
+  }
+
+  private Sweep(
+      List<Variant> variants,
+      List<StudyStream> streams,
+      int part,
+      int parts,
+      int threads,
+      Effort effort,
+      Progress progress) {
+    this.variants = List.copyOf(variants);
+    this.streams = List.copyOf(streams);
+    this.part = part;
+    this.parts = parts;
+    this.threads = threads;
+    this.effort = effort;
+    this.progress = progress;
+  }
+
+  /**
+   * Returns a sweep over all variants, with a thread for each processor and {@link Effort#QUICK}.
+   *
+   * @param variants the variants, as {@link VariantSpace#variants()} or a hand-made list
+   * @param streams the streams, names differing
+   * @return the sweep
+   * @throws IllegalArgumentException if a row would be there twice
+   */
+  public static Sweep of(List<Variant> variants, List<StudyStream> streams) {
+    Set<StudyRow.Key> keys = new HashSet<>();
+    for (Variant variant : variants) {
+      for (StudyStream stream : streams) {
+        if (!keys.add(key(variant, stream))) {
+          throw new IllegalArgumentException(
+              "sweep: a variant's name, style and LUT inputs, and a stream's name, must differ,"
+                  + " found %s on %s again".formatted(variant.name(), stream.name()));
+        }
+      }
+    }
+    return new Sweep(
+        variants,
+        streams,
+        1,
+        1,
+        Runtime.getRuntime().availableProcessors(),
+        Effort.QUICK,
+        (finished, all) -> {});
+  }
+
+  /**
+   * Returns the sweep over a slice.
+   *
+   * @param i the slice, in [1, n]
+   * @param n the slices, at least 1
+   * @return a new sweep
+   * @throws IllegalArgumentException if a number is out of range
+   */
+  public Sweep part(int i, int n) {
+    if (n < 1 || i < 1 || i > n) {
+      throw new IllegalArgumentException(
+          "sweep: a slice must be i/n with i in [1, n], found %d/%d".formatted(i, n));
+    }
+    return new Sweep(variants, streams, i, n, threads, effort, progress);
+  }
+
+  /**
+   * Returns a sweep that works with other threads.
+   *
+   * @param count the threads, at least 1
+   * @return a new sweep
+   * @throws IllegalArgumentException if there is none
+   */
+  public Sweep withThreads(int count) {
+    if (count < 1) {
+      throw new IllegalArgumentException("sweep: threads must be at least 1, found " + count);
+    }
+    return new Sweep(variants, streams, part, parts, count, effort, progress);
+  }
+
+  /**
+   * Returns a sweep that maps with another effort.
+   *
+   * @param value the effort
+   * @return a new sweep
+   */
+  public Sweep withEffort(Effort value) {
+    return new Sweep(variants, streams, part, parts, threads, value, progress);
+  }
+
+  /**
+   * Returns a sweep that reports.
+   *
+   * @param listener is told after each lane
+   * @return a new sweep
+   */
+  public Sweep withProgress(Progress listener) {
+    return new Sweep(variants, streams, part, parts, threads, effort, listener);
+  }
+
+  /** Variants that differ in their front end only, and so have one lane to realise. */
+  private record Lane(Predecoder lane, String style, int lutInputs) {}
+
+  private static StudyRow.Key key(Variant variant, StudyStream stream) {
+    return new StudyRow.Key(
+        variant.name(), variant.style().label(), variant.device().lutInputs(), stream.name());
+  }
+
+  /** Returns the variants of the slice by lane. */
+  private List<List<Variant>> slice() {
+    Map<Lane, List<Variant>> lanes = new LinkedHashMap<>();
+    for (Variant variant : variants) {
+      lanes
+          .computeIfAbsent(
+              new Lane(variant.lane(), variant.style().label(), variant.device().lutInputs()),
+              lane -> new ArrayList<>())
+          .add(variant);
+    }
+    List<List<Variant>> all = List.copyOf(lanes.values());
+    List<List<Variant>> slice = new ArrayList<>();
+    for (int i = part - 1; i < all.size(); i += parts) {
+      slice.add(all.get(i));
+    }
+    return slice;
+  }
+
+  /**
+   * Evaluates what the file does not have yet, and rewrites the file after each lane.
+   *
+   * @param file where rows are kept; it need not exist
+   * @return the rows of the slice, variant by variant in their order, stream by stream
+   * @throws IOException if the file cannot be read or written
+   * @throws InterruptedException if the thread is interrupted while it waits
+   */
+  public List<StudyRow> run(Path file) throws IOException, InterruptedException {
+    Map<StudyRow.Key, StudyRow> known = new LinkedHashMap<>();
+    if (Files.exists(file)) {
+      StudyFile.read(file).forEach(row -> known.put(row.key(), row));
+    }
+    List<List<Variant>> slice = slice();
+    Set<StudyRow.Key> wanted = new HashSet<>();
+    slice.forEach(lane -> lane.forEach(v -> streams.forEach(s -> wanted.add(key(v, s)))));
+    known.keySet().retainAll(wanted);
+    progress.report(known.size(), wanted.size());
+    ExecutorService pool = Executors.newFixedThreadPool(threads);
+    try {
+      CompletionService<List<StudyRow>> work = new ExecutorCompletionService<>(pool);
+      int waiting = 0;
+      for (List<Variant> lane : slice) {
+        Set<StudyRow.Key> done = Set.copyOf(known.keySet());
+        if (lane.stream()
+            .anyMatch(v -> streams.stream().anyMatch(s -> !done.contains(key(v, s))))) {
+          work.submit(() -> evaluate(lane, done));
+          waiting++;
+        }
+      }
+      while (waiting > 0) {
+        work.take().get().forEach(row -> known.put(row.key(), row));
+        waiting--;
+        StudyFile.write(file, inOrder(known));
+        progress.report(known.size(), wanted.size());
+      }
+    } catch (ExecutionException e) {
+      throw unwrapped(e);
+    } finally {
+      pool.shutdownNow();
+    }
+    List<StudyRow> rows = inOrder(known);
+    StudyFile.write(file, rows);
+    return rows;
+  }
+
+  private static RuntimeException unwrapped(ExecutionException e) {
+    return e.getCause() instanceof RuntimeException cause
+        ? cause
+        : new IllegalStateException("sweep: a variant could not be evaluated", e.getCause());
+  }
+
+  private List<StudyRow> evaluate(List<Variant> lane, Set<StudyRow.Key> done) {
+    Variant first = lane.get(0);
+    BlockCost cost =
+        Realizer.on(first.device())
+            .withEffort(effort)
+            .realize(first.lane(), first.style())
+            .unprovedTotal();
+    List<StudyRow> rows = new ArrayList<>();
+    for (StudyStream stream : streams) {
+      Accuracy accuracy = stream.accuracy(first.lane());
+      for (Variant variant : lane) {
+        if (!done.contains(key(variant, stream))) {
+          rows.add(
+              new StudyRow(
+                  variant.name(),
+                  variant.style().label(),
+                  variant.device().lutInputs(),
+                  cost.luts(),
+                  cost.sites(),
+                  cost.levels(),
+                  accuracy.handledShare(),
+                  accuracy.exactShare(),
+                  stream.isOrdered()
+                      ? OptionalDouble.of(
+                          stream.throughput(variant.lane(), variant.frontEnd()).ipc())
+                      : OptionalDouble.empty(),
+                  stream.name()));
+        }
+      }
+    }
+    return rows;
+  }
+
+  /** Returns the rows that there are, in the order of variants and streams. */
+  private List<StudyRow> inOrder(Map<StudyRow.Key, StudyRow> known) {
+    List<StudyRow> rows = new ArrayList<>();
+    for (Variant variant : variants) {
+      for (StudyStream stream : streams) {
+        StudyRow row = known.get(key(variant, stream));
+        if (row != null) {
+          rows.add(row);
+        }
+      }
+    }
+    return rows;
+  }
+
+  /**
+   * Merges the files of all slices.
+   *
+   * @param slices the files
+   * @param file where to write the rows of the whole sweep
+   * @return the rows
+   * @throws IOException if a file cannot be read or written
+   * @throws IllegalStateException if a row is missing
+   */
+  public List<StudyRow> merge(List<Path> slices, Path file) throws IOException {
+    Map<StudyRow.Key, StudyRow> known = new LinkedHashMap<>();
+    for (Path slice : slices) {
+      StudyFile.read(slice).forEach(row -> known.put(row.key(), row));
+    }
+    List<StudyRow> rows = inOrder(known);
+    int all = variants.size() * streams.size();
+    if (rows.size() != all) {
+      throw new IllegalStateException(
+          "sweep: slices must have the %d rows of the whole, found %d".formatted(all, rows.size()));
+    }
+    StudyFile.write(file, rows);
+    return rows;
+  }
+}

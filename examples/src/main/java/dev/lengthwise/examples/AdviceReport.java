@@ -1,0 +1,108 @@
+package dev.lengthwise.examples;
+
+import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.predecode.UndefinedRows;
+import dev.lengthwise.realize.OutputTree;
+import dev.lengthwise.realize.Realizer;
+import dev.lengthwise.realize.Style;
+import dev.lengthwise.report.CostTable;
+import dev.lengthwise.study.Advice;
+import dev.lengthwise.study.Advisor;
+import dev.lengthwise.study.StudyRow;
+import dev.lengthwise.study.StudyStream;
+import dev.lengthwise.study.Variant;
+import dev.lengthwise.testbench.BuiltInSimulator;
+import dev.lengthwise.testbench.LaneVectors;
+import dev.lengthwise.testbench.SimulationResult;
+import dev.lengthwise.testbench.Testbenches;
+import dev.lengthwise.verilog.Verilog;
+import dev.lengthwise.vhdl.Vhdl;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+
+/** Searches for a lane of so many LUTs, shows it beside the best made by hand, and writes it. */
+final class AdviceReport {
+
+  private static final long SEED = 1;
+
+  private final PrintWriter out;
+  private final Path folder;
+  private final Style style;
+  private final UndefinedRows undefined;
+
+  AdviceReport(PrintWriter out, Path folder, Style style, UndefinedRows undefined) {
+    this.out = out;
+    this.folder = folder;
+    this.style = style;
+    this.undefined = undefined;
+  }
+
+  void run(int luts, List<Variant> variants, List<StudyRow> rows, List<StudyStream> streams) {
+    Realizer realizer = Realizer.on(DeviceProfile.sixInputDualOutput());
+    StudyStream searched = streams.get(0);
+    Advice advice =
+        Advisor.on(searched, realizer, style)
+            .withUndefinedRows(undefined)
+            .within("ia32_advised", luts);
+    Optional<StudyRow> best =
+        rows.stream()
+            .filter(r -> r.stream().equals(searched.name()) && r.lutsPerLane() <= luts)
+            .max(Comparator.comparingDouble(StudyRow::exactShare));
+    TextTable table = new TextTable("at most " + luts + " LUTs", "LUTs", "levels", "exact, stream");
+    for (StudyStream stream : streams) {
+      String on = stream.name() + (stream == searched ? ", searched on" : ", not searched on");
+      best.ifPresent(
+          hand ->
+              table.row(
+                  hand.design() + ", best by hand",
+                  hand.lutsPerLane(),
+                  hand.levels(),
+                  StudyText.share(stream.accuracy(lane(variants, hand).lane()).exactShare())
+                      + ", "
+                      + on));
+      table.row(
+          "advised",
+          advice.cost().luts(),
+          advice.cost().levels(),
+          StudyText.share(stream.accuracy(advice.lane()).exactShare()) + ", " + on);
+    }
+    out.printf(
+        Locale.ROOT,
+        "%n%s%nadvised: depth %s, longest %d, lookahead %d, prefixes %s, %d ranges of opcodes left"
+            + " out; %d lanes estimated, %d realised%n",
+        table,
+        advice.lane().depth(),
+        advice.lane().longest(),
+        advice.lane().lookahead(),
+        advice.lane().prefixes().values().iterator().next().kind(),
+        advice.lane().leftOut().size(),
+        advice.estimated(),
+        advice.realized());
+    SimulationResult result =
+        BuiltInSimulator.run(
+            advice.design(), LaneVectors.of(advice.lane(), LaneVectors.RANDOM, SEED));
+    if (!result.passed()) {
+      throw new IllegalStateException(
+          "ia32-study: the advised lane must agree with the golden model, found "
+              + result.mismatches()
+              + " mismatches");
+    }
+    OutputTree.at(folder)
+        .add(new Verilog())
+        .add(new Vhdl())
+        .add(new Testbenches(LaneVectors.RANDOM, SEED))
+        .add(new CostTable())
+        .write(advice.design());
+    out.printf(
+        "written to %s: verilog/, vhdl/, bench/, cost.csv; %d vectors agree%n",
+        folder, result.vectors());
+  }
+
+  private static Variant lane(List<Variant> variants, StudyRow row) {
+    return variants.stream().filter(v -> v.name().equals(row.design())).findFirst().orElseThrow();
+  }
+}

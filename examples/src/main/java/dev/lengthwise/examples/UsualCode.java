@@ -1,0 +1,32 @@
+package dev.lengthwise.examples;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+
+/** Files with code that most machines have, for examples that were given none. */
+final class UsualCode {
+
+  /** IA-32 libraries where Debian's packages put them, then a file that every JDK has. */
+  static final List<Path> FILES =
+      List.of(
+          Path.of("/usr/i686-linux-gnu/lib/libc.so.6"),
+          Path.of("/lib/i386-linux-gnu/libc.so.6"),
+          Path.of(System.getProperty("java.home"), "lib", "server", "libjvm.so"),
+          Path.of(System.getProperty("java.home"), "bin", "java"));
+
+  /** Others, to try what was found with the first ones. */
+  static final List<Path> OTHERS =
+      List.of(
+          Path.of("/usr/i686-linux-gnu/lib/libstdc++.so.6"),
+          Path.of("/usr/i686-linux-gnu/lib/libm.so.6"),
+          Path.of("/lib/i386-linux-gnu/libm.so.6"));
+
+  private UsualCode() {}
+
+  /** Returns the first of the files that there is. */
+  static Optional<Path> first(List<Path> files) {
+    return files.stream().filter(Files::isReadable).findFirst();
+  }
+}

@@ -10,7 +10,7 @@ final class LaneAnswers {
   static final int EXACT = -1;
   static final int WRONG = -2;
 
-  private static final LossCause[] CAUSES = LossCause.values();
+  private static final List<LossCause> CAUSES = List.of(LossCause.values());
 
   private final byte[] answerOfClass;
 
@@ -26,7 +26,7 @@ final class LaneAnswers {
       lost[i] = !LaneItems.isHandled(items);
       answerOfClass[i] = (byte) (LaneItems.isExact(items) ? EXACT : WRONG);
       if (!classes.get(i).isDefined()) {
-        answerOfClass[i] = (byte) (lost[i] ? LossCause.UNDEFINED.ordinal() : WRONG);
+        answerOfClass[i] = (byte) (lost[i] ? number(LossCause.UNDEFINED) : WRONG);
         lost[i] = false;
       }
     }
@@ -35,7 +35,7 @@ final class LaneAnswers {
           step == last ? full : new LaneItems(LaneModel.of(LaneBase.upTo(step, lane)));
       for (int i = 0; i < answerOfClass.length; i++) {
         if (lost[i] && !LaneItems.isHandled(ask(model, classes.get(i), modes))) {
-          answerOfClass[i] = (byte) step.ordinal();
+          answerOfClass[i] = (byte) number(step);
           lost[i] = false;
         }
       }
@@ -47,20 +47,24 @@ final class LaneAnswers {
   }
 
   /**
-   * Returns {@link #EXACT}, {@link #WRONG}, or the ordinal of the cause.
+   * Returns {@link #EXACT}, {@link #WRONG}, or the number of the cause.
    *
    * @param leftOut whether a row on the way to the class is left out
    */
   int of(int index, boolean leftOut, boolean defined) {
     int answer = answerOfClass[index];
-    if (!leftOut || answer == LossCause.PREFIX.ordinal()) {
+    if (!leftOut || answer == number(LossCause.PREFIX)) {
       return answer;
     }
-    return (defined ? LossCause.LEFT_OUT : LossCause.UNDEFINED).ordinal();
+    return number(defined ? LossCause.LEFT_OUT : LossCause.UNDEFINED);
   }
 
-  /** Returns the cause with an ordinal. */
-  static LossCause cause(int ordinal) {
-    return CAUSES[ordinal];
+  private static int number(LossCause cause) {
+    return CAUSES.indexOf(cause);
+  }
+
+  /** Returns the cause with a number. */
+  static LossCause cause(int number) {
+    return CAUSES.get(number);
   }
 }

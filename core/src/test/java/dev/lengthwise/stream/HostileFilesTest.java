@@ -20,6 +20,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** Broken and hostile files end in a clear error, fast and in little memory. */
+@SuppressWarnings("ByteBufferBackingArray") // each wraps the whole of an array
 class HostileFilesTest {
 
   private static final long GIGABYTE = 1L << 30;

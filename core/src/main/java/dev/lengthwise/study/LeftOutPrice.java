@@ -67,7 +67,6 @@ public record LeftOutPrice(Predecoder.LeftOut rows, long regained, double share,
 
   @Override
   public String toString() {
-    return String.format(
-        Locale.ROOT, "%s: %.3f%% regained for %d LUTs", rows, 100 * share, luts);
+    return String.format(Locale.ROOT, "%s: %.3f%% regained for %d LUTs", rows, 100 * share, luts);
   }
 }

@@ -20,7 +20,10 @@ import org.junit.jupiter.api.Test;
 class LeftOutPriceTest {
 
   private static final OperandSpecifier PLACE =
-      OperandSpecifier.named("place").when("0xxx_xx0x", 0).when("0xxx_xx1x", 2).when("1xxx_xxxx", 1)
+      OperandSpecifier.named("place")
+          .when("0xxx_xx0x", 0)
+          .when("0xxx_xx1x", 2)
+          .when("1xxx_xxxx", 1)
           .build();
 
   private static final InstructionSet SET =
@@ -57,8 +60,7 @@ class LeftOutPriceTest {
     assertThat(prices.stream().map(LeftOutPrice::rows).toList()).isEqualTo(lane.leftOut());
     assertThat(prices.stream().map(LeftOutPrice::regained)).containsExactly(1L, 3L).inOrder();
     assertThat(prices.get(1).share()).isWithin(1e-12).of(3.0 / 7);
-    Predecoder withSpecifier =
-        Predecoder.of(SET).lookahead(1).leaveOut("base", 0x60, 0x6f).build();
+    Predecoder withSpecifier = Predecoder.of(SET).lookahead(1).leaveOut("base", 0x60, 0x6f).build();
     assertThat(prices.get(0).luts())
         .isEqualTo(
             realizer.realize(withSpecifier, Style.BANKED).luts()

@@ -165,7 +165,15 @@ final class Ia32StudyExample implements Callable<Integer> {
     if (second.isPresent()) {
       streams.add(stream(second.get(), otherTrace));
     }
+    if (image.isEmpty() && !code16) {
+      streams.add(recorded(RecordedTrace.TIDEGATE_O2));
+    }
     return streams;
+  }
+
+  private static StudyStream recorded(RecordedTrace recorded) throws IOException {
+    return StudyStream.of(
+        recorded.stream(), Ia32.instructionSet(), Ia32.MODES_32, recorded::replay);
   }
 
   private StudyStream stream(Path file, Optional<Path> order) {

@@ -177,7 +177,7 @@ public final class LaneTable {
     private final int offset;
     private final int next;
     // By identity: a map has one row for each group, and comparing descriptions costs time.
-    private final Map<Row, LaneRow> known = new IdentityHashMap<>();
+    private final IdentityHashMap<Row, LaneRow> known = new IdentityHashMap<>();
 
     MapBuilder(OpcodeMap map) {
       this.map = map;

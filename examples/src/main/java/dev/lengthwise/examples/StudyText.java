@@ -26,9 +26,9 @@ final class StudyText {
 
   void streams() {
     for (StudyStream stream : streams) {
+      long unknown = stream.profile().outside() + stream.profile().disagreeing();
       out.printf(
-          "%s%s%n",
-          stream, stream.unknown() == 0 ? "" : ", and " + stream.unknown() + " outside the image");
+          "%s%s%n", stream, unknown == 0 ? "" : ", and " + unknown + " that do not fit the image");
     }
     out.println();
   }

@@ -15,7 +15,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -87,7 +86,7 @@ final class Ia32StudyExample implements Callable<Integer> {
       names = "--advise",
       paramLabel = "LUTS",
       description = "search for the best lane of at most so many LUTs, and write it")
-  private OptionalInt advise = OptionalInt.empty();
+  private Optional<Integer> advise = Optional.empty();
 
   @Option(
       names = "--part",
@@ -124,7 +123,7 @@ final class Ia32StudyExample implements Callable<Integer> {
     print.println("written to " + file);
     if (advise.isPresent()) {
       new AdviceReport(print, out.resolve("advised"), style, undefined)
-          .run(advise.getAsInt(), variants, rows, streams);
+          .run(advise.get(), variants, rows, streams);
     }
     return 0;
   }

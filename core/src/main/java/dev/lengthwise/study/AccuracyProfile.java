@@ -15,6 +15,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.concurrent.ConcurrentHashMap;
@@ -157,23 +158,20 @@ public final class AccuracyProfile {
     long[] leftOut = leftOut(lane);
     long exact = 0;
     long wrong = 0;
-    long[] lost = new long[LossCause.values().length];
+    Map<LossCause, Long> lost = new EnumMap<>(LossCause.class);
     for (int i = 0; i < classes.size(); i++) {
       InstructionClass instructions = classes.get(i);
-      int answer = base.of(i, leftOutRows(instructions, leftOut) > 0, instructions.isDefined());
-      if (answer == LaneAnswers.EXACT) {
+      Optional<LossCause> cause =
+          base.cause(i, leftOutRows(instructions, leftOut) > 0, instructions.isDefined());
+      if (cause.isPresent()) {
+        lost.merge(cause.get(), instructions.executed(), Long::sum);
+      } else if (base.isExact(i)) {
         exact += instructions.executed();
-      } else if (answer == LaneAnswers.WRONG) {
-        wrong += instructions.executed();
       } else {
-        lost[answer] += instructions.executed();
+        wrong += instructions.executed();
       }
     }
-    Map<LossCause, Long> byCause = new EnumMap<>(LossCause.class);
-    for (int cause = 0; cause < lost.length; cause++) {
-      byCause.put(LaneAnswers.cause(cause), lost[cause]);
-    }
-    return new Accuracy(executed, exact, wrong, byCause);
+    return new Accuracy(executed, exact, wrong, lost);
   }
 
   /**
@@ -188,8 +186,7 @@ public final class AccuracyProfile {
     long exact = 0;
     for (int i = 0; i < classes.size(); i++) {
       InstructionClass instructions = classes.get(i);
-      boolean missing = leftOutRows(instructions, bits) > 0;
-      if (base.of(i, missing, instructions.isDefined()) == LaneAnswers.EXACT) {
+      if (base.isExact(i) && leftOutRows(instructions, bits) == 0) {
         exact += instructions.executed();
       }
     }
@@ -202,7 +199,7 @@ public final class AccuracyProfile {
     int longest = 0;
     for (int i = 0; i < classes.size(); i++) {
       InstructionClass instructions = classes.get(i);
-      if (base.of(i, false, instructions.isDefined()) == LaneAnswers.EXACT) {
+      if (base.isExact(i)) {
         int items = lane.mostFolded() > 0 ? 0 : prefixBytes(instructions.sample());
         longest = Math.max(longest, instructions.length() - items);
       }
@@ -233,7 +230,7 @@ public final class AccuracyProfile {
     for (int i = 0; i < classes.size(); i++) {
       InstructionClass instructions = classes.get(i);
       int missing = leftOutRows(instructions, leftOut);
-      boolean exactWithAll = base.of(i, false, instructions.isDefined()) == LaneAnswers.EXACT;
+      boolean exactWithAll = base.isExact(i);
       for (int j = 0; j < instructions.rowCount(); j++) {
         int row = instructions.row(j);
         long[] sum = sums.computeIfAbsent(row, r -> new long[3]);

@@ -35,12 +35,13 @@ final class AdviceSearch implements AutoCloseable {
       List<PrefixTreatment> prefixes,
       List<SpecifierDepth> depths,
       UndefinedRows undefined,
+      double prior,
       int threads) {
     HdlName.require("lane", name);
     this.stream = stream;
     InstructionSet set = stream.instructionSet();
     List<RowUnit> units = RowUnit.of(set.table());
-    this.weights = new SearchWeights(stream, units);
+    this.weights = new SearchWeights(stream, units, prior);
     this.costs = new SearchCosts(realizer, style, threads, choice -> choice.lane(name, set, units));
     this.shrink = new RowShrink(weights, costs);
     for (PrefixTreatment treatment : prefixes) {
@@ -127,7 +128,7 @@ final class AdviceSearch implements AutoCloseable {
   }
 
   private boolean isBeaten(LaneChoice a, LaneChoice b) {
-    return costs.expected(b) <= costs.expected(a) && weights.exact(b) >= weights.exact(a);
+    return costs.expected(b) <= costs.expected(a) && weights.worth(b) >= weights.worth(a);
   }
 
   private LaneChoice smallest(List<LaneChoice> choices) {
@@ -146,11 +147,11 @@ final class AdviceSearch implements AutoCloseable {
       }
     }
     large.sort(
-        Comparator.comparingLong((LaneChoice c) -> -weights.exact(c))
+        Comparator.comparingDouble((LaneChoice c) -> -weights.worth(c))
             .thenComparing(costs::expected));
     for (LaneChoice start : large) {
-      long floor = best == null ? -1 : weights.exact(best);
-      if (weights.exact(start) > floor) {
+      double floor = best == null ? -1 : weights.worth(best);
+      if (weights.worth(start) > floor) {
         best = shrink.into(start, room, floor).orElse(best);
       }
     }
@@ -158,9 +159,9 @@ final class AdviceSearch implements AutoCloseable {
   }
 
   private boolean isPreferred(LaneChoice a, LaneChoice b) {
-    long exactA = weights.exact(a);
-    long exactB = weights.exact(b);
-    return exactA != exactB ? exactA > exactB : costs.expected(a) < costs.expected(b);
+    double worthA = weights.worth(a);
+    double worthB = weights.worth(b);
+    return worthA != worthB ? worthA > worthB : costs.expected(a) < costs.expected(b);
   }
 
   /** Finds the lane of fewest LUTs among those that are exact for a share. */

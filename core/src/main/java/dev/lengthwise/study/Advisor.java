@@ -18,11 +18,15 @@ import java.util.Objects;
  * accuracy lost, then takes back what still fits. Costs are estimated, by the LUTs of the lane in
  * style {@link Style#ROM}, as realising every candidate in another style would take seconds to
  * minutes each; so one start of each depth and a few finalists are realised in the style asked for,
- * for the scale between the two, and the answer is one whose real figure fits. It is a heuristic:
- * no better one that the search did not see is ruled out. The same arguments give the same answer.
- * Immutable.
+ * for the scale between the two, and the answer is one whose real figure fits. Rows are worth a
+ * little even if the stream does not use them, so that the lane suits other programs too. It is a
+ * heuristic: no better one that the search did not see is ruled out. The same arguments give the
+ * same answer. Immutable.
  */
 public final class Advisor {
+
+  /** The part of the instructions that counts for rows whether they are used or not. */
+  public static final double PRIOR = 0.1;
 
   private final StudyStream stream;
   private final Realizer realizer;
@@ -30,6 +34,7 @@ public final class Advisor {
   private final List<PrefixTreatment> prefixes;
   private final List<SpecifierDepth> depths;
   private final UndefinedRows undefined;
+  private final double prior;
   private final int finalists;
   private final int threads;
 
@@ -40,6 +45,7 @@ public final class Advisor {
       List<PrefixTreatment> prefixes,
       List<SpecifierDepth> depths,
       UndefinedRows undefined,
+      double prior,
       int finalists,
       int threads) {
     this.stream = Objects.requireNonNull(stream, "stream");
@@ -48,6 +54,7 @@ public final class Advisor {
     this.prefixes = List.copyOf(prefixes);
     this.depths = List.copyOf(depths);
     this.undefined = Objects.requireNonNull(undefined, "undefined");
+    this.prior = prior;
     this.finalists = finalists;
     this.threads = threads;
   }
@@ -70,6 +77,7 @@ public final class Advisor {
         List.of(PrefixTreatment.NOT_HANDLED, PrefixTreatment.ONE_UNIT_EACH),
         List.of(SpecifierDepth.values()),
         UndefinedRows.NOT_HANDLED,
+        PRIOR,
         4,
         Runtime.getRuntime().availableProcessors());
   }
@@ -87,7 +95,7 @@ public final class Advisor {
           "advisor: a prefix treatment is expected at least once, found none");
     }
     return new Advisor(
-        stream, realizer, style, List.of(treatments), depths, undefined, finalists, threads);
+        stream, realizer, style, List.of(treatments), depths, undefined, prior, finalists, threads);
   }
 
   /**
@@ -102,7 +110,7 @@ public final class Advisor {
       throw new IllegalArgumentException("advisor: a depth is expected at least once, found none");
     }
     return new Advisor(
-        stream, realizer, style, prefixes, List.of(values), undefined, finalists, threads);
+        stream, realizer, style, prefixes, List.of(values), undefined, prior, finalists, threads);
   }
 
   /**
@@ -112,7 +120,26 @@ public final class Advisor {
    * @return a new advisor
    */
   public Advisor withUndefinedRows(UndefinedRows value) {
-    return new Advisor(stream, realizer, style, prefixes, depths, value, finalists, threads);
+    return new Advisor(stream, realizer, style, prefixes, depths, value, prior, finalists, threads);
+  }
+
+  /**
+   * Returns an advisor that values rows more or less for programs other than the stream. The value
+   * of a lane within a number of LUTs is the instructions it is exact for, and a part of the
+   * instructions of each map, spread evenly over the groups of opcodes of the map: 0 fits the lane
+   * to the stream alone.
+   *
+   * @param part in [0, 1]; {@value #PRIOR} if not called
+   * @return a new advisor
+   * @throws IllegalArgumentException if out of range
+   */
+  public Advisor withPrior(double part) {
+    if (!(part >= 0 && part <= 1)) {
+      throw new IllegalArgumentException(
+          "advisor: the part for other programs must be in [0, 1], found " + part);
+    }
+    return new Advisor(
+        stream, realizer, style, prefixes, depths, undefined, part, finalists, threads);
   }
 
   /**
@@ -126,7 +153,7 @@ public final class Advisor {
     if (most < 1) {
       throw new IllegalArgumentException("advisor: finalists must be at least 1, found " + most);
     }
-    return new Advisor(stream, realizer, style, prefixes, depths, undefined, most, threads);
+    return new Advisor(stream, realizer, style, prefixes, depths, undefined, prior, most, threads);
   }
 
   /**
@@ -140,7 +167,8 @@ public final class Advisor {
     if (count < 1) {
       throw new IllegalArgumentException("advisor: threads must be at least 1, found " + count);
     }
-    return new Advisor(stream, realizer, style, prefixes, depths, undefined, finalists, count);
+    return new Advisor(
+        stream, realizer, style, prefixes, depths, undefined, prior, finalists, count);
   }
 
   /**
@@ -181,6 +209,7 @@ public final class Advisor {
   }
 
   private AdviceSearch search(String name) {
-    return new AdviceSearch(name, stream, realizer, style, prefixes, depths, undefined, threads);
+    return new AdviceSearch(
+        name, stream, realizer, style, prefixes, depths, undefined, prior, threads);
   }
 }

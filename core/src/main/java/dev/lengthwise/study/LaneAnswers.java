@@ -2,41 +2,46 @@ package dev.lengthwise.study;
 
 import dev.lengthwise.predecode.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
+import java.util.ArrayList;
+import java.util.BitSet;
+import java.util.Collections;
 import java.util.List;
+import java.util.Optional;
 
 /** What lanes of one {@link LaneBase} make of each class of instructions. */
 final class LaneAnswers {
 
-  static final int EXACT = -1;
-  static final int WRONG = -2;
+  private static final Optional<LossCause> LEFT_OUT = Optional.of(LossCause.LEFT_OUT);
+  private static final Optional<LossCause> UNDEFINED = Optional.of(LossCause.UNDEFINED);
 
-  private static final List<LossCause> CAUSES = List.of(LossCause.values());
-
-  private final byte[] answerOfClass;
+  private final List<Optional<LossCause>> causeOfClass;
+  private final BitSet exact = new BitSet();
 
   /** Asks the lane model, at each step of restrictions, about each class. */
   LaneAnswers(Predecoder lane, List<InstructionClass> classes, int modes) {
-    answerOfClass = new byte[classes.size()];
+    causeOfClass = new ArrayList<>(Collections.nCopies(classes.size(), Optional.empty()));
     List<LossCause> steps = LaneBase.steps();
     LossCause last = steps.get(steps.size() - 1);
     LaneItems full = new LaneItems(LaneModel.of(LaneBase.upTo(last, lane)));
-    boolean[] lost = new boolean[answerOfClass.length];
-    for (int i = 0; i < answerOfClass.length; i++) {
+    BitSet lost = new BitSet();
+    for (int i = 0; i < classes.size(); i++) {
       byte items = ask(full, classes.get(i), modes);
-      lost[i] = !LaneItems.isHandled(items);
-      answerOfClass[i] = (byte) (LaneItems.isExact(items) ? EXACT : WRONG);
-      if (!classes.get(i).isDefined()) {
-        answerOfClass[i] = (byte) (lost[i] ? number(LossCause.UNDEFINED) : WRONG);
-        lost[i] = false;
+      if (LaneItems.isHandled(items)) {
+        exact.set(i, classes.get(i).isDefined() && LaneItems.isExact(items));
+      } else if (classes.get(i).isDefined()) {
+        lost.set(i);
+      } else {
+        causeOfClass.set(i, UNDEFINED);
       }
     }
     for (LossCause step : steps) {
       LaneItems model =
           step == last ? full : new LaneItems(LaneModel.of(LaneBase.upTo(step, lane)));
-      for (int i = 0; i < answerOfClass.length; i++) {
-        if (lost[i] && !LaneItems.isHandled(ask(model, classes.get(i), modes))) {
-          answerOfClass[i] = (byte) number(step);
-          lost[i] = false;
+      Optional<LossCause> cause = Optional.of(step);
+      for (int i = lost.nextSetBit(0); i >= 0; i = lost.nextSetBit(i + 1)) {
+        if (!LaneItems.isHandled(ask(model, classes.get(i), modes))) {
+          causeOfClass.set(i, cause);
+          lost.clear(i);
         }
       }
     }
@@ -46,25 +51,19 @@ final class LaneAnswers {
     return model.of(instructions.sample(), 0, instructions.length(), modes);
   }
 
+  /** Tells whether a lane that leaves no row out says the true length of a class. */
+  boolean isExact(int index) {
+    return exact.get(index);
+  }
+
   /**
-   * Returns {@link #EXACT}, {@link #WRONG}, or the number of the cause.
+   * Returns why a class is not handled; empty if the lane says a length.
    *
    * @param leftOut whether a row on the way to the class is left out
    */
-  int of(int index, boolean leftOut, boolean defined) {
-    int answer = answerOfClass[index];
-    if (!leftOut || answer == number(LossCause.PREFIX)) {
-      return answer;
-    }
-    return number(defined ? LossCause.LEFT_OUT : LossCause.UNDEFINED);
-  }
-
-  private static int number(LossCause cause) {
-    return CAUSES.indexOf(cause);
-  }
-
-  /** Returns the cause with a number. */
-  static LossCause cause(int number) {
-    return CAUSES.get(number);
+  Optional<LossCause> cause(int index, boolean leftOut, boolean defined) {
+    Optional<LossCause> cause = causeOfClass.get(index);
+    boolean sooner = cause.isPresent() && cause.get() == LossCause.PREFIX;
+    return !leftOut || sooner ? cause : defined ? LEFT_OUT : UNDEFINED;
   }
 }

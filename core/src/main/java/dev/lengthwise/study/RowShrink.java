@@ -26,15 +26,15 @@ final class RowShrink {
   }
 
   /**
-   * Removes rows, those used least first, until a choice is expected to fit a room; takes back what
-   * still fits; and looks for a row that makes room for others worth more.
+   * Removes rows, those worth least first, until a choice is expected to fit a room; takes back
+   * what still fits; and looks for a row that makes room for others worth more.
    *
-   * @param floor the instructions that the result must be exact for and more, or -1
+   * @param floor what the result must be worth more than, or -1
    */
-  Optional<LaneChoice> into(LaneChoice start, int room, long floor) {
+  Optional<LaneChoice> into(LaneChoice start, int room, double floor) {
     List<Integer> order = weights.handled(start);
     int most = order.size();
-    while (most > 0 && weights.exact(start.without(order.subList(0, most))) <= floor) {
+    while (most > 0 && weights.worth(start.without(order.subList(0, most))) <= floor) {
       most--;
     }
     Optional<LaneChoice> found = fewestRemoved(start, order.subList(0, most), room);
@@ -42,7 +42,7 @@ final class RowShrink {
       return found;
     }
     LaneChoice best = takeBack(found.get(), room);
-    return Optional.of(swapped(best, room)).filter(b -> weights.exact(b) > floor);
+    return Optional.of(swapped(best, room)).filter(b -> weights.worth(b) > floor);
   }
 
   /** Removes the first units of an order, as few as bisection finds to fit. */
@@ -65,12 +65,12 @@ final class RowShrink {
 
   /** Takes units back, those first that are worth most, as long as the choice is to fit. */
   private LaneChoice takeBack(LaneChoice found, int room) {
-    long exact = weights.exact(found);
+    double worth = weights.worth(found);
     List<Integer> removed =
         found.removed().stream()
             .boxed()
-            .filter(u -> weights.exact(found.with(u)) > exact)
-            .sorted(Comparator.comparingLong((Integer u) -> -weights.exact(found.with(u))))
+            .filter(u -> weights.worth(found.with(u)) > worth)
+            .sorted(Comparator.comparingDouble((Integer u) -> -weights.worth(found.with(u))))
             .limit(MOST_TAKEN_BACK)
             .toList();
     costs.expect(removed.stream().map(found::with).toList());
@@ -85,11 +85,11 @@ final class RowShrink {
 
   /** Removes a unit that saves much for what it loses, if what then fits is worth more. */
   private LaneChoice swapped(LaneChoice found, int room) {
-    long exact = weights.exact(found);
+    double worth = weights.worth(found);
     List<LaneChoice> fewer =
         weights.handled(found).stream()
             .map(u -> found.without(List.of(u)))
-            .filter(c -> weights.exact(c) < exact)
+            .filter(c -> weights.worth(c) < worth)
             .limit(MOST_SWAPPED)
             .toList();
     costs.expect(fewer);
@@ -99,14 +99,13 @@ final class RowShrink {
             .filter(c -> costs.expected(c) < before)
             .sorted(
                 Comparator.comparingDouble(
-                    (LaneChoice c) ->
-                        (costs.expected(c) - before) / (double) (exact - weights.exact(c))))
+                    (LaneChoice c) -> (costs.expected(c) - before) / (worth - weights.worth(c))))
             .limit(MOST_SWAPS)
             .toList();
     LaneChoice best = found;
     for (LaneChoice choice : saving) {
       LaneChoice full = takeBack(choice, room);
-      if (weights.exact(full) > weights.exact(best)) {
+      if (weights.worth(full) > weights.worth(best)) {
         best = full;
       }
     }
@@ -114,8 +113,8 @@ final class RowShrink {
   }
 
   /**
-   * Removes rows, those used least first, as far as enough instructions stay exact; returns the end
-   * of that way and some places on it.
+   * Removes rows, those worth least first, as far as enough instructions stay exact; returns the
+   * end of that way and some places on it.
    */
   List<LaneChoice> keeping(LaneChoice start, long needed) {
     List<LaneChoice> way = new ArrayList<>();

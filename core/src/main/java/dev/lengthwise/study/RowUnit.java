@@ -11,14 +11,27 @@ import java.util.List;
 /**
  * Opcodes that a search leaves out together: those that a map gives one row.
  *
- * @param leftOut the opcodes, as ranges
- * @param isFork true if the row depends on the next byte or leads to another map
- * @param isEscape true if it can lead to another map
+ * @param leftOut the opcodes, as ranges of one map
+ * @param isSplit true if the row depends on the next byte
+ * @param targets the maps that it can lead to
  */
-record RowUnit(List<Predecoder.LeftOut> leftOut, boolean isFork, boolean isEscape) {
+record RowUnit(List<Predecoder.LeftOut> leftOut, boolean isSplit, List<String> targets) {
 
   RowUnit {
     leftOut = List.copyOf(leftOut);
+    targets = List.copyOf(targets);
+  }
+
+  String map() {
+    return leftOut.get(0).map();
+  }
+
+  boolean isEscape() {
+    return !targets.isEmpty();
+  }
+
+  boolean isFork() {
+    return isSplit || isEscape();
   }
 
   /** Returns the opcodes as bits of all maps' rows, map after map. */
@@ -40,7 +53,7 @@ record RowUnit(List<Predecoder.LeftOut> leftOut, boolean isFork, boolean isEscap
         if (!(row instanceof Row.Undefined)) {
           List<Predecoder.LeftOut> ranges = ranges(map.name(), map.codes(group).toArray());
           if (!ranges.isEmpty()) {
-            units.add(new RowUnit(ranges, !(row instanceof Row.Instruction), isEscape(row)));
+            units.add(new RowUnit(ranges, row instanceof Row.ByNextByte, targets(row)));
           }
         }
       }
@@ -48,10 +61,16 @@ record RowUnit(List<Predecoder.LeftOut> leftOut, boolean isFork, boolean isEscap
     return units;
   }
 
-  private static boolean isEscape(Row row) {
-    return row instanceof Row.Escape
-        || row instanceof Row.ByNextByte split
-            && split.cases().stream().anyMatch(c -> c.row() instanceof Row.Escape);
+  private static List<String> targets(Row row) {
+    List<Row> leaves =
+        row instanceof Row.ByNextByte split
+            ? split.cases().stream().map(Row.ByNextByte.Case::row).toList()
+            : List.of(row);
+    return leaves.stream()
+        .filter(Row.Escape.class::isInstance)
+        .map(leaf -> ((Row.Escape) leaf).map())
+        .distinct()
+        .toList();
   }
 
   private static List<Predecoder.LeftOut> ranges(String map, int[] codes) {

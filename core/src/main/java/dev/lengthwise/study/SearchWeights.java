@@ -14,13 +14,16 @@ final class SearchWeights {
 
   private final StudyStream stream;
   private final List<RowUnit> units;
+  private final RowPrior prior;
   private final List<BitSet> rows;
   private final Map<LaneChoice, Predecoder> lanes = new HashMap<>();
   private final Map<LaneChoice, Long> known = new HashMap<>();
+  private final Map<LaneChoice, Double> worths = new HashMap<>();
 
-  SearchWeights(StudyStream stream, List<RowUnit> units) {
+  SearchWeights(StudyStream stream, List<RowUnit> units, double prior) {
     this.stream = stream;
     this.units = units;
+    this.prior = new RowPrior(stream, units, prior);
     this.rows = units.stream().map(u -> u.rows(stream.instructionSet().table())).toList();
   }
 
@@ -33,6 +36,11 @@ final class SearchWeights {
           c.removed().stream().forEach(u -> leftOut.or(rows.get(u)));
           return stream.profile().exact(laneOfAllRows(c), leftOut);
         });
+  }
+
+  /** Returns what a choice is worth, in instructions: those it is exact for, and its prior. */
+  double worth(LaneChoice choice) {
+    return worths.computeIfAbsent(choice, c -> exact(c) + prior.worth(c));
   }
 
   private Predecoder laneOfAllRows(LaneChoice choice) {
@@ -48,7 +56,9 @@ final class SearchWeights {
     return IntStream.range(0, units.size())
         .filter(u -> !choice.removed().get(u))
         .boxed()
-        .sorted(Comparator.comparingLong((Integer u) -> loss(choice, u)))
+        .sorted(
+            Comparator.comparingDouble(
+                (Integer u) -> worth(choice) - worth(choice.without(List.of(u)))))
         .toList();
   }
 

@@ -15,7 +15,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
@@ -38,7 +37,10 @@ final class Ia32StudyExample implements Callable<Integer> {
 
   private static final Pattern PART = Pattern.compile("([0-9]{1,6})/([0-9]{1,6})");
 
-  @Option(names = "--image", paramLabel = "FILE", description = "ELF or raw file with code")
+  @Option(
+      names = "--image",
+      paramLabel = "FILE",
+      description = "ELF or raw file with code; a recorded trace if not given")
   private Optional<Path> image = Optional.empty();
 
   @Option(
@@ -84,7 +86,7 @@ final class Ia32StudyExample implements Callable<Integer> {
       names = "--advise",
       paramLabel = "LUTS",
       description = "search for the best lane of at most so many LUTs, and write it")
-  private OptionalInt advise = OptionalInt.empty();
+  private Optional<Integer> advise = Optional.empty();
 
   @Option(
       names = "--part",
@@ -121,7 +123,7 @@ final class Ia32StudyExample implements Callable<Integer> {
     print.println("written to " + file);
     if (advise.isPresent()) {
       new AdviceReport(print, out.resolve("advised"), style, undefined)
-          .run(advise.getAsInt(), variants, rows, streams);
+          .run(advise.get(), variants, rows, streams);
     }
     return 0;
   }
@@ -149,23 +151,26 @@ final class Ia32StudyExample implements Callable<Integer> {
     }
   }
 
+  /** Returns the user's streams, or the two that were recorded. */
   private List<StudyStream> streams() throws IOException {
+    if (image.isEmpty()) {
+      if (trace.isPresent() || otherImage.isPresent() || code16) {
+        throw wrongUse("ia32-study: name the code with --image, found none");
+      }
+      return List.of(recorded(RecordedTrace.TIDEGATE_O2), recorded(RecordedTrace.TIDEGATE_OS));
+    }
     List<StudyStream> streams = new ArrayList<>();
-    Path first =
-        image
-            .or(() -> UsualCode.first(UsualCode.FILES))
-            .orElseThrow(
-                () ->
-                    wrongUse(
-                        "ia32-study: name a file with --image, found none of " + UsualCode.FILES));
-    streams.add(stream(first, trace));
-    Optional<Path> second =
-        otherImage.or(
-            () -> image.isPresent() ? Optional.empty() : UsualCode.first(UsualCode.OTHERS));
-    if (second.isPresent()) {
-      streams.add(stream(second.get(), otherTrace));
+    streams.add(stream(image.get(), trace));
+    if (otherImage.isPresent() || otherTrace.isPresent()) {
+      // Two traces may be of the same code.
+      streams.add(stream(otherImage.orElse(image.get()), otherTrace));
     }
     return streams;
+  }
+
+  private static StudyStream recorded(RecordedTrace recorded) throws IOException {
+    return StudyStream.of(
+        recorded.stream(), Ia32.instructionSet(), Ia32.MODES_32, recorded::replay);
   }
 
   private StudyStream stream(Path file, Optional<Path> order) {

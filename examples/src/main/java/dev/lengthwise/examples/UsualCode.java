@@ -16,13 +16,6 @@ final class UsualCode {
           Path.of(System.getProperty("java.home"), "lib", "server", "libjvm.so"),
           Path.of(System.getProperty("java.home"), "bin", "java"));
 
-  /** Others, to try what was found with the first ones. */
-  static final List<Path> OTHERS =
-      List.of(
-          Path.of("/usr/i686-linux-gnu/lib/libstdc++.so.6"),
-          Path.of("/usr/i686-linux-gnu/lib/libm.so.6"),
-          Path.of("/lib/i386-linux-gnu/libm.so.6"));
-
   private UsualCode() {}
 
   /** Returns the first of the files that there is. */

@@ -26,7 +26,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 /** Circuits of fetch units against the golden function, and that against the cache model; 10 s. */
 class FetchUnitCircuitTest {
 
-  private static final int CYCLES = 3000;
+  private static final int CYCLES = 4000;
 
   static List<FetchUnit> units() {
     List<FetchUnit> units = new ArrayList<>();

@@ -10,6 +10,7 @@ import dev.lengthwise.predecode.PipelineCut;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /** A fetch unit's outermost block: the cache, the marks, and the windows that go with them. */
 final class FetchTop {
@@ -130,7 +131,7 @@ final class FetchTop {
     circuit.drive(entering, redirect, circuit.or(List.of(redirect, entered)));
     circuit.drive(entry, circuit.slice(address, 0, row.offsetBits()), redirect);
 
-    Shown shown = new Shown(circuit.constant(1, 1), seenWindow, seenNumber);
+    Shown shown = new Shown(Optional.empty(), seenWindow, seenNumber);
     if (row.cuts().contains(PipelineCut.AFTER_LANES)) {
       circuit.section("With the cut after the lanes");
       shown = behind(shown, "lanes", arrayReady, redirect);
@@ -143,20 +144,21 @@ final class FetchTop {
     return circuit.build();
   }
 
-  /** What goes with the marks: whether the window is one behind the last redirect, and it. */
-  private record Shown(Signal live, Signal window, Signal number) {}
+  /** What goes with the marks: the window, and whether it is one behind the last redirect. */
+  private record Shown(Optional<Signal> live, Signal window, Signal number) {}
 
   private Shown behind(Shown before, String cut, Signal takes, Signal redirect) {
     Signal live = circuit.register(cut + "_live", 1, 0);
+    Signal stays = circuit.not(redirect);
     circuit.drive(
         live,
-        circuit.and(List.of(before.live(), circuit.not(redirect))),
+        before.live().map(signal -> circuit.and(List.of(signal, stays))).orElse(stays),
         circuit.or(List.of(takes, redirect)));
     Signal window = circuit.register(cut + "_window", before.window().width(), 0);
     circuit.drive(window, before.window(), takes);
     Signal number = circuit.register(cut + "_number", before.number().width(), 0);
     circuit.drive(number, before.number(), takes);
-    return new Shown(live, window, number);
+    return new Shown(Optional.of(live), window, number);
   }
 
   private void outputs(
@@ -172,7 +174,9 @@ final class FetchTop {
         Signal value = marks.get(port.name());
         circuit.output(
             port.name(),
-            port.name().equals("marks_valid") ? circuit.and(List.of(value, shown.live())) : value,
+            port.name().equals("marks_valid")
+                ? shown.live().map(live -> circuit.and(List.of(value, live))).orElse(value)
+                : value,
             port.doc());
       }
     }

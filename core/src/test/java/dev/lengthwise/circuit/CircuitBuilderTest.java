@@ -21,6 +21,8 @@ class CircuitBuilderTest {
   private static final Memory TAGS = new Memory("tags", Memory.Kind.BLOCK, 16, 6, 2);
   private static final Memory BITS = new Memory("bits", Memory.Kind.DISTRIBUTED, 4, 1, 1);
 
+  private static final Memory FLAGS = new Memory("flags", Memory.Kind.REGISTERS, 4, 1, 1);
+
   /** A builder to make mistakes on, with a signal of one, four and eight bits. */
   private static final class Desk {
     final CircuitBuilder block = Circuit.named("desk", "Takes mistakes.");
@@ -163,6 +165,24 @@ class CircuitBuilderTest {
               Signal address = d.block.slice(d.four, 0, 2);
               d.block.write(bits, d.one, address, d.one);
               d.block.write(bits, d.one, address, d.one);
+            }),
+        fault(
+            "a memory of registers, and no other, is cleared, found bits",
+            d -> {
+              Memory bits = d.block.memory(BITS);
+              d.block.write(bits, d.one, d.block.slice(d.four, 0, 2), d.one, d.one);
+            }),
+        fault(
+            "a memory of registers, and no other, is cleared, found flags",
+            d -> {
+              Memory flags = d.block.memory(FLAGS);
+              d.block.write(flags, d.one, d.block.slice(d.four, 0, 2), d.one);
+            }),
+        fault(
+            "the clear of flags must have a width of 1, found 4",
+            d -> {
+              Memory flags = d.block.memory(FLAGS);
+              d.block.write(flags, d.one, d.block.slice(d.four, 0, 2), d.one, d.four);
             }));
   }
 
@@ -205,7 +225,41 @@ class CircuitBuilderTest {
             d -> {
               d.block.instance("sum", adder(), Map.of("a", d.four, "b", d.four));
               d.block.instance("sum", adder(), Map.of("a", d.four, "b", d.four));
+            }),
+        fault(
+            "an instance of this circuit is expected, found sum",
+            d -> d.block.connect("sum", "a", d.four)),
+        fault(
+            "an input of sum is connected once, found a again",
+            d -> {
+              d.block.instance("sum", adder(), Map.of("a", d.four, "b", d.four));
+              d.block.connect("sum", "a", d.four);
+            }),
+        fault(
+            "input late of hold must have a width of 4, found 8",
+            d -> {
+              d.block.instance("hold", holder(), Map.of());
+              d.block.connect("hold", "late", d.eight);
             }));
+  }
+
+  /** A block whose output follows no input. */
+  private static Circuit holder() {
+    CircuitBuilder block = Circuit.named("holder", "Holds.");
+    Signal held = block.register("held", 4, 0);
+    block.drive(held, block.input("late", 4, "a value"));
+    return block.output("value", held, "it").build();
+  }
+
+  @Test
+  void build_inputNeverConnected_isNamed() {
+    Desk desk = new Desk();
+    desk.block.output("value", desk.block.instance("hold", holder(), Map.of()).get("value"), "");
+    IllegalStateException missing =
+        assertThrows(IllegalStateException.class, () -> desk.block.build());
+    assertThat(missing)
+        .hasMessageThat()
+        .isEqualTo("circuit desk: instance hold needs every input, found none for late");
   }
 
   @ParameterizedTest(name = "{0}")

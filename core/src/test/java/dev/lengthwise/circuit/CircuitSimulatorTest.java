@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.BiFunction;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
@@ -232,6 +233,50 @@ class CircuitSimulatorTest {
     simulator.tick();
     assertThat(simulator.outputs(1, 7)).isEqualTo(new long[] {7});
     assertThat(simulator.outputs(0, 7)).isEqualTo(new long[] {0});
+  }
+
+  @Test
+  void memory_registers_clearsEveryWordAtOnce() {
+    CircuitBuilder block = block();
+    Memory flags = block.memory(new Memory("flags", Memory.Kind.REGISTERS, 4, 2, 2));
+    Signal address = block.input("address", 2, "");
+    Signal lanes = block.input("lanes", 2, "");
+    Signal clear = block.input("clear", 1, "");
+    block.write(flags, lanes, address, block.constant(3, 2), clear);
+    block.output("word", block.read(flags, address), "");
+    CircuitSimulator simulator = CircuitSimulator.of(block.build());
+    simulator.outputs(1, 0b01, 0);
+    simulator.tick();
+    simulator.outputs(2, 0b11, 0);
+    simulator.tick();
+    assertThat(simulator.outputs(1, 0, 0)).isEqualTo(new long[] {1});
+    assertThat(simulator.outputs(2, 0, 0)).isEqualTo(new long[] {3});
+    simulator.outputs(3, 0b11, 1);
+    simulator.tick();
+    for (int word = 1; word < 4; word++) {
+      assertThat(simulator.outputs(word, 0, 0)).isEqualTo(new long[] {0});
+    }
+  }
+
+  @Test
+  void instance_inputConnectedLate_closesTheRing() {
+    CircuitBuilder inner = Circuit.named("step", "a register before an adder");
+    Signal held = inner.register("held", 8, 0);
+    Signal by = inner.input("by", 8, "");
+    inner.output("sum", inner.add(held, by, 8), "");
+    inner.drive(held, inner.input("late", 8, ""));
+    Circuit step = inner.build();
+    assertThat(step.followed()).containsExactly("sum", Set.of("by"));
+    CircuitBuilder block = block();
+    Signal sum = block.instance("counts", step, Map.of("by", block.input("by", 8, ""))).get("sum");
+    block.connect("counts", "late", sum);
+    block.output("sum", sum, "");
+    CircuitSimulator simulator = CircuitSimulator.of(block.build());
+    assertThat(simulator.outputs(3)).isEqualTo(new long[] {3});
+    simulator.tick();
+    assertThat(simulator.outputs(4)).isEqualTo(new long[] {7});
+    simulator.tick();
+    assertThat(simulator.outputs(5)).isEqualTo(new long[] {12});
   }
 
   @Test

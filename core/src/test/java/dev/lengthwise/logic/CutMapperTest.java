@@ -107,4 +107,22 @@ class CutMapperTest {
             "cut mapper: the inputs of a lut must be in [3, 8] and no fewer than a gate's,"
                 + " found 3 and a gate of 4");
   }
+
+  /** By hand: three pairs of bits a LUT, so 20 bits take seven, two and one. */
+  @Test
+  void levels_equalityOfTwentyBits_areThreeAndGoOnFromArrivals() {
+    LutNetwork gates = equality(20);
+    assertThat(CutMapper.levels(gates, 6, new int[40])).asList().containsExactly(3);
+    int[] late = new int[40];
+    late[7] = 2;
+    assertThat(CutMapper.levels(gates, 6, late)[0]).isAtLeast(3);
+    late[7] = 9;
+    // Behind the late bit is a tree of five gates; they and its pair read seven signals: two LUTs.
+    assertThat(CutMapper.levels(gates, 6, late)).asList().containsExactly(11);
+    IllegalArgumentException few =
+        assertThrows(IllegalArgumentException.class, () -> CutMapper.levels(gates, 6, new int[39]));
+    assertThat(few)
+        .hasMessageThat()
+        .isEqualTo("cut mapper: an arrival for each of 40 inputs is expected, found 39");
+  }
 }

@@ -69,6 +69,9 @@ final class FetchBench {
     if (clock.isStateKnown()) {
       check(place, "carry", clock.carry());
       check(place, "waiting", clock.isWaiting());
+      if (changes) {
+        check(place, "changed_modes", compact(clock.changedModes()));
+      }
     }
     simulator.tick();
     return marks;
@@ -88,6 +91,18 @@ final class FetchBench {
     } else {
       check(place, "start", Integer.toUnsignedLong(marks.starts()));
     }
+  }
+
+  /** The late modes of a mode word side by side. */
+  private int compact(int modes) {
+    int word = 0;
+    int bit = 0;
+    for (int i = 0; i < modeNames.size(); i++) {
+      if ((unit.row().lateModes() >> i & 1) != 0) {
+        word |= (modes >> i & 1) << bit++;
+      }
+    }
+    return word;
   }
 
   private void check(String place, String port, boolean expected) {

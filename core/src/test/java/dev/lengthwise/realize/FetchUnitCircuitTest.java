@@ -23,7 +23,7 @@ import java.util.SplittableRandom;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
-/** Circuits of fetch units against the golden function, and that against the cache model. */
+/** Circuits of fetch units against the golden function, and that against the cache model; 10 s. */
 class FetchUnitCircuitTest {
 
   private static final int CYCLES = 4000;
@@ -48,7 +48,7 @@ class FetchUnitCircuitTest {
       {256, 4, 16, 12, 4},
       {256, 1, 32, 20, 8},
       {128, 4, 8, 12, 8},
-      {1024, 8, 32, 32, 16},
+      {512, 8, 16, 32, 4},
       {384, 3, 16, 16, 8},
       {128, 4, 32, 64, 8},
     };

@@ -16,14 +16,19 @@ import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /** Benches of fetch units in every simulator (Debian packages iverilog, verilator, g++, ghdl). */
 class FetchBenchTest {
+
+  private static final int FAULTY_CYCLES = 4000;
 
   @TempDir Path tree;
 
@@ -33,7 +38,7 @@ class FetchBenchTest {
 
   private static Design design() {
     LaneArray row =
-        LaneArray.of(Predecoder.of(Samples.bytes()).build(), 8)
+        LaneArray.of(Predecoder.of(FetchUnits.set()).build(), 8)
             .cut(PipelineCut.AFTER_LANES)
             .build();
     CacheGeometry geometry = new CacheGeometry(512, 4, 16, 16, 8);
@@ -63,5 +68,49 @@ class FetchBenchTest {
       assertThat(result.output()).contains("  " + count + ": ");
       assertThat(result.output()).doesNotContain("  " + count + ": 0");
     }
+  }
+
+  /** A fault: the file's name behind the unit's, what is replaced, and by what. */
+  private record Fault(String file, String from, String to) {}
+
+  private static final List<Fault> FAULTS =
+      List.of(
+          new Fault("_cache", "asked_busy <= line_fill_filling;", "asked_busy <= 1'b0;"),
+          new Fault("_cache", "valid_lines_valid | line_fill_present_ways", "valid_lines_valid"),
+          new Fault("_cache", "<= ~redirect & ~flush_taken &", "<= ~flush_taken &"),
+          new Fault("_cache", "<= ~redirect & ~flush_taken &", "<= ~redirect &"),
+          new Fault("_cache", "flush_looked & flush_whole;", "1'b0;"),
+          new Fault("_cache", "flush_looked & ~flush_whole;", "1'b0;"),
+          new Fault("_cache", "look_again | (flush_taken & ~moves)", "look_again"),
+          new Fault("_cache", "if (~(flush_pending & ~flush_looked))", "if (1'b1)"),
+          new Fault("_cache", "offered | window_ready", "offered"),
+          new Fault("_cache", "asked_fresh <= moves;", "asked_fresh <= 1'b1;"),
+          new Fault("_fill", "active & ~asking & beat_valid", "active & beat_valid"),
+          new Fault(
+              "_fill", "last_window = beat_taken & (&arrived_now)", "last_window = beat_taken"),
+          new Fault("_replacement", "if (start | hit)", "if (start)"),
+          new Fault("_compare", "hit_1 = &same_1", "hit_1 = &same_1[1:0]"),
+          new Fault("", "lanes_live <= ~redirect;", "lanes_live <= 1'b1;"));
+
+  @Test
+  void run_anyFault_fails() throws IOException {
+    Design design = write(FAULTY_CYCLES);
+    int applied = 0;
+    for (Fault fault : FAULTS) {
+      Path file = tree.resolve("verilog/" + design.name() + fault.file() + ".v");
+      String text = Files.readString(file);
+      String broken = text.replace(fault.from(), fault.to());
+      assertWithMessage("%s in%n%s", fault, text).that(broken).isNotEqualTo(text);
+      Files.writeString(file, broken);
+      SimulationResult result = new IcarusVerilog().run(tree, design.name());
+      Files.writeString(file, text);
+      assertWithMessage("%s passed", fault).that(result.passed()).isFalse();
+      assertWithMessage("%s: %s", fault, result.output())
+          .that(result.vectors())
+          .isEqualTo(FAULTY_CYCLES);
+      assertThat(result.mismatches()).isGreaterThan(0);
+      applied++;
+    }
+    assertThat(applied).isEqualTo(FAULTS.size());
   }
 }

@@ -109,7 +109,7 @@ final class FetchUnits {
             .predecode(places.get(place))
             .build();
     return FetchUnit.of("unit_" + number, cache, lanes)
-        .withOrder(FillOrder.values()[number / 2 % 2])
+        .withOrder(number / 2 % 2 == 0 ? FillOrder.IN_ORDER : FillOrder.CRITICAL_FIRST)
         .withBeatBytes(window >> number % 3);
   }
 }

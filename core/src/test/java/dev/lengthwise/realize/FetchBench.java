@@ -5,6 +5,7 @@ import static com.google.common.truth.Truth.assertWithMessage;
 import dev.lengthwise.cache.FetchClock;
 import dev.lengthwise.cache.FetchUnit;
 import dev.lengthwise.circuit.CircuitSimulator;
+import dev.lengthwise.circuit.Port;
 import dev.lengthwise.predecode.ArrayClock;
 import dev.lengthwise.predecode.ArrayModel;
 import dev.lengthwise.predecode.Marking;
@@ -17,6 +18,7 @@ final class FetchBench {
   private final FetchClock clock;
   private final CircuitSimulator simulator;
   private final List<String> modeNames;
+  private final boolean changes;
   private long cycles;
 
   FetchBench(Design design) {
@@ -24,6 +26,8 @@ final class FetchBench {
     this.clock = FetchClock.of(unit);
     this.simulator = CircuitSimulator.of(design.circuit());
     this.modeNames = unit.row().lane().instructionSet().table().modes();
+    this.changes =
+        design.circuit().ports().stream().map(Port::name).anyMatch("changed_modes"::equals);
     simulator.reset(true);
     simulator.tick();
     simulator.reset(false);

@@ -27,12 +27,17 @@ class HostileFilesTest {
   @TempDir Path folder;
 
   /** A 64-bit little-endian file; section headers from 0x40 on, that of the code at 0x80. */
-  private static ByteBuffer elf() {
+  private static byte[] elf() {
     ElfBytes elf = new ElfBytes(true, false);
     elf.code(".text", 0x1000, new byte[64]);
     elf.code(".fini", 0x1040, new byte[4]);
     elf.function("open_gate", 1, 0x1000, 2);
-    return ByteBuffer.wrap(elf.bytes()).order(ByteOrder.LITTLE_ENDIAN);
+    return elf.bytes();
+  }
+
+  /** Returns a view through which fields are made wrong. */
+  private static ByteBuffer fields(byte[] bytes) {
+    return ByteBuffer.wrap(bytes).order(ByteOrder.LITTLE_ENDIAN);
   }
 
   private Path file(byte[] bytes) throws IOException {
@@ -80,7 +85,8 @@ class HostileFilesTest {
       })
   void read_wrongField_namesIt(String offset, int width, String value, String message)
       throws IOException {
-    ByteBuffer bytes = elf();
+    byte[] whole = elf();
+    ByteBuffer bytes = fields(whole);
     int at = Integer.decode(offset);
     long wrong = Long.decode(value);
     switch (width) {
@@ -89,22 +95,23 @@ class HostileFilesTest {
       case 4 -> bytes.putInt(at, (int) wrong);
       default -> bytes.putLong(at, wrong);
     }
-    assertRefused(file(bytes.array()), message);
+    assertRefused(file(whole), message);
   }
 
   @Test
   void read_sectionsOfZeroBytes_areLeftOut() throws IOException {
-    ByteBuffer bytes = elf();
+    byte[] whole = elf();
+    ByteBuffer bytes = fields(whole);
     bytes.putLong(0xa0, 0);
-    CodeImage image = CodeImage.read(file(bytes.array()));
+    CodeImage image = CodeImage.read(file(whole));
     assertThat(image.sections().stream().map(CodeSection::name)).containsExactly(".fini");
     bytes.putLong(0xe0, 0);
-    assertRefused(file(bytes.array()), ": a file with code is expected, found no executable byte");
+    assertRefused(file(whole), ": a file with code is expected, found no executable byte");
   }
 
   @Test
   void read_manySectionsOfTheSameBytes_endsAtTheLimit() throws IOException {
-    Path file = sparse(elf().array());
+    Path file = sparse(elf());
     try (RandomAccessFile raw = new RandomAccessFile(file.toFile(), "rw")) {
       raw.seek(0x3c);
       raw.write(new byte[] {(byte) 0xff, 0x7f}); // 32,767 headers
@@ -128,11 +135,12 @@ class HostileFilesTest {
 
   @Test
   void read_sparseGigabyte_readsItsCodeOrRefuses() throws IOException {
-    assertThat(CodeImage.read(sparse(elf().array())).sections()).hasSize(2);
-    ByteBuffer bytes = elf();
+    assertThat(CodeImage.read(sparse(elf())).sections()).hasSize(2);
+    byte[] whole = elf();
+    ByteBuffer bytes = fields(whole);
     bytes.putLong(0x98, 0).putLong(0xa0, GIGABYTE);
     assertRefused(
-        sparse(bytes.array()),
+        sparse(whole),
         ", offset 0x80: at most 268435456 bytes of code are expected, found 1073741824 up to"
             + " section 1");
     assertRefused(

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Map;
 import java.util.SplittableRandom;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
@@ -17,7 +18,7 @@ class TraceCountsTest {
 
   @TempDir Path folder;
 
-  private static TraceCounts random(long seed, int instructions, TreeMap<String, Long> expected) {
+  private static TraceCounts random(long seed, int instructions, Map<String, Long> expected) {
     SplittableRandom random = new SplittableRandom(seed);
     TraceCounter counter = new TraceCounter();
     for (int i = 0; i < instructions; i++) {
@@ -29,8 +30,8 @@ class TraceCountsTest {
     return counter.counts();
   }
 
-  private static TreeMap<String, Long> entries(TraceCounts counts) {
-    TreeMap<String, Long> found = new TreeMap<>();
+  private static Map<String, Long> entries(TraceCounts counts) {
+    Map<String, Long> found = new TreeMap<>();
     String last = "";
     for (int i = 0; i < counts.distinct(); i++) {
       String key = "%016x,%02d".formatted(counts.address(i), counts.length(i));
@@ -44,7 +45,7 @@ class TraceCountsTest {
 
   @Test
   void counts_randomTrace_areThoseOfAMap() {
-    TreeMap<String, Long> expected = new TreeMap<>();
+    Map<String, Long> expected = new TreeMap<>();
     TraceCounts counts = random(1, 200_000, expected);
     assertThat(entries(counts)).isEqualTo(expected);
     assertThat(counts.instructions()).isEqualTo(200_000L);
@@ -53,7 +54,7 @@ class TraceCountsTest {
 
   @Test
   void merge_twoTraces_isTheirSum() {
-    TreeMap<String, Long> expected = new TreeMap<>();
+    Map<String, Long> expected = new TreeMap<>();
     TraceCounts one = random(1, 30_000, expected);
     TraceCounts two = random(2, 50_000, expected);
     assertThat(entries(one.merge(two))).isEqualTo(expected);

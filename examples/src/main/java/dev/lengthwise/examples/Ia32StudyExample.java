@@ -165,9 +165,6 @@ final class Ia32StudyExample implements Callable<Integer> {
       // Two traces may be of the same code.
       streams.add(stream(otherImage.orElse(image.get()), otherTrace));
     }
-    if (image.isEmpty() && !code16) {
-      streams.add(recorded(RecordedTrace.TIDEGATE_O2));
-    }
     return streams;
   }
 

@@ -88,7 +88,7 @@ class TraceSpeedTest {
       second = out.readLine();
     }
     assertWithMessage("%s", first).that(process.waitFor()).isEqualTo(0);
-    String[] said = first.split(" ");
+    String[] said = first.split(" ", -1);
     assertThat(Long.parseLong(said[0])).isEqualTo(lines);
     assertThat(Long.parseLong(said[1])).isEqualTo((long) GeneratedTrace.DISTINCT);
     assertThat(Long.parseLong(said[2])).isEqualTo(lines);

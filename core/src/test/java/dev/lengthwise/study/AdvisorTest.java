@@ -109,6 +109,9 @@ class AdvisorTest {
     assertMessage(
         advisor::withPrefixes, "advisor: a prefix treatment is expected at least once, found none");
     assertMessage(() -> advisor.withFinalists(0), "advisor: finalists must be at least 1, found 0");
+    assertMessage(
+        () -> advisor.withPrior(1.5),
+        "advisor: the part for other programs must be in [0, 1], found 1.5");
     assertMessage(() -> advisor.withThreads(0), "advisor: threads must be at least 1, found 0");
     IllegalStateException e =
         assertThrows(

@@ -39,7 +39,7 @@ final class ListingShares {
         .run(60, "--disassemble", "--disassemble-zeroes", "--wide", file)
         .lines()
         .filter(line -> line.matches(" *[0-9a-f]+:\\t.*"))
-        .map(line -> line.split("\\t")[1].trim().split(" +"))
+        .map(line -> line.split("\\t", -1)[1].trim().split(" +", -1))
         .forEach(hex -> instructions.add(bytes(hex)));
   }
 

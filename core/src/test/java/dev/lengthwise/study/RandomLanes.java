@@ -6,6 +6,7 @@ import dev.lengthwise.predecode.SpecifierDepth;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.OpcodeMap;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.SplittableRandom;
 
@@ -18,6 +19,9 @@ final class RandomLanes {
           PrefixTreatment.NOT_HANDLED,
           PrefixTreatment.folded(1),
           PrefixTreatment.folded(3));
+
+  private static final List<SpecifierDepth> DEPTHS =
+      List.copyOf(EnumSet.allOf(SpecifierDepth.class));
 
   private final InstructionSet set;
   private final SplittableRandom random;
@@ -37,7 +41,7 @@ final class RandomLanes {
                 builder.prefix(
                     code,
                     prefix.effects().isEmpty() ? TREATMENTS.get(random.nextInt(4)) : ofModes));
-    builder.depth(SpecifierDepth.values()[random.nextInt(4)]);
+    builder.depth(DEPTHS.get(random.nextInt(4)));
     if (random.nextBoolean()) {
       builder.lookahead(1 + random.nextInt(6));
     }

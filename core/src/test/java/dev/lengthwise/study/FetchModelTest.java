@@ -26,7 +26,7 @@ class FetchModelTest {
     Random random = new Random(7);
     Map<SlotUse, Long> seen = new EnumMap<>(SlotUse.class);
     for (int i = 0; i < RANDOM_CASES; i++) {
-      CodeUnit unit = CodeUnit.values()[random.nextInt(3)];
+      CodeUnit unit = List.of(CodeUnit.values()).get(random.nextInt(3));
       FrontEnd frontEnd = frontEnd(random);
       List<NaiveFrontEnd.Step> steps = program(frontEnd, unit.bytes(), random);
       Throughput naive = NaiveFrontEnd.run(frontEnd, unit.bytes(), steps);

@@ -16,7 +16,7 @@ abstract class CycleFields {
    *
    * @param port its name
    * @param width bits
-   * @param check the bit of {@code checks} that says when it is compared
+   * @param check the bit of the field of checks that says when it is compared
    * @param onlyWith the output that must be 1 for it to be compared, or empty
    */
   record Output(String port, int width, int check, String onlyWith) {}
@@ -33,7 +33,7 @@ abstract class CycleFields {
    * What the bench counts and reports: cycles in which ports of one bit have values.
    *
    * @param label what they are
-   * @param check the bit of {@code checks} that must be 1, or -1
+   * @param check the bit of the field of checks that must be 1, or -1
    * @param ones the ports that are 1
    * @param zeros the ports that are 0
    */

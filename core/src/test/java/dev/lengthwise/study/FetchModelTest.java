@@ -8,7 +8,9 @@ import dev.lengthwise.cache.CacheGeometry;
 import dev.lengthwise.cache.InstructionCache;
 import dev.lengthwise.table.CodeUnit;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -22,21 +24,21 @@ class FetchModelTest {
   @Test
   void randomConfigurations_equalTheNaiveMachine() {
     Random random = new Random(7);
-    long[] seen = new long[SlotUse.values().length];
+    Map<SlotUse, Long> seen = new EnumMap<>(SlotUse.class);
     for (int i = 0; i < RANDOM_CASES; i++) {
-      CodeUnit unit = CodeUnit.values()[random.nextInt(3)];
+      CodeUnit unit = List.of(CodeUnit.values()).get(random.nextInt(3));
       FrontEnd frontEnd = frontEnd(random);
       List<NaiveFrontEnd.Step> steps = program(frontEnd, unit.bytes(), random);
       Throughput naive = NaiveFrontEnd.run(frontEnd, unit.bytes(), steps);
       assertWithMessage("case %s: %s, %s", i, frontEnd, steps)
           .that(run(frontEnd, unit, steps))
           .isEqualTo(naive);
-      naive.slots().forEach((use, count) -> seen[use.ordinal()] += count);
+      naive.slots().forEach((use, count) -> seen.merge(use, count, Long::sum));
     }
     for (SlotUse use : SlotUse.values()) {
       assertWithMessage("slots of use %s in all cases", use)
-          .that(seen[use.ordinal()])
-          .isAtLeast(RANDOM_CASES / 10);
+          .that(seen.get(use))
+          .isAtLeast(RANDOM_CASES / 10L);
     }
   }
 

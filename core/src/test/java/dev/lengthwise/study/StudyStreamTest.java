@@ -143,7 +143,7 @@ class StudyStreamTest {
     Predecoder.Builder lane =
         Predecoder.of(SmallSet.SET)
             .prefixes(treatments[random.nextInt(4)])
-            .depth(SpecifierDepth.values()[random.nextInt(4)]);
+            .depth(List.of(SpecifierDepth.values()).get(random.nextInt(4)));
     if (random.nextBoolean()) {
       lane.longest(2 + random.nextInt(9));
     }

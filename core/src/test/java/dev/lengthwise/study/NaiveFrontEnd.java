@@ -19,7 +19,6 @@ final class NaiveFrontEnd {
   private record Item(List<Long> bytes, boolean last, boolean slow, boolean takenBehind) {}
 
   private final FrontEnd frontEnd;
-  private final int unit;
   private final long addressMask;
   private final Deque<Item> program = new ArrayDeque<>();
   private final Deque<Long> targets = new ArrayDeque<>();
@@ -42,7 +41,6 @@ final class NaiveFrontEnd {
 
   private NaiveFrontEnd(FrontEnd frontEnd, int unit, List<Step> steps) {
     this.frontEnd = frontEnd;
-    this.unit = unit;
     int bits = frontEnd.cache().map(c -> c.geometry().addressBits()).orElse(64);
     this.addressMask = bits == 64 ? -1L : (1L << bits) - 1;
     frontEnd

@@ -46,17 +46,17 @@ class TraceCountsTest {
   @Test
   void counts_randomTrace_areThoseOfAMap() {
     Map<String, Long> expected = new TreeMap<>();
-    TraceCounts counts = random(1, 200_000, expected);
+    TraceCounts counts = random(1, 40_000, expected);
     assertThat(entries(counts)).isEqualTo(expected);
-    assertThat(counts.instructions()).isEqualTo(200_000L);
+    assertThat(counts.instructions()).isEqualTo(40_000L);
     assertThat(counts.indexOf(40_000, 1)).isEqualTo(-1);
   }
 
   @Test
   void merge_twoTraces_isTheirSum() {
     Map<String, Long> expected = new TreeMap<>();
-    TraceCounts one = random(1, 30_000, expected);
-    TraceCounts two = random(2, 50_000, expected);
+    TraceCounts one = random(1, 9_000, expected);
+    TraceCounts two = random(2, 15_000, expected);
     assertThat(entries(one.merge(two))).isEqualTo(expected);
     assertThat(one.merge(two)).isEqualTo(two.merge(one));
     assertThat(one.merge(TraceCounts.NONE)).isEqualTo(one);
@@ -66,7 +66,7 @@ class TraceCountsTest {
   @ParameterizedTest
   @CsvSource({"counts.csv", "counts.csv.gz"})
   void load_saved_isEqual(String name) throws IOException {
-    TraceCounts counts = random(3, 100_000, new TreeMap<>());
+    TraceCounts counts = random(3, 20_000, new TreeMap<>());
     Path file = folder.resolve(name);
     counts.save(file);
     byte[] first = Files.readAllBytes(file);

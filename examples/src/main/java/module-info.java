@@ -5,6 +5,7 @@ module dev.lengthwise.examples {
   requires dev.lengthwise.verilog;
   requires dev.lengthwise.vhdl;
   requires info.picocli;
+  requires jmh.core;
   requires me.tongfei.progressbar;
 
   opens dev.lengthwise.examples to

@@ -14,7 +14,8 @@ import picocli.CommandLine.Command;
       MappingExample.class,
       LanesExample.class,
       FetchUnitExample.class,
-      Ia32StudyExample.class
+      Ia32StudyExample.class,
+      SpeedExample.class
     })
 public final class Examples implements Runnable {
 

@@ -1,0 +1,85 @@
+package dev.lengthwise.examples;
+
+import java.io.File;
+import java.net.URL;
+import java.net.URLClassLoader;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.Collection;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
+import org.openjdk.jmh.results.RunResult;
+import org.openjdk.jmh.runner.Runner;
+import org.openjdk.jmh.runner.RunnerException;
+import org.openjdk.jmh.runner.options.OptionsBuilder;
+import org.openjdk.jmh.runner.options.TimeValue;
+import org.openjdk.jmh.runner.options.VerboseMode;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** Measures the speed of the software models on one thread. */
+@Command(
+    name = "speed",
+    mixinStandardHelpOptions = true,
+    description = "Measures the software models, in a Java process of its own.")
+final class SpeedExample implements Callable<Integer> {
+
+  private static final String CLASS_PATH = "java.class.path";
+
+  @Option(
+      names = "--seconds",
+      description = "how long each measurement takes, of which there are five (${DEFAULT-VALUE})")
+  private int seconds = 1;
+
+  @Spec private CommandSpec spec;
+
+  @Override
+  public Integer call() throws RunnerException {
+    String before = System.getProperty(CLASS_PATH);
+    // Maven runs this in its own process, whose class path is not that of the examples.
+    if (getClass().getClassLoader() instanceof URLClassLoader loader) {
+      System.setProperty(CLASS_PATH, classPath(loader.getURLs()));
+    }
+    try {
+      spec.commandLine().getOut().println("measuring the models, about a minute and a half");
+      print(
+          new Runner(
+                  new OptionsBuilder()
+                      .include(ModelBenchmarks.class.getName())
+                      .forks(1)
+                      .warmupIterations(3)
+                      .warmupTime(TimeValue.seconds(seconds))
+                      .measurementIterations(5)
+                      .measurementTime(TimeValue.seconds(seconds))
+                      .verbosity(VerboseMode.SILENT)
+                      .build())
+              .run());
+    } finally {
+      System.setProperty(CLASS_PATH, before);
+    }
+    return 0;
+  }
+
+  private static String classPath(URL[] urls) {
+    return Arrays.stream(urls)
+        .map(url -> Path.of(java.net.URI.create(url.toString())).toString())
+        .collect(Collectors.joining(File.pathSeparator));
+  }
+
+  private void print(Collection<RunResult> results) {
+    TextTable text = new TextTable("benchmark", "of", "million a second", "+-");
+    for (RunResult result : results) {
+      text.row(
+          result.getPrimaryResult().getLabel(),
+          result.getParams().getParamsKeys().stream()
+              .map(result.getParams()::getParam)
+              .collect(Collectors.joining(" ")),
+          String.format(Locale.ROOT, "%.1f", result.getPrimaryResult().getScore() / 1e6),
+          String.format(Locale.ROOT, "%.1f", result.getPrimaryResult().getScoreError() / 1e6));
+    }
+    spec.commandLine().getOut().println(text);
+  }
+}

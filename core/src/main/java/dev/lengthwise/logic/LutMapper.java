@@ -1,12 +1,12 @@
 package dev.lengthwise.logic;
 
-import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.SplittableRandom;
 import java.util.function.DoubleConsumer;
+import java.util.stream.IntStream;
 
 /**
  * Maps truth tables to LUT networks.
@@ -121,20 +121,40 @@ public final class LutMapper {
    * @return a network that agrees with the function at every point that matters
    */
   public LutNetwork map(TruthTables function) {
-    List<LutNetwork> found = new ArrayList<>();
     SplittableRandom random = new SplittableRandom(seed);
-    for (int start = 0; start < effort.starts; start++) {
-      SplittableRandom own = random.split();
-      found.add(shrink(function, start(function, start, own), start, own));
-      progress.accept((start + 1.0) / effort.starts);
-    }
-    LutNetwork best = found.stream().min(order()).orElseThrow();
+    List<SplittableRandom> own =
+        IntStream.range(0, effort.starts).mapToObj(start -> random.split()).toList();
+    Finished finished = new Finished();
+    // The first of equal networks in the order of the starts is the best, so threads do not count.
+    LutNetwork best =
+        IntStream.range(0, effort.starts)
+            .parallel()
+            .mapToObj(
+                start -> {
+                  LutNetwork network = start(function, start, own.get(start));
+                  LutNetwork shrunk = shrink(function, network, start, own.get(start));
+                  finished.another();
+                  return shrunk;
+                })
+            .min(order())
+            .orElseThrow();
     if (!new WorkNet(best, function.outputs(), 0).isRight()) {
       throw new IllegalStateException(
           String.format(
               Locale.ROOT, "lut mapper: the network must be its table, found a wrong %s", best));
     }
     return best;
+  }
+
+  /** Reports the starts that are finished, one thread at a time. */
+  private final class Finished {
+
+    private int count;
+
+    synchronized void another() {
+      count++;
+      progress.accept((double) count / effort.starts);
+    }
   }
 
   private Comparator<LutNetwork> order() {

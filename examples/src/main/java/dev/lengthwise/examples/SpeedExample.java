@@ -44,7 +44,7 @@ final class SpeedExample implements Callable<Integer> {
       System.setProperty(CLASS_PATH, classPath(loader.getURLs()));
     }
     try {
-      spec.commandLine().getOut().println("measuring the models, about a minute and a half");
+      spec.commandLine().getOut().println("measuring the models, about a minute");
       print(
           new Runner(
                   new OptionsBuilder()

@@ -108,11 +108,6 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
     return cost(design.name(), whole(design, mapping(design, cores)), design.device(), false);
   }
 
-  /** The LUTs of a lane as a whole, without packing. */
-  static int luts(Design design, List<DesignCore> cores) {
-    return whole(design, mapping(design, cores)).luts().size();
-  }
-
   /** Returns the LUT network that the whole design is, or null if it is made of gates. */
   private static LaneMapping mapping(Design design, List<DesignCore> cores) {
     boolean single = cores.size() == 1 && design.circuit() == cores.get(0).circuit();

@@ -164,16 +164,6 @@ public final class Design {
   }
 
   /**
-   * Returns the LUTs of the whole design, an estimate, without the time that the rest of its cost
-   * takes.
-   *
-   * @return {@code luts} of {@link #total()}
-   */
-  public int luts() {
-    return Costing.luts(this, cores);
-  }
-
-  /**
    * Returns what a lane of a row costs.
    *
    * @return the figures, or empty if the design is no row of lanes

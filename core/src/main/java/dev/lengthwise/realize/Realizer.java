@@ -20,8 +20,8 @@ import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
 
 /**
- * Makes lanes, and rows of lanes, into hardware. Immutable; the same lane, style, device, effort
- * and seed give the same design.
+ * Makes lanes, rows of lanes and fetch units into hardware. Immutable; the same lane, style,
+ * device, effort and seed give the same design.
  */
 public final class Realizer {
 

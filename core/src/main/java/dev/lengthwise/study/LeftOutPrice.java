@@ -35,7 +35,7 @@ public record LeftOutPrice(Predecoder.LeftOut rows, long regained, double share,
   public static List<LeftOutPrice> of(
       AccuracyProfile profile, Predecoder lane, Realizer realizer, Style style) {
     long exact = profile.accuracy(lane).exact();
-    int luts = realizer.realize(lane, style).luts();
+    int luts = realizer.realize(lane, style).unprovedTotal().luts();
     List<LeftOutPrice> prices = new ArrayList<>();
     for (int i = 0; i < lane.leftOut().size(); i++) {
       Predecoder wider = without(lane, i);
@@ -46,7 +46,7 @@ public record LeftOutPrice(Predecoder.LeftOut rows, long regained, double share,
               lane.leftOut().get(i),
               regained,
               accuracy.executed() == 0 ? 0 : (double) regained / accuracy.executed(),
-              realizer.realize(wider, style).luts() - luts));
+              realizer.realize(wider, style).unprovedTotal().luts() - luts));
     }
     return List.copyOf(prices);
   }

@@ -77,7 +77,7 @@ final class SearchCosts implements AutoCloseable {
   private int rom(LaneChoice choice) {
     Integer known = roms.get(choice);
     if (known == null) {
-      known = realizer.realize(lanes.apply(choice), Style.ROM).luts();
+      known = realizer.realize(lanes.apply(choice), Style.ROM).unprovedTotal().luts();
       roms.put(choice, known);
     }
     return known;
@@ -87,7 +87,7 @@ final class SearchCosts implements AutoCloseable {
   int luts(LaneChoice choice) {
     Integer known = real.get(choice);
     if (known == null) {
-      known = style == Style.ROM ? rom(choice) : design(choice).luts();
+      known = style == Style.ROM ? rom(choice) : design(choice).unprovedTotal().luts();
       scales.put(Kind.of(choice), known / (double) rom(choice));
       real.put(choice, known);
     }

@@ -1,17 +1,22 @@
 package dev.lengthwise.examples;
 
+import dev.lengthwise.cache.Replacement;
 import java.io.File;
+import java.net.URI;
 import java.net.URL;
 import java.net.URLClassLoader;
 import java.nio.file.Path;
 import java.util.Arrays;
-import java.util.Collection;
+import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
+import me.tongfei.progressbar.ProgressBar;
 import org.openjdk.jmh.results.RunResult;
 import org.openjdk.jmh.runner.Runner;
 import org.openjdk.jmh.runner.RunnerException;
+import org.openjdk.jmh.runner.options.ChainedOptionsBuilder;
 import org.openjdk.jmh.runner.options.OptionsBuilder;
 import org.openjdk.jmh.runner.options.TimeValue;
 import org.openjdk.jmh.runner.options.VerboseMode;
@@ -43,43 +48,47 @@ final class SpeedExample implements Callable<Integer> {
     if (getClass().getClassLoader() instanceof URLClassLoader loader) {
       System.setProperty(CLASS_PATH, classPath(loader.getURLs()));
     }
-    try {
-      spec.commandLine().getOut().println("measuring the models, about a minute");
-      print(
-          new Runner(
-                  new OptionsBuilder()
-                      .include(ModelBenchmarks.class.getName())
-                      .forks(1)
-                      .warmupIterations(3)
-                      .warmupTime(TimeValue.seconds(seconds))
-                      .measurementIterations(5)
-                      .measurementTime(TimeValue.seconds(seconds))
-                      .verbosity(VerboseMode.SILENT)
-                      .build())
-              .run());
+    TextTable text = new TextTable("benchmark", "of", "million a second", "+-");
+    try (ProgressBar bar = new ProgressBar("speed", Replacement.values().length + 2L)) {
+      for (Replacement replacement : Replacement.values()) {
+        run("cacheAccesses", Optional.of(replacement.name()), text);
+        bar.step();
+      }
+      for (String benchmark : List.of("goldenLengths", "rowWindows")) {
+        run(benchmark, Optional.empty(), text);
+        bar.step();
+      }
     } finally {
       System.setProperty(CLASS_PATH, before);
     }
+    spec.commandLine().getOut().println(text);
     return 0;
+  }
+
+  private void run(String benchmark, Optional<String> replacement, TextTable text)
+      throws RunnerException {
+    ChainedOptionsBuilder options =
+        new OptionsBuilder()
+            .include(ModelBenchmarks.class.getName() + "." + benchmark)
+            .forks(1)
+            .warmupIterations(3)
+            .warmupTime(TimeValue.seconds(seconds))
+            .measurementIterations(5)
+            .measurementTime(TimeValue.seconds(seconds))
+            .verbosity(VerboseMode.SILENT);
+    replacement.ifPresent(value -> options.param("replacement", value));
+    for (RunResult result : new Runner(options.build()).run()) {
+      text.row(
+          benchmark,
+          replacement.orElse(""),
+          String.format(Locale.ROOT, "%.1f", result.getPrimaryResult().getScore() / 1e6),
+          String.format(Locale.ROOT, "%.1f", result.getPrimaryResult().getScoreError() / 1e6));
+    }
   }
 
   private static String classPath(URL[] urls) {
     return Arrays.stream(urls)
-        .map(url -> Path.of(java.net.URI.create(url.toString())).toString())
+        .map(url -> Path.of(URI.create(url.toString())).toString())
         .collect(Collectors.joining(File.pathSeparator));
-  }
-
-  private void print(Collection<RunResult> results) {
-    TextTable text = new TextTable("benchmark", "of", "million a second", "+-");
-    for (RunResult result : results) {
-      text.row(
-          result.getPrimaryResult().getLabel(),
-          result.getParams().getParamsKeys().stream()
-              .map(result.getParams()::getParam)
-              .collect(Collectors.joining(" ")),
-          String.format(Locale.ROOT, "%.1f", result.getPrimaryResult().getScore() / 1e6),
-          String.format(Locale.ROOT, "%.1f", result.getPrimaryResult().getScoreError() / 1e6));
-    }
-    spec.commandLine().getOut().println(text);
   }
 }

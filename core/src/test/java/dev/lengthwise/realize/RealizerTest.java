@@ -1,0 +1,35 @@
+package dev.lengthwise.realize;
+
+import static com.google.common.truth.Truth.assertThat;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+
+import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.logic.Objective;
+import dev.lengthwise.predecode.Predecoder;
+import org.junit.jupiter.api.Test;
+
+class RealizerTest {
+
+  private static final Realizer AREA =
+      Realizer.on(DeviceProfile.sixInputDualOutput()).withObjective(Objective.AREA);
+
+  private static BlockCost total(Realizer realizer) {
+    return realizer.realize(Predecoder.of(Sets.bytes()).build(), Style.LUT_NETWORK).total();
+  }
+
+  @Test
+  void withMostLevels_belowWhatAreaTakes_fewerLevelsAndProved() {
+    BlockCost free = total(AREA);
+    BlockCost bound = total(AREA.withMostLevels(free.levels() - 1));
+    assertThat(bound.levels()).isLessThan(free.levels());
+    assertThat(bound.proved()).isTrue();
+    assertThat(total(AREA.withMostLevels(free.levels()))).isEqualTo(free);
+  }
+
+  @Test
+  void withMostLevels_none_isRejected() {
+    assertThat(assertThrows(IllegalArgumentException.class, () -> AREA.withMostLevels(0)))
+        .hasMessageThat()
+        .isEqualTo("realizer: the most levels must be at least 1, found 0");
+  }
+}

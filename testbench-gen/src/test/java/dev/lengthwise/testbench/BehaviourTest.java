@@ -39,13 +39,6 @@ class BehaviourTest {
         .containsAtLeast("1'd0: y = 2'bx0;", "1'd1: y = 2'b11;");
   }
 
-  @Test
-  void best_ofAnd_isOneLut() {
-    Yosys.Figure figure =
-        new Yosys().best(List.of(Behaviour.of(TruthTables.parse("inputs 2 outputs 1\n0001\n"))), 6);
-    assertThat(List.of(figure.luts(), figure.levels())).containsExactly(1, 1);
-  }
-
   private void check(LaneShape shape, int points) throws IOException {
     Random random = new Random(7);
     StringBuilder bench = new StringBuilder("module bench;\n");

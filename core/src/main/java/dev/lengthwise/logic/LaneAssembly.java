@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.stream.IntStream;
 
 /** Puts the blocks of a lane together into a network. */
 final class LaneAssembly {
@@ -15,6 +16,7 @@ final class LaneAssembly {
   private final FrontBlock.Solved[] solved;
   private final CodeLink link;
   private final int lutInputs;
+  private final Objective objective;
   private final LutNetworkBuilder builder;
   private final LutTree tree;
   private final Map<Integer, int[]> specifierSignals = new HashMap<>();
@@ -28,15 +30,17 @@ final class LaneAssembly {
       FrontBlock.Solved[] solved,
       CodeLink link,
       int lutInputs,
+      Objective objective,
       Effort effort) {
     this.codes = codes;
     this.blocks = blocks;
     this.solved = solved;
     this.link = link;
     this.lutInputs = lutInputs;
+    this.objective = objective;
     this.modeInput = 8 * codes.shape().bytes();
     this.builder = LutNetwork.builder(inputNames(codes.shape()));
-    this.tree = new LutTree(builder, lutInputs, effort);
+    this.tree = new LutTree(builder, lutInputs, objective, effort);
     this.labelled = modeInput + codes.shape().modes().size();
   }
 
@@ -202,6 +206,9 @@ final class LaneAssembly {
     for (int[] fanIns : topology.fanIns()) {
       fits &= fanIns.length <= lutInputs;
     }
+    if (!fits && objective == Objective.DEPTH) {
+      return flatFront(map, signals);
+    }
     if (!fits) {
       int[] sources = Arrays.copyOf(signals, topology.sources());
       int[] result = tree.buildAll(block.tables(topology, solved[map].tables()), sources);
@@ -223,6 +230,54 @@ final class LaneAssembly {
       outputs[o] = signals[topology.outputs()[o]];
     }
     return outputs;
+  }
+
+  /** Builds a front whose LUTs are too wide: what is early at once, then what waits for escapes. */
+  private int[] flatFront(int map, int[] signals) {
+    FrontBlock block = blocks[map];
+    Topology topology = solved[map].topology();
+    LaneShape.CodeMap codeMap = codes.shape().codedMaps().get(map);
+    int sources = topology.sources();
+    boolean[] waits = waits(topology, block);
+    int[] early =
+        IntStream.range(0, waits.length)
+            .filter(node -> !waits[node] && isRead(topology, sources + node, waits))
+            .toArray();
+    int[] outputs = Arrays.stream(early).map(node -> sources + node).toArray();
+    Topology front = new Topology(sources, topology.fanIns(), outputs);
+    int[] made =
+        tree.buildAll(block.tables(front, solved[map].tables()), Arrays.copyOf(signals, sources));
+    for (int i = 0; i < early.length; i++) {
+      signals[sources + early[i]] = made[i];
+    }
+    label(codeMap.name(), codeMap.offset(), "role and length code");
+    for (int node = 0; node < waits.length; node++) {
+      if (waits[node]) {
+        int[] own = Arrays.stream(topology.fanIns()[node]).map(f -> signals[f]).toArray();
+        signals[sources + node] = tree.build(complete(solved[map].tables()[node], own.length), own);
+        label(codeMap.name(), codeMap.offset(), describe(topology, node, block.roleBits()));
+      }
+    }
+    return Arrays.stream(topology.outputs()).map(signal -> signals[signal]).toArray();
+  }
+
+  /** Tells for each node whether it depends on the maps escaped to. */
+  private static boolean[] waits(Topology topology, FrontBlock block) {
+    int escapes = (1 << block.modeSource(0)) - (1 << 8);
+    boolean[] waits = new boolean[topology.fanIns().length];
+    int[] supports = topology.supports();
+    for (int node = 0; node < waits.length; node++) {
+      waits[node] = (supports[node] & escapes) != 0;
+    }
+    return waits;
+  }
+
+  private static boolean isRead(Topology topology, int signal, boolean[] readers) {
+    boolean read = Arrays.stream(topology.outputs()).anyMatch(output -> output == signal);
+    for (int node = 0; node < readers.length && !read; node++) {
+      read = readers[node] && Arrays.stream(topology.fanIns()[node]).anyMatch(f -> f == signal);
+    }
+    return read;
   }
 
   private static String describe(Topology topology, int node, int roleBits) {

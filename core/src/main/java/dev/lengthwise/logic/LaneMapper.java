@@ -47,6 +47,11 @@ public final class LaneMapper {
 
   private static final int THOROUGH_LOOKS = 2_000;
 
+  /** The steps by which LUTs are won back after each LUT that was moved a level earlier. */
+  private static final int QUICK_RECOVERY = 150;
+
+  private static final int THOROUGH_RECOVERY = 300;
+
   /** The most maps that one map escapes to: their codes meet in one table before it is split. */
   private static final int MOST_ESCAPES = 12;
 
@@ -59,6 +64,7 @@ public final class LaneMapper {
   private final LaneShape shape;
   private final int lutInputs;
   private final int structureInputs;
+  private final Objective objective;
   private final Effort effort;
   private final int rounds;
   private final int tries;
@@ -69,7 +75,14 @@ public final class LaneMapper {
   private Optional<LaneMapping> best = Optional.empty();
   private final FrontWiring.Plan[] good;
 
-  private LaneMapper(LaneShape shape, int lutInputs, Effort effort, long seed, Progress progress) {
+  private LaneMapper(
+      LaneShape shape,
+      int lutInputs,
+      Objective objective,
+      Effort effort,
+      long seed,
+      Progress progress) {
+    this.objective = objective;
     this.shape = shape;
     this.lutInputs = lutInputs;
     this.structureInputs = Math.max(LEAST_STRUCTURE_INPUTS, lutInputs);
@@ -87,6 +100,7 @@ public final class LaneMapper {
    *
    * @param shape the function
    * @param lutInputs the inputs of a LUT, in [3, {@value LutNetwork#MOST_FAN_INS}]
+   * @param objective what counts first
    * @param effort how much work to spend
    * @param seed what the draws start from
    * @param progress is told now and then
@@ -94,8 +108,13 @@ public final class LaneMapper {
    *     to more than {@value #MOST_ESCAPES} others
    */
   public static Optional<LaneMapping> map(
-      LaneShape shape, int lutInputs, Effort effort, long seed, Progress progress) {
-    return new LaneMapper(shape, lutInputs, effort, seed, progress).run();
+      LaneShape shape,
+      int lutInputs,
+      Objective objective,
+      Effort effort,
+      long seed,
+      Progress progress) {
+    return new LaneMapper(shape, lutInputs, objective, effort, seed, progress).run();
   }
 
   /**
@@ -125,8 +144,9 @@ public final class LaneMapper {
    */
   public static LaneMapping flatten(
       LaneMapping mapping, int lutInputs, int mostLevels, Effort effort, long seed) {
+    int recovery = effort == Effort.QUICK ? QUICK_RECOVERY : THOROUGH_RECOVERY;
     LaneMapping flat =
-        new LanePolish(mapping.shape(), lutInputs, seed).flatten(mapping, mostLevels);
+        new LanePolish(mapping.shape(), lutInputs, seed).flatten(mapping, mostLevels, recovery);
     return shrink(flat, lutInputs, effort, seed);
   }
 
@@ -182,7 +202,7 @@ public final class LaneMapper {
       Topology wide = new FrontWiring(blocks[map], structureInputs).wide();
       solved[map] = blocks[map].numbered(wide, link, spare);
     }
-    keep(new LaneAssembly(codes, blocks, solved, link, lutInputs, Effort.QUICK).build());
+    keep(new LaneAssembly(codes, blocks, solved, link, lutInputs, objective, Effort.QUICK).build());
   }
 
   /** Returns a code that no specifier uses all of. */
@@ -198,7 +218,7 @@ public final class LaneMapper {
   }
 
   private void keep(LaneMapping mapping) {
-    if (best.isEmpty() || mapping.isBetterThan(best.get(), Objective.AREA)) {
+    if (best.isEmpty() || mapping.isBetterThan(best.get(), objective)) {
       best = Optional.of(mapping);
     }
     report();
@@ -260,7 +280,7 @@ public final class LaneMapper {
       }
       link = solved[map].link();
     }
-    keep(new LaneAssembly(codes, blocks, solved, link, lutInputs, effort).build());
+    keep(new LaneAssembly(codes, blocks, solved, link, lutInputs, objective, effort).build());
     return true;
   }
 

@@ -26,10 +26,13 @@ final class LanePolish {
   private static final int WIRINGS = 4;
 
   /** The searches for a level less that may fail. */
-  private static final int MOST_FAILURES = 12;
+  private static final int MOST_FAILURES = 4;
+
+  /** The levels saved that may turn out to be wrong, of which the sample learns. */
+  private static final int MOST_LESSONS = 40;
 
   /** The LUTs looked at to save a level. */
-  private static final int STEPS_A_LEVEL = 400;
+  private static final int STEPS_A_LEVEL = 2_000;
 
   private static final String SHRUNK =
       "shrunk across the blocks: a LUT says what its role states where that matters to the length";
@@ -106,18 +109,22 @@ final class LanePolish {
    *
    * @param mapping the mapping
    * @param mostLevels the levels at which to stop
+   * @param recovery the steps by which LUTs are won back after each LUT that was moved earlier
    * @return a mapping of fewer levels if they were found, not shrunk
    */
-  LaneMapping flatten(LaneMapping mapping, int mostLevels) {
+  LaneMapping flatten(LaneMapping mapping, int mostLevels, int recovery) {
     LutNetwork best = mapping.network();
     List<LaneMapping.Role> roles = mapping.roles();
     int failed = 0;
-    while (best.levels() > mostLevels && failed < MOST_FAILURES) {
+    int lessons = 0;
+    while (best.levels() > mostLevels && failed < MOST_FAILURES && lessons < MOST_LESSONS) {
       WorkNet net = sample.workNet(best, best.luts().size());
-      boolean lower = new LevelSearch(net, lutInputs, random).run(STEPS_A_LEVEL);
+      boolean lower = new LevelSearch(net, lutInputs, recovery, random).run(STEPS_A_LEVEL);
       WorkNet.Clean next = net.clean(best.inputNames(), names(best));
-      if (!lower || learn(next.network())) {
+      if (!lower) {
         failed++;
+      } else if (learn(next.network())) {
+        lessons++;
       } else {
         roles = roles(roles, next, best.inputNames().size());
         best = next.network();

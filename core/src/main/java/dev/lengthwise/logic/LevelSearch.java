@@ -7,29 +7,45 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.Set;
+import java.util.SplittableRandom;
+import java.util.TreeSet;
 
 /**
  * Lowers the levels of a network, by further LUTs where it must.
  *
- * <p>A step takes a LUT on a longest path and says it anew, a level earlier, from what it and its
- * latest fan-ins read: signals that are late go into the last LUT, the others may pass through LUTs
- * before it. Wirings are drawn, few LUTs first, and the solver fills in the tables, with exact
- * don't-cares at the points simulated.
+ * <p>A step takes a LUT on a longest path and says it anew, a level earlier, from what it and late
+ * LUTs before it read: signals that are late go into the last LUT, the others may pass through one
+ * or two LUTs before it. Wirings are drawn, few LUTs first, and the solver fills in the tables,
+ * with exact don't-cares at the points simulated. LUTs are won back at once by resubstitution
+ * within the levels aimed at, so that paths lowered before stay low.
  */
 final class LevelSearch {
 
   private static final int MOST_SOURCES = 14;
   private static final int MOST_ADDED = 4;
-  private static final int WIRINGS = 10;
+  private static final int MOST_DEEP = 3;
+  private static final int WIRINGS = 4;
+  private static final int CONES = 4;
   private static final int CONFLICTS = 400;
 
   private final WorkNet net;
   private final int lutInputs;
+  private final int recovery;
   private final Random random;
 
-  LevelSearch(WorkNet net, int lutInputs, Random random) {
+  /**
+   * Prepares a search.
+   *
+   * @param net what to lower
+   * @param lutInputs the inputs of a LUT
+   * @param recovery the steps of resubstitution after each LUT said anew by more LUTs
+   * @param random what the draws come from
+   */
+  LevelSearch(WorkNet net, int lutInputs, int recovery, Random random) {
     this.net = net;
     this.lutInputs = lutInputs;
+    this.recovery = recovery;
     this.random = random;
   }
 
@@ -41,9 +57,14 @@ final class LevelSearch {
    */
   boolean run(int steps) {
     int levels = levels();
+    SplittableRandom moves = new SplittableRandom(random.nextLong());
     for (int i = 0; i < steps && levels() == levels; i++) {
       List<Integer> longest = longest(levels);
+      int before = net.size();
       step(longest.get(random.nextInt(longest.size())));
+      if (net.size() > before) {
+        new Resubstitution(net, lutInputs, levels - 1, moves).run(recovery);
+      }
     }
     return levels() < levels;
   }
@@ -67,52 +88,79 @@ final class LevelSearch {
 
   private void step(int slot) {
     int[] level = net.levels();
-    int[] sources = sources(slot, level);
-    if (sources.length > MOST_SOURCES) {
-      return;
-    }
     int most = level[slot] - 1;
-    List<Integer> late = new ArrayList<>();
-    List<Integer> early = new ArrayList<>();
-    for (int s = 0; s < sources.length; s++) {
-      (levelOf(sources[s], level) == most - 1 && most > 1 ? late : early).add(s);
-    }
-    if (late.size() > lutInputs || most == 1 && sources.length > lutInputs) {
-      return;
-    }
-    Relation relation = relation(slot, sources);
-    for (int added = 0; added <= MOST_ADDED && added <= lutInputs - late.size(); added++) {
-      if (added > 0 && most == 1) {
-        return;
-      }
-      for (int i = 0; i < WIRINGS; i++) {
-        Topology topology = draw(sources.length, late, early, added);
-        TopologySolver.Result result = TopologySolver.solve(topology, relation, CONFLICTS);
-        if (result.verdict() == Sat.Verdict.SATISFIABLE) {
-          apply(slot, sources, topology, result.tables());
+    int mostAdded = most == 1 ? 0 : Math.min(MOST_ADDED, lutInputs);
+    for (int added = 0; added <= mostAdded; added++) {
+      for (int cone = 0; cone < CONES; cone++) {
+        if (step(slot, most, added, level)) {
           return;
         }
       }
     }
   }
 
+  private boolean step(int slot, int most, int added, int[] level) {
+    int[] sources = sources(slot, most, level);
+    List<Integer> late = new ArrayList<>();
+    List<Integer> early = new ArrayList<>();
+    List<Integer> first = new ArrayList<>();
+    for (int s = 0; s < sources.length; s++) {
+      int at = levelOf(sources[s], level);
+      (at == most - 1 && most > 1 ? late : early).add(s);
+      if (at < most - 2) {
+        first.add(s);
+      }
+    }
+    if (sources.length > MOST_SOURCES
+        || late.size() + added > lutInputs
+        || most == 1 && sources.length > lutInputs) {
+      return false;
+    }
+    Relation relation = relation(slot, sources);
+    for (int i = 0; i < WIRINGS; i++) {
+      int deep = added == 0 || first.isEmpty() ? 0 : random.nextInt(MOST_DEEP + 1);
+      Topology topology = draw(sources.length, late, early, first, added, deep);
+      TopologySolver.Result result = TopologySolver.solve(topology, relation, CONFLICTS);
+      if (result.verdict() == Sat.Verdict.SATISFIABLE) {
+        apply(slot, sources, topology, result.tables());
+        return true;
+      }
+    }
+    return false;
+  }
+
   private int levelOf(int signal, int[] level) {
     return signal < net.inputs ? 0 : level[signal - net.inputs];
   }
 
-  /** Returns what a LUT reads, fan-ins that are too late replaced by what they read. */
-  private int[] sources(int slot, int[] level) {
-    List<Integer> result = new ArrayList<>();
-    for (int signal : net.fanIns[slot]) {
-      if (levelOf(signal, level) < level[slot] - 1) {
-        result.add(signal);
-      } else {
-        for (int inner : net.fanIns[signal - net.inputs]) {
-          result.add(inner);
+  /**
+   * Returns signals that determine a LUT: what it reads, LUTs that are too late replaced by what
+   * they read, and so are some of those that only just are early enough.
+   */
+  private int[] sources(int slot, int most, int[] level) {
+    Set<Integer> result = new TreeSet<>();
+    Arrays.stream(net.fanIns[slot]).forEach(result::add);
+    int room = random.nextInt(lutInputs + 1);
+    while (result.size() <= MOST_SOURCES) {
+      List<Integer> tooLate = new ArrayList<>();
+      List<Integer> late = new ArrayList<>();
+      for (int signal : result) {
+        int at = levelOf(signal, level);
+        if (at >= most) {
+          tooLate.add(signal);
+        } else if (at == most - 1 && at > 0) {
+          late.add(signal);
         }
       }
+      List<Integer> from = tooLate.isEmpty() && late.size() > room ? late : tooLate;
+      if (from.isEmpty()) {
+        break;
+      }
+      int replaced = from.get(random.nextInt(from.size()));
+      result.remove(replaced);
+      Arrays.stream(net.fanIns[replaced - net.inputs]).forEach(result::add);
     }
-    return result.stream().mapToInt(Integer::intValue).distinct().sorted().toArray();
+    return result.stream().mapToInt(Integer::intValue).toArray();
   }
 
   private Relation relation(int slot, int[] sources) {
@@ -136,22 +184,35 @@ final class LevelSearch {
         rows.values().stream().mapToLong(Long::longValue).toArray());
   }
 
-  /** Draws the fan-ins of some LUTs of early sources, and of a last one of them and all late. */
-  private Topology draw(int sources, List<Integer> late, List<Integer> early, int added) {
-    int[][] fanIns = new int[added + 1][];
+  /**
+   * Draws the fan-ins of LUTs: deep ones of the first sources, some of early sources and deep ones,
+   * and a last one of those and all late sources.
+   */
+  private Topology draw(
+      int sources,
+      List<Integer> late,
+      List<Integer> early,
+      List<Integer> first,
+      int added,
+      int deep) {
+    int[][] fanIns = new int[deep + added + 1][];
+    List<Integer> pool = new ArrayList<>(early);
+    for (int i = 0; i < deep; i++) {
+      fanIns[i] = some(first, lutInputs);
+      pool.add(sources + i);
+    }
     List<Integer> last = new ArrayList<>();
-    for (int i = 0; i < added; i++) {
-      fanIns[i] = some(early, lutInputs);
+    for (int i = deep; i < deep + added; i++) {
+      fanIns[i] = some(pool, lutInputs);
       last.add(sources + i);
     }
     last.addAll(late);
-    List<Integer> pool = new ArrayList<>(early);
     Collections.shuffle(pool, random);
     for (int i = 0; i < pool.size() && last.size() < lutInputs; i++) {
       last.add(pool.get(i));
     }
-    fanIns[added] = last.stream().mapToInt(Integer::intValue).toArray();
-    return new Topology(sources, fanIns, new int[] {sources + added});
+    fanIns[deep + added] = last.stream().mapToInt(Integer::intValue).toArray();
+    return new Topology(sources, fanIns, new int[] {sources + deep + added});
   }
 
   private int[] some(List<Integer> from, int most) {

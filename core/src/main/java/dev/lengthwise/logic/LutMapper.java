@@ -4,6 +4,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
+import java.util.Random;
 import java.util.SplittableRandom;
 import java.util.function.DoubleConsumer;
 import java.util.stream.IntStream;
@@ -11,11 +12,15 @@ import java.util.stream.IntStream;
 /**
  * Maps truth tables to LUT networks.
  *
- * <p>Several starts (functional decompositions of different bound sets and codes, annealed covers)
- * are each shrunk by resubstitution; the best network is kept. Immutable; every {@code with} method
- * returns a changed copy. The same settings give the same network on every run.
+ * <p>Several starts (functional decompositions of different bound sets and codes, annealed covers;
+ * where levels count first also flat sums of products) are each shrunk by resubstitution; the best
+ * network is kept. Immutable; every {@code with} method returns a changed copy. The same settings
+ * give the same network on every run.
  */
 public final class LutMapper {
+
+  /** Where levels count first, one start of so many is a sum of products. */
+  private static final int STARTS_A_FLAT_ONE = 3;
 
   private final int mostFanIns;
   private final Effort effort;
@@ -164,6 +169,11 @@ public final class LutMapper {
   }
 
   private LutNetwork start(TruthTables function, int number, SplittableRandom random) {
+    if (objective == Objective.DEPTH
+        && number % STARTS_A_FLAT_ONE == 1
+        && ProductSum.fits(function.inputs(), mostFanIns)) {
+      return ProductSum.build(function, mostFanIns, new Random(random.nextLong()));
+    }
     LutNetworkBuilder builder = LutNetwork.builder(function.inputNames());
     int[] signals = new int[function.inputs()];
     for (int i = 0; i < signals.length; i++) {

@@ -12,9 +12,11 @@ final class LutTree {
 
   private final LutNetworkBuilder builder;
   private final int lutInputs;
+  private final Objective objective;
   private final Effort effort;
 
-  LutTree(LutNetworkBuilder builder, int lutInputs, Effort effort) {
+  LutTree(LutNetworkBuilder builder, int lutInputs, Objective objective, Effort effort) {
+    this.objective = objective;
     this.builder = builder;
     this.lutInputs = lutInputs;
     this.effort = effort;
@@ -41,6 +43,7 @@ final class LutTree {
     LutNetwork mapped =
         LutMapper.forInputs(lutInputs)
             .withEffort(effort)
+            .withObjective(objective)
             .map(TruthTables.of(inputs, outputs, tables));
     int[] own = Arrays.copyOf(signals, signals.length + mapped.luts().size());
     for (int i = 0; i < mapped.luts().size(); i++) {

@@ -253,15 +253,17 @@ public final class Realizer {
   }
 
   private LaneMapping mapping(LaneTable table, int prefixes) {
-    LaneMapping best = best(table, prefixes);
-    int levels = best.network().levels();
-    return levels <= mostLevels
-        ? best
-        : LaneMapper.flatten(best, device.lutInputs(), mostLevels, effort, seed);
+    LaneMapping best = best(table, prefixes, objective);
+    if (best.network().levels() <= mostLevels) {
+      return best;
+    }
+    // A flat mapping is a better start than a small one, which has no LUT to spare.
+    LaneMapping flat = objective == Objective.DEPTH ? best : best(table, prefixes, Objective.DEPTH);
+    return LaneMapper.flatten(flat, device.lutInputs(), mostLevels, effort, seed);
   }
 
   /** The lane mapped as a whole, or the banked lane's gates covered with LUTs if that is better. */
-  private LaneMapping best(LaneTable table, int prefixes) {
+  private LaneMapping best(LaneTable table, int prefixes, Objective first) {
     Predecoder lane = table.lane();
     LaneShape shape = LaneShapes.of(table);
     int lutInputs = device.lutInputs();
@@ -269,12 +271,12 @@ public final class Realizer {
     Circuit banked = new MapCore(lane, prefixes, lane.name(), Style.BANKED, banks).build();
     CompletableFuture<LaneMapping> cover =
         CompletableFuture.supplyAsync(() -> GateCover.mapping(banked, shape, lutInputs));
-    Optional<LaneMapping> mapped = LaneMapper.map(shape, lutInputs, effort, seed, progress);
+    Optional<LaneMapping> mapped = LaneMapper.map(shape, lutInputs, first, effort, seed, progress);
     LaneMapping covered = cover.join();
-    if (mapped.isPresent() && mapped.get().isBetterThan(covered, objective)) {
+    if (mapped.isPresent() && mapped.get().isBetterThan(covered, first)) {
       return mapped.get();
     }
     LaneMapping shrunk = LaneMapper.shrink(covered, lutInputs, effort, seed);
-    return mapped.filter(own -> own.isBetterThan(shrunk, objective)).orElse(shrunk);
+    return mapped.filter(own -> own.isBetterThan(shrunk, first)).orElse(shrunk);
   }
 }

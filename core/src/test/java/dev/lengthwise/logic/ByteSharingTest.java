@@ -66,7 +66,8 @@ class ByteSharingTest {
   void of_sixteenReferenceLanes_fewLutsEachAtFourLevels() {
     LaneShape shape = ReferenceLane.shape(true);
     LaneMapping mapping =
-        LaneMapper.map(shape, 6, Effort.QUICK, 1, (attempts, best) -> {}).orElseThrow();
+        LaneMapper.map(shape, 6, Objective.AREA, Effort.QUICK, 1, (attempts, best) -> {})
+            .orElseThrow();
     ByteSharing sharing = ByteSharing.of(mapping.network(), shape.bytes());
     assertThat(sharing.atByte().luts()).isNotEmpty();
     LutNetwork row = row(sharing, shape.bytes(), shape.modes());

@@ -16,7 +16,8 @@ class LaneMapperTest {
   private static final LaneMapping REFERENCE = quick(ReferenceLane.shape(true), 6);
 
   private static LaneMapping quick(LaneShape shape, int lutInputs) {
-    return LaneMapper.map(shape, lutInputs, Effort.QUICK, 1, (attempts, best) -> {}).orElseThrow();
+    return LaneMapper.map(shape, lutInputs, Objective.AREA, Effort.QUICK, 1, (attempts, best) -> {})
+        .orElseThrow();
   }
 
   private static void assertProved(LaneMapping mapping, long points) {

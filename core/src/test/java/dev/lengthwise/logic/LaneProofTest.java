@@ -13,7 +13,9 @@ class LaneProofTest {
   private static final LaneShape SHAPE = ReferenceLane.shape(false);
 
   private static final LutNetwork NETWORK =
-      LaneMapper.map(SHAPE, 6, Effort.QUICK, 1, (attempts, best) -> {}).orElseThrow().network();
+      LaneMapper.map(SHAPE, 6, Objective.AREA, Effort.QUICK, 1, (attempts, best) -> {})
+          .orElseThrow()
+          .network();
 
   /** Returns a network with one LUT inverted. */
   private static LutNetwork broken(LutNetwork network, int broken) {

@@ -11,6 +11,7 @@ import dev.lengthwise.logic.LaneProof;
 import dev.lengthwise.logic.LaneShape;
 import dev.lengthwise.logic.LutNetwork;
 import dev.lengthwise.logic.LutNetworkBuilder;
+import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.TruthTable;
 import dev.lengthwise.predecode.LaneTable;
 import dev.lengthwise.predecode.Predecoder;
@@ -45,7 +46,8 @@ class WideLaneProofTest {
   @Test
   void map_ia32_fewLutsAndProved() {
     LaneMapping mapping =
-        LaneMapper.map(SHAPE, 6, Effort.QUICK, 1, (attempts, best) -> {}).orElseThrow();
+        LaneMapper.map(SHAPE, 6, Objective.AREA, Effort.QUICK, 1, (attempts, best) -> {})
+            .orElseThrow();
     assertThat(mapping.proof().method()).isEqualTo("decision diagrams");
     assertThat(mapping.proved()).isTrue();
     // The best of several Yosys scripts takes 118 LUTs for the same function.

@@ -42,6 +42,9 @@ public final class LaneMapper {
   /** The plans of a block that may fail before a search gives up. */
   private static final int MOST_FAILURES = 2;
 
+  /** The specifier codes looked at: with some of them no length code is possible. */
+  private static final int MOST_SPECIFIER_CODES = 6;
+
   /** How often a shrink looks at each LUT. */
   private static final int QUICK_LOOKS = 40;
 
@@ -252,7 +255,8 @@ public final class LaneMapper {
     SpecifierCode.Search search = new SpecifierCode.Search(shape, structureInputs, late);
     for (int bits = search.leastBits(); bits <= 6; bits++) {
       for (boolean spare : new boolean[] {true, false}) {
-        List<SpecifierCode> found = search.find(bits, spare, 6, seed, 2000, 1500);
+        List<SpecifierCode> found =
+            search.find(bits, spare, MOST_SPECIFIER_CODES, seed, 2000, 1500);
         if (!found.isEmpty()) {
           return found;
         }

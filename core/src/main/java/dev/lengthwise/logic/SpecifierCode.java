@@ -8,6 +8,7 @@ import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Random;
 
 /**
@@ -75,6 +76,9 @@ record SpecifierCode(
 
     /** How many partial wirings are kept where there are more. */
     private static final int BEAM = 60;
+
+    /** The wirings that are tried together. */
+    private static final int WIRINGS_AT_ONCE = 8;
 
     private final LaneShape shape;
     private final int lutInputs;
@@ -241,24 +245,28 @@ record SpecifierCode(
       CodeProblem problem = problem(bits, spare);
       RowWords words = new RowWords(problem);
       List<SpecifierCode> found = new ArrayList<>();
-      int tried = 0;
-      for (int[] wiring : wirings) {
-        if (tried++ >= tries) {
-          break;
-        }
-        if (found.size() >= most) {
-          break;
-        }
-        int[][] fanIns = Arrays.stream(wiring).mapToObj(Search::members).toArray(int[][]::new);
-        int[] outputs = new int[bits];
-        Arrays.setAll(outputs, i -> inputs.length + i);
-        new CodeSolver(
-                new Topology(inputs.length, fanIns, outputs), problem, words, CodeSolver.Link.NONE)
-            .solve(conflicts)
-            .solution()
-            .ifPresent(s -> found.add(decode(fanIns, s)));
+      int last = Math.min(tries, wirings.size());
+      // A few at a time on all cores; the first in their order count, so threads do not.
+      for (int from = 0; from < last && found.size() < most; from += WIRINGS_AT_ONCE) {
+        wirings.subList(from, Math.min(last, from + WIRINGS_AT_ONCE)).parallelStream()
+            .map(wiring -> code(wiring, problem, words, conflicts))
+            .flatMap(Optional::stream)
+            .toList()
+            .forEach(found::add);
       }
-      return found;
+      return found.subList(0, Math.min(most, found.size()));
+    }
+
+    private Optional<SpecifierCode> code(
+        int[] wiring, CodeProblem problem, RowWords words, int conflicts) {
+      int[][] fanIns = Arrays.stream(wiring).mapToObj(Search::members).toArray(int[][]::new);
+      int[] outputs = new int[wiring.length];
+      Arrays.setAll(outputs, i -> inputs.length + i);
+      Topology topology = new Topology(inputs.length, fanIns, outputs);
+      return new CodeSolver(topology, problem, words, CodeSolver.Link.NONE)
+          .solve(conflicts)
+          .solution()
+          .map(solution -> decode(fanIns, solution));
     }
 
     /** Returns the fewest bits that tell all additions apart. */

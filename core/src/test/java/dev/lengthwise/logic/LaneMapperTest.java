@@ -79,6 +79,20 @@ class LaneMapperTest {
   }
 
   @Test
+  void flatten_fourInputLutsLevelsFirst_halfTheLevelsOfLutsFirst() {
+    LaneShape shape = ReferenceLane.shape(false);
+    LaneMapping small = quick(shape, 4);
+    LaneMapping flat =
+        LaneMapper.map(shape, 4, Objective.DEPTH, Effort.QUICK, 1, (attempts, best) -> {})
+            .orElseThrow();
+    LaneMapping low = LaneMapper.flatten(flat, 4, 6, Effort.QUICK, 1);
+    assertThat(low.network().levels()).isAtMost(6);
+    assertThat(2 * low.network().levels()).isAtMost(small.network().levels());
+    assertThat(low.network().mostFanIns()).isAtMost(4);
+    assertProved(low, 131_016);
+  }
+
+  @Test
   void map_referenceLane_saysWhatLutsAndCodesMean() {
     for (LaneMapping.Role role : REFERENCE.roles()) {
       assertThat(role.block()).isNotEmpty();

@@ -87,8 +87,14 @@ sealed interface MappedFunction {
    *
    * @param name the name in the table
    * @param lane the lane
+   * @param mostLevels the levels that it may have, if further LUTs reach that
    */
-  record Lane(String name, Predecoder lane) implements MappedFunction {
+  record Lane(String name, Predecoder lane, int mostLevels) implements MappedFunction {
+
+    /** A lane without a bound on its levels. */
+    Lane(String name, Predecoder lane) {
+      this(name, lane, Integer.MAX_VALUE);
+    }
 
     /**
      * Returns the plain text of the lane, with don't-cares, and what we emit in style {@link
@@ -112,6 +118,7 @@ sealed interface MappedFunction {
           Realizer.on(device)
               .withEffort(effort)
               .withObjective(Objective.AREA)
+              .withMostLevels(mostLevels)
               .realize(lane, Style.LUT_NETWORK);
       BlockCost total = design.total();
       return new Figures(

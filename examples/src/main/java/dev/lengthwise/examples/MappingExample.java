@@ -35,6 +35,7 @@ import picocli.CommandLine.Spec;
 final class MappingExample implements Callable<Integer> {
 
   private static final int RANDOM_TABLES = 20;
+  private static final int FEW_LEVELS = 7;
 
   @Option(
       names = "--table",
@@ -44,6 +45,13 @@ final class MappingExample implements Callable<Integer> {
         "2^N digits 0, 1 or -, input 0 being the least significant bit of a digit's position"
       })
   private Optional<Path> table = Optional.empty();
+
+  @Option(
+      names = "--only",
+      paramLabel = "NAME",
+      split = ",",
+      description = "map these functions only, for instance reference_lane,tidegate_lane")
+  private List<String> only = List.of();
 
   @Option(names = "--thorough", description = "search for minutes instead of seconds")
   private boolean thorough;
@@ -61,12 +69,15 @@ final class MappingExample implements Callable<Integer> {
     PrintWriter print = spec.commandLine().getOut();
     Yosys yosys = new Yosys();
     boolean compare = yosys.isInstalled();
-    List<MappedFunction> functions = functions();
+    DeviceProfile six = DeviceProfile.sixInputDualOutput();
+    DeviceProfile four = DeviceProfile.fourInput();
+    List<MappedFunction> inSix = functions(false);
+    List<MappedFunction> inFour = functions(true);
+    requireKnown(inFour);
     List<MappingTable.Row> rows = new ArrayList<>();
-    try (ProgressBar bar = new ProgressBar("mapping", 2L * functions.size())) {
-      for (DeviceProfile device :
-          List.of(DeviceProfile.sixInputDualOutput(), DeviceProfile.fourInput())) {
-        for (MappedFunction function : functions) {
+    try (ProgressBar bar = new ProgressBar("mapping", inSix.size() + inFour.size())) {
+      for (DeviceProfile device : List.of(six, four)) {
+        for (MappedFunction function : device == six ? inSix : inFour) {
           bar.setExtraMessage(function.name());
           rows.add(row(function, device, compare ? Optional.of(yosys) : Optional.empty(), print));
           bar.step();
@@ -81,7 +92,8 @@ final class MappingExample implements Callable<Integer> {
     return rows.stream().allMatch(MappingTable.Row::proved) ? 0 : 1;
   }
 
-  private List<MappedFunction> functions() {
+  /** Returns the functions; few inputs make levels scarce, so one lane is bounded in these then. */
+  private List<MappedFunction> functions(boolean fewInputs) {
     if (table.isPresent()) {
       return List.of(new MappedFunction.Tables("table", read(table.get())));
     }
@@ -91,6 +103,11 @@ final class MappingExample implements Callable<Integer> {
     functions.add(new MappedFunction.Tables("reference_map_1", reference.map(1)));
     functions.add(new MappedFunction.Lane("reference_without_displacement", reference.lane(false)));
     functions.add(new MappedFunction.Lane("reference_lane", reference.lane(true)));
+    if (fewInputs) {
+      functions.add(
+          new MappedFunction.Lane(
+              "reference_lane_in_" + FEW_LEVELS + "_levels", reference.lane(true), FEW_LEVELS));
+    }
     Predecoder.Builder ia32 = Predecoder.of(Ia32.instructionSet());
     functions.add(new MappedFunction.Lane("ia32_lane", ia32.build()));
     functions.add(
@@ -100,7 +117,17 @@ final class MappingExample implements Callable<Integer> {
     for (int seed = 1; seed <= RANDOM_TABLES; seed++) {
       functions.add(MappedFunction.Tables.random(seed));
     }
+    functions.removeIf(function -> !only.isEmpty() && !only.contains(function.name()));
     return functions;
+  }
+
+  private void requireKnown(List<MappedFunction> chosen) {
+    for (String name : only) {
+      if (chosen.stream().noneMatch(function -> function.name().equals(name))) {
+        throw new ParameterException(
+            spec.commandLine(), "--only: the name must be one of the table's, found " + name);
+      }
+    }
   }
 
   private TruthTables read(Path file) {

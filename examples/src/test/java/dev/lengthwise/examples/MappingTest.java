@@ -60,6 +60,14 @@ class MappingTest {
   }
 
   @Test
+  void mapping_oneFunction_isTheOnlyOneWritten() throws IOException {
+    assertThat(Examples.run("mapping", "--only", "random_1", "--out", folder.toString()))
+        .isEqualTo(0);
+    assertThat(Files.readAllLines(folder.resolve("mapping.csv"))).hasSize(3);
+    assertThat(Examples.run("mapping", "--only", "random_0")).isEqualTo(2);
+  }
+
+  @Test
   void mapping_faultyTable_endsWithTwo() throws IOException {
     Path file = Files.writeString(folder.resolve("bad.txt"), "inputs 2 outputs 1\n00\n");
     assertThat(Examples.run("mapping", "--table", file.toString())).isEqualTo(2);

@@ -69,19 +69,20 @@ final class MappingExample implements Callable<Integer> {
     PrintWriter print = spec.commandLine().getOut();
     Yosys yosys = new Yosys();
     boolean compare = yosys.isInstalled();
-    DeviceProfile six = DeviceProfile.sixInputDualOutput();
-    DeviceProfile four = DeviceProfile.fourInput();
-    List<MappedFunction> inSix = functions(false);
-    List<MappedFunction> inFour = functions(true);
-    requireKnown(inFour);
+    List<Task> tasks = new ArrayList<>();
+    for (MappedFunction function : functions(false)) {
+      tasks.add(new Task(function, DeviceProfile.sixInputDualOutput()));
+    }
+    for (MappedFunction function : functions(true)) {
+      tasks.add(new Task(function, DeviceProfile.fourInput()));
+    }
+    requireKnown(tasks);
     List<MappingTable.Row> rows = new ArrayList<>();
-    try (ProgressBar bar = new ProgressBar("mapping", inSix.size() + inFour.size())) {
-      for (DeviceProfile device : List.of(six, four)) {
-        for (MappedFunction function : device == six ? inSix : inFour) {
-          bar.setExtraMessage(function.name());
-          rows.add(row(function, device, compare ? Optional.of(yosys) : Optional.empty(), print));
-          bar.step();
-        }
+    try (ProgressBar bar = new ProgressBar("mapping", tasks.size())) {
+      for (Task task : tasks) {
+        bar.setExtraMessage(task.function().name());
+        rows.add(row(task, compare ? Optional.of(yosys) : Optional.empty(), print));
+        bar.step();
       }
     }
     print(rows, compare, print);
@@ -121,9 +122,9 @@ final class MappingExample implements Callable<Integer> {
     return functions;
   }
 
-  private void requireKnown(List<MappedFunction> chosen) {
+  private void requireKnown(List<Task> tasks) {
     for (String name : only) {
-      if (chosen.stream().noneMatch(function -> function.name().equals(name))) {
+      if (tasks.stream().noneMatch(task -> task.function().name().equals(name))) {
         throw new ParameterException(
             spec.commandLine(), "--only: the name must be one of the table's, found " + name);
       }
@@ -138,8 +139,11 @@ final class MappingExample implements Callable<Integer> {
     }
   }
 
-  private MappingTable.Row row(
-      MappedFunction function, DeviceProfile device, Optional<Yosys> yosys, PrintWriter print) {
+  private record Task(MappedFunction function, DeviceProfile device) {}
+
+  private MappingTable.Row row(Task task, Optional<Yosys> yosys, PrintWriter print) {
+    MappedFunction function = task.function();
+    DeviceProfile device = task.device();
     long start = System.nanoTime();
     MappedFunction.Figures ours = function.map(device, effort());
     double seconds = (System.nanoTime() - start) / 1e9;

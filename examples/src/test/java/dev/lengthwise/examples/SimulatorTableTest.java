@@ -64,7 +64,7 @@ class SimulatorTableTest {
     List<Case> cases = new ArrayList<>();
     for (Style style : Style.values()) {
       cases.add(new Case("sluice", sluice(), style, 1, true));
-      cases.add(new Case("Tidegate", Tidegate.lane(), style, 1, style != Style.LUT_NETWORK));
+      cases.add(new Case("Tidegate", Tidegate.lane(), style, 1, true));
     }
     for (Style style : List.of(Style.ROM, Style.BANKED)) {
       cases.add(new Case("IA-32", ia32, style, 29, false)); // of 211 thousand

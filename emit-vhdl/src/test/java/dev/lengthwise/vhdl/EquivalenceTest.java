@@ -95,6 +95,7 @@ class EquivalenceTest {
     change(path, from, to);
     AssertionError error = assertThrows(AssertionError.class, () -> Equivalence.prove(tree));
     assertThat(error).hasMessageThat().contains("unproven $equiv cells");
+    assertThat(error).hasMessageThat().contains("in " + name + ": Unproven $equiv");
   }
 
   @Test

@@ -8,13 +8,20 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 
-/** The constants that hold the words of a block's lookups; equal contents share one. */
+/**
+ * The constants that hold the words of a block's lookups; equal contents share one.
+ *
+ * <p>Address 0 comes first, but last where the only ones are in the first 32 bits: some
+ * synthesizers (GHDL 2.0) take such a constant for zero if its length is a multiple of 32.
+ */
 final class Tables {
 
   /** A table is written by ranges of equal words if they are at most a quarter of its words. */
   private static final int WORDS_PER_RANGE = 4;
 
   private static final int COLUMNS = 72;
+
+  private static final int LOST_BITS = 32;
 
   private final EmissionPlan plan;
   private final Map<Contents, String> names = new LinkedHashMap<>();
@@ -43,16 +50,23 @@ final class Tables {
 
   private static void declareBits(Contents contents, String name, TextSink sink) {
     int depth = 1 << contents.addressBits();
-    sink.line("constant " + name + " : std_logic_vector(0 to " + (depth - 1) + ") :=");
+    boolean down = isDescending(contents);
+    sink.line("constant " + name + " : std_logic_vector(" + indices(contents) + ") :=");
     int step = Math.min(depth, 64);
-    for (int from = 0; from < depth; from += step) {
+    for (int at = 0; at < depth; at += step) {
+      int from = down ? depth - step - at : at;
       StringBuilder digits = new StringBuilder();
       for (int address = from; address < from + step; address++) {
         digits.append(contents.word(address));
       }
-      boolean last = from + step == depth;
+      boolean last = at + step == depth;
       sink.line(
-          "  \"" + digits + (last ? "\";" : "\" &") + " -- " + hex(from, contents.addressBits()));
+          "  \""
+              + (down ? digits.reverse() : digits)
+              + (last ? "\";" : "\" &")
+              + " -- "
+              + (down ? "down to " : "")
+              + hex(from, contents.addressBits()));
     }
   }
 
@@ -62,19 +76,43 @@ final class Tables {
     sink.line(
         "type "
             + type
-            + " is array (0 to "
-            + (depth - 1)
+            + " is array ("
+            + indices(contents)
             + ") of "
             + Literals.subtype(contents.dataBits())
             + ";");
     sink.open("constant " + name + " : " + type + " := (");
     List<Integer> starts = rangeStarts(contents);
-    if (starts.size() * WORDS_PER_RANGE <= depth) {
+    if (starts.size() * WORDS_PER_RANGE <= depth || isDescending(contents)) {
       ranges(contents, starts, sink);
     } else {
       rows(contents, sink);
     }
     sink.close(");");
+  }
+
+  private static String indices(Contents contents) {
+    int last = (1 << contents.addressBits()) - 1;
+    return isDescending(contents) ? last + " downto 0" : "0 to " + last;
+  }
+
+  /** Tells whether the only ones are in the first bits, so that address 0 must come last. */
+  private static boolean isDescending(Contents contents) {
+    int bits = contents.dataBits() << contents.addressBits();
+    if (bits % LOST_BITS != 0 || bits == LOST_BITS) {
+      return false;
+    }
+    boolean any = false;
+    for (int address = 0; address < 1 << contents.addressBits(); address++) {
+      // Of the word that the bound falls in, the low bits come after it.
+      int after = (address + 1) * contents.dataBits() - LOST_BITS;
+      long late = after <= 0 ? 0 : after >= 64 ? -1 : (1L << after) - 1;
+      if ((contents.word(address) & late) != 0) {
+        return false;
+      }
+      any |= contents.word(address) != 0;
+    }
+    return any;
   }
 
   private static List<Integer> rangeStarts(Contents contents) {

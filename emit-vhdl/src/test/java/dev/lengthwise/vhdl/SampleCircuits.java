@@ -12,6 +12,8 @@ import java.math.BigInteger;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.function.IntUnaryOperator;
+import java.util.stream.IntStream;
 
 /** Circuits written by hand, each for one part of the language. */
 final class SampleCircuits {
@@ -25,6 +27,7 @@ final class SampleCircuits {
         choices(),
         lookups(),
         luts(),
+        sparse(),
         registers("registers_high", Reset.ACTIVE_HIGH),
         registers("registers_low", Reset.ACTIVE_LOW),
         registers("registers_free", Reset.NONE),
@@ -157,14 +160,38 @@ final class SampleCircuits {
     return b.build();
   }
 
+  /**
+   * Tables whose only ones are in 32 bits at one end, of either end, which GHDL's synthesis takes
+   * for no ones at all if they lead.
+   */
+  static Circuit sparse() {
+    CircuitBuilder b = Circuit.named("sparse", "Tables with ones at one end only.");
+    Signal a = b.input("a", 8, "address");
+    List<Signal> eight = IntStream.range(0, 8).mapToObj(i -> b.bit(a, i)).toList();
+    List<Signal> six = eight.subList(0, 6);
+    b.output("lut_late", b.lut(six, Contents.of(1, words(64, i -> i > 60 ? 1 : 0))), "LUT");
+    b.output("lut_early", b.lut(six, Contents.of(1, words(64, i -> i < 3 ? 1 : 0))), "LUT");
+    b.output("lut_8_late", b.lut(eight, Contents.of(1, words(256, i -> i == 224 ? 1 : 0))), "LUT");
+    b.output("bits_late", b.lookup(a, Contents.of(1, words(256, i -> i > 250 ? 1 : 0))), "bits");
+    b.output("bits_early", b.lookup(a, Contents.of(1, words(256, i -> i < 32 ? 1 : 0))), "bits");
+    Signal four = b.slice(a, 0, 4);
+    b.output("words_late", b.lookup(four, Contents.of(4, words(16, i -> i < 8 ? 0 : i))), "words");
+    b.output("words_early", b.lookup(four, Contents.of(4, words(16, i -> i < 8 ? i : 0))), "words");
+    b.output("ranges", b.lookup(a, Contents.of(4, words(256, i -> i < 8 ? 3 : 0))), "ranges");
+    return b.build();
+  }
+
+  private static long[] words(int count, IntUnaryOperator word) {
+    return IntStream.range(0, count).mapToLong(word::applyAsInt).toArray();
+  }
+
   /** Physical LUTs of one to six inputs. */
   static Circuit luts() {
     CircuitBuilder b = Circuit.named("luts", "A network of LUTs.");
     Signal code = b.input("code", 6, "inputs of the network");
     b.section("LUTs");
     for (int inputs = 1; inputs <= 6; inputs++) {
-      List<Signal> bits =
-          java.util.stream.IntStream.range(0, inputs).mapToObj(i -> b.bit(code, i)).toList();
+      List<Signal> bits = IntStream.range(0, inputs).mapToObj(i -> b.bit(code, i)).toList();
       long[] words = new long[1 << inputs];
       for (int i = 0; i < words.length; i++) {
         words[i] = (0x9e3779b97f4a7c15L >>> i) & 1;

@@ -6,6 +6,7 @@ import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.PrefixTreatment;
+import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
@@ -36,8 +37,8 @@ import org.junit.jupiter.api.io.TempDir;
 /**
  * Every design in every style passes its bench in every simulator, no checker complains, and every
  * block is proved the same in both languages (Debian packages iverilog, verilator, g++, make, ghdl,
- * yosys). Prints the table. Left out: IA-32 as a LUT network, which takes minutes to map; IA-32
- * runs every 29th of its vectors and its 50 blocks are not proved equal.
+ * yosys). Prints the table. IA-32 runs every 29th of its vectors; as a LUT network its undefined
+ * rows are free, because the mapping takes minutes otherwise.
  */
 class SimulatorTableTest {
 
@@ -50,8 +51,8 @@ class SimulatorTableTest {
 
   @TempDir Path folder;
 
-  /** A line of the table: what is built, which share of its vectors is run, what is proved. */
-  private record Case(String name, Predecoder lane, Style style, int step, boolean isProved) {}
+  /** A line of the table: what is built, which share of its vectors is run. */
+  private record Case(String name, Predecoder lane, Style style, int step) {}
 
   private static List<Case> cases() {
     Predecoder folded =
@@ -60,16 +61,18 @@ class SimulatorTableTest {
             .lookahead(3)
             .prefixes(PrefixTreatment.folded(1))
             .build();
-    Predecoder ia32 = Predecoder.of(Ia32.instructionSet()).build();
+    Predecoder.Builder ia32 = Predecoder.of(Ia32.instructionSet());
     List<Case> cases = new ArrayList<>();
-    for (Style style : Style.values()) {
-      cases.add(new Case("sluice", sluice(), style, 1, true));
-      cases.add(new Case("Tidegate", Tidegate.lane(), style, 1, style != Style.LUT_NETWORK));
-    }
     for (Style style : List.of(Style.ROM, Style.BANKED)) {
-      cases.add(new Case("IA-32", ia32, style, 29, false)); // of 211 thousand
+      cases.add(new Case("IA-32", ia32.build(), style, 29)); // of 211 thousand
     }
-    cases.add(new Case("Tidegate, prefix folded", folded, Style.ROM, 1, true));
+    Predecoder open = ia32.undefinedRows(UndefinedRows.ANYTHING).build();
+    cases.add(new Case("IA-32, undefined rows free", open, Style.LUT_NETWORK, 29));
+    for (Style style : Style.values()) {
+      cases.add(new Case("Tidegate", Tidegate.lane(), style, 1));
+      cases.add(new Case("sluice", sluice(), style, 1));
+    }
+    cases.add(new Case("Tidegate, prefix folded", folded, Style.ROM, 1));
     return cases;
   }
 
@@ -149,7 +152,7 @@ class SimulatorTableTest {
       String complaints = linter.complaints(emitted);
       row.add(complaints.isEmpty() ? "0" : "FAIL: " + complaints);
     }
-    row.add(one.isProved() ? Equivalence.prove(emitted).size() : "not tried");
+    row.add(Equivalence.prove(emitted).size());
     return row;
   }
 }

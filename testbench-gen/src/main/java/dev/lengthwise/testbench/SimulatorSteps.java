@@ -40,11 +40,13 @@ final class SimulatorSteps {
     }
   }
 
-  private static void delete(Path folder) throws IOException {
+  static void delete(Path folder) {
     try (Stream<Path> paths = Files.walk(folder)) {
       for (Path path : paths.sorted(Comparator.reverseOrder()).toList()) {
         Files.delete(path);
       }
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
     }
   }
 }

@@ -10,6 +10,12 @@ import java.util.List;
  */
 public final class Verilator implements Simulator {
 
+  /** Compiling takes longer than running, so the compiler need not try hard. */
+  private static final List<String> COMPILE =
+      List.of("verilator", "--binary", "-O1", "-CFLAGS", "-O0");
+
+  private static final String MAKE = "OPT_GLOBAL=-O0";
+
   /** Creates a runner. */
   public Verilator() {}
 
@@ -23,14 +29,16 @@ public final class Verilator implements Simulator {
     for (String program : List.of("g++", "make")) {
       ToolRun.of(program, tree, 60, List.of(program, "--version"));
     }
+    List<String> library = new ArrayList<>(COMPILE);
+    library.addAll(List.of("-MAKEFLAGS", MAKE));
+    List<String> objects = VerilatorLibrary.objects(library);
     WrittenDesign written = WrittenDesign.of(tree, design);
-    List<String> compile = new ArrayList<>();
-    // Compiling takes longer than running, so the compiler need not try hard.
-    compile.addAll(List.of("verilator", "--binary", "-O1", "-CFLAGS", "-O0"));
-    compile.addAll(List.of("-MAKEFLAGS", "OPT_GLOBAL=-O0", "--Mdir", "model"));
-    compile.addAll(List.of("--top-module", written.benchTop()));
+    List<String> compile = new ArrayList<>(COMPILE);
+    compile.addAll(List.of("-MAKEFLAGS", MAKE + " VM_GLOBAL_FAST= VM_GLOBAL_SLOW="));
+    compile.addAll(List.of("--Mdir", "model", "--top-module", written.benchTop()));
     compile.addAll(List.of("-o", "bench", written.verilogBench()));
     compile.addAll(written.verilog());
+    compile.addAll(objects);
     List<String> run = List.of("model/bench", "+vectors=" + written.vectors());
     return SimulatorSteps.run(this, "verilator", List.of(compile, run));
   }

@@ -26,9 +26,11 @@ end entity tidegate_lane_map_base_next1;
 
 architecture rtl of tidegate_lane_map_base_next1 is
 
-  -- One LUT: bit i of the truth table is the output while the inputs count i.
+  -- One LUT: bit i of the truth table is the output while the inputs count i. The 0 in front
+  -- is for synthesizers that take a constant whose only ones are in its first 32 bits for
+  -- zero.
   function lut_of(table_bits, inputs : std_logic_vector) return std_logic is
-    alias numbered : std_logic_vector(table_bits'length - 1 downto 0) is table_bits;
+    constant numbered : std_logic_vector(table_bits'length downto 0) := '0' & table_bits;
   begin
     if is_x(inputs) then
       return 'X';

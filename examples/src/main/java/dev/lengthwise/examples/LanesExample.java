@@ -8,6 +8,7 @@ import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Marking;
 import dev.lengthwise.predecode.PipelineCut;
 import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.LaneCost;
 import dev.lengthwise.realize.Realizer;
@@ -41,8 +42,10 @@ final class LanesExample implements Callable<Integer> {
 
   /** The instruction sets to choose from. */
   enum Set {
-    /** IA-32, all rows. */
+    /** IA-32, all rows; undefined ones are not handled. */
     IA32,
+    /** IA-32, undefined rows free. */
+    IA32_DEFINED,
     /** The controller of a tidal lock gate. */
     TIDEGATE,
     /** The lane by which mappers are compared. */
@@ -75,9 +78,11 @@ final class LanesExample implements Callable<Integer> {
   @Override
   public Integer call() throws IOException {
     PrintWriter print = spec.commandLine().getOut();
+    Predecoder.Builder ia32 = Predecoder.of(Ia32.instructionSet());
     Predecoder lane =
         switch (set) {
-          case IA32 -> Predecoder.of(Ia32.instructionSet()).build();
+          case IA32 -> ia32.build();
+          case IA32_DEFINED -> ia32.undefinedRows(UndefinedRows.ANYTHING).build();
           case TIDEGATE -> Tidegate.lane();
           case REFERENCE -> ReferenceLane.read().lane(true);
         };

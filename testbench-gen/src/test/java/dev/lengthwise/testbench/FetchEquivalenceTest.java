@@ -25,7 +25,7 @@ import org.junit.jupiter.api.io.TempDir;
  * word (Debian packages ghdl and yosys).
  *
  * <p>Proves the two smallest units, with tags in either kind of RAM, a unit's row of lanes
- * included; all 24 with {@code -Dfetch.proofs=24}, the largest of which takes a minute.
+ * included; further ones with {@code -Dfetch.proofs=24}, of which the largest take minutes each.
  */
 class FetchEquivalenceTest {
 

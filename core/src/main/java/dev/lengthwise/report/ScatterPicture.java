@@ -15,7 +15,7 @@ final class ScatterPicture {
   private static final int HEIGHT = 360;
   private static final int LEFT = 64;
   private static final int RIGHT = 700;
-  private static final int TOP = 24;
+  private static final int TOP = 44;
   private static final int BOTTOM = 305;
 
   /** The steps of the vertical axis. */
@@ -124,7 +124,7 @@ final class ScatterPicture {
     }
     for (Place place : places) {
       boolean high = place.y < TOP + 20;
-      svg.label(place.x + (high ? 0 : 7), place.y + (high ? 20 : 15), "middle", place.label);
+      svg.label(place.x + (high ? 0 : 7), place.y + (high ? -10 : 15), "middle", place.label);
     }
     return svg.toString();
   }
@@ -155,7 +155,7 @@ final class ScatterPicture {
       }
     }
     svg.label((LEFT + RIGHT) / 2.0, BOTTOM + 40, "middle", costName);
-    svg.label(LEFT - 8, TOP - 10, "start", worthName);
+    svg.label(LEFT - 8, TOP - 28, "start", worthName);
   }
 
   /** Returns the points that none of lower or equal cost equals, by rising cost. */

@@ -85,8 +85,8 @@ class StudyPageTest {
     assertThat(kinds).containsExactly("best", "best", "other", "best", "best", "other").inOrder();
     List<String> heights =
         found("<circle class=\"\\w+\" cx=\"[0-9.]+\" cy=\"([0-9.]+)\"", page().html());
-    // From 100% at 24 to 0% at 305, for exact shares of 60%, 100% and 90%.
-    assertThat(heights.subList(0, 3)).containsExactly("136.4", "24.0", "52.1").inOrder();
+    // From 100% at 44 to 0% at 305, for exact shares of 60%, 100% and 90%.
+    assertThat(heights.subList(0, 3)).containsExactly("148.4", "44.0", "70.1").inOrder();
   }
 
   /** Parts are as long as their values: half of the cycles, 3/8 and 1/8; 10 and 30 of 40 lost. */

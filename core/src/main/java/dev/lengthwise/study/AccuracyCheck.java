@@ -28,8 +28,11 @@ import java.util.stream.IntStream;
  * looks through with every value of the modes that they lead to, one more prefix, and every row of
  * every map along every way of escapes, with every byte behind it where the row or its operand
  * specifier reads one, and every second byte where the specifier reads that. Behind prefixes, one
- * specifier byte stands for all that add the same. Bytes that no row reads cannot make a difference
- * to the truth; a few values of each are tried on the lane.
+ * specifier byte stands for all that add the same. That is enough for the golden function of a
+ * lane, which is made of the lengths that a specifier's bytes add, behind prefixes as without them;
+ * other answers, as a circuit's, may be wrong for one byte of a class behind a prefix unseen. Bytes
+ * that no row reads cannot make a difference to the truth; a few values of each are tried on the
+ * lane.
  *
  * @param points the inputs compared
  * @param lies the first inputs at which the lane says a length that is not the truth, at most

@@ -93,7 +93,7 @@ public final class AccuracyProfile {
       classes
           .computeIfAbsent(
               key, k -> new InstructionClass(bytes.clone(), length, said > 0, reading.rows()))
-          .add(counts.count(i));
+          .add(counts.count(i), (int) ((long) i * InstructionClass.FOLDS / counts.distinct()));
     }
     return new AccuracyProfile(
         stream, set, modes, List.copyOf(classes.values()), outside, disagreeing);
@@ -188,6 +188,36 @@ public final class AccuracyProfile {
       InstructionClass instructions = classes.get(i);
       if (base.isExact(i) && leftOutRows(instructions, bits) == 0) {
         exact += instructions.executed();
+      }
+    }
+    return exact;
+  }
+
+  /** Returns the modes before the first prefix of each instruction. */
+  int modes() {
+    return modes;
+  }
+
+  /** Returns the classes. */
+  List<InstructionClass> instructionClasses() {
+    return classes;
+  }
+
+  /**
+   * Returns what the classes weigh that a lane is exact for if it leaves out other rows than its
+   * own.
+   *
+   * @param leftOut the rows of all maps, map after map, as bits
+   * @param weights one of each class
+   */
+  double exact(Predecoder lane, BitSet leftOut, double[] weights) {
+    LaneAnswers base = answers(lane);
+    int rows = set.table().maps().size() * set.table().unit().codes();
+    long[] bits = Arrays.copyOf(leftOut.toLongArray(), rows / Long.SIZE);
+    double exact = 0;
+    for (int i = 0; i < classes.size(); i++) {
+      if (base.isExact(i) && leftOutRows(classes.get(i), bits) == 0) {
+        exact += weights[i];
       }
     }
     return exact;

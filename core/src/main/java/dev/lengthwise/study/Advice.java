@@ -11,11 +11,18 @@ import java.util.Objects;
  * @param design the variant, realised in the style asked for, ready to be written
  * @param cost its estimated cost, in that style
  * @param accuracy its accuracy on the stream that was searched on
+ * @param expectedShare the share of unseen code like the stream that it is expected to be exact
+ *     for, in [0, 1]; {@link Advisor} says how
  * @param estimated the lanes whose cost was estimated for the search
  * @param realized the lanes that were realised in the style asked for
  */
 public record Advice(
-    Design design, BlockCost cost, Accuracy accuracy, int estimated, int realized) {
+    Design design,
+    BlockCost cost,
+    Accuracy accuracy,
+    double expectedShare,
+    int estimated,
+    int realized) {
 
   /**
    * Checks for null.
@@ -23,6 +30,7 @@ public record Advice(
    * @param design see Advice
    * @param cost see Advice
    * @param accuracy see Advice
+   * @param expectedShare see Advice
    * @param estimated see Advice
    * @param realized see Advice
    */

@@ -21,6 +21,9 @@ final class AdviceSearch implements AutoCloseable {
   /** How often a finalist may be over the LUTs allowed before the search gives up. */
   private static final int MOST_RETRIES = 8;
 
+  /** For each finalist, how many additions to the best one are tried at a time. */
+  private static final int FILLS = 3;
+
   private final StudyStream stream;
   private final SearchWeights weights;
   private final List<LaneChoice> starts = new ArrayList<>();
@@ -35,13 +38,12 @@ final class AdviceSearch implements AutoCloseable {
       List<PrefixTreatment> prefixes,
       List<SpecifierDepth> depths,
       UndefinedRows undefined,
-      double prior,
       int threads) {
     HdlName.require("lane", name);
     this.stream = stream;
     InstructionSet set = stream.instructionSet();
     List<RowUnit> units = RowUnit.of(set.table());
-    this.weights = new SearchWeights(stream, units, prior);
+    this.weights = new SearchWeights(stream, units);
     this.costs = new SearchCosts(realizer, style, threads, choice -> choice.lane(name, set, units));
     this.shrink = new RowShrink(weights, costs);
     for (PrefixTreatment treatment : prefixes) {
@@ -76,12 +78,18 @@ final class AdviceSearch implements AutoCloseable {
         break;
       }
     }
-    return advice(
+    LaneChoice found =
         best.orElseThrow(
             () ->
                 new IllegalStateException(
                     "advisor: no lane of at most %d LUTs was found, the smallest start has %d"
-                        .formatted(luts, costs.luts(smallest(kept))))));
+                        .formatted(luts, costs.luts(smallest(kept)))));
+    LaneChoice before;
+    do {
+      before = found;
+      found = shrink.filled(found, luts, FILLS * finalists);
+    } while (!found.equals(before));
+    return advice(found);
   }
 
   /**
@@ -95,7 +103,7 @@ final class AdviceSearch implements AutoCloseable {
     for (LaneChoice start : kept) {
       LaneChoice smaller = start;
       more.add(start);
-      for (int escape : weights.escapes(start)) {
+      for (int escape : dearestEscapes(start)) {
         smaller = smaller.without(List.of(escape));
         more.add(smaller);
       }
@@ -108,6 +116,20 @@ final class AdviceSearch implements AutoCloseable {
       more.add(start.without(unused(start, weights.handled(start))));
     }
     return unbeaten(more);
+  }
+
+  /** Returns the escapes, those first that cost most LUTs for what they are worth. */
+  private List<Integer> dearestEscapes(LaneChoice start) {
+    List<Integer> escapes = weights.escapes(start);
+    costs.expect(escapes.stream().map(e -> start.without(List.of(e))).toList());
+    return escapes.stream()
+        .sorted(Comparator.comparingDouble(e -> worthOfALut(start, start.without(List.of(e)))))
+        .toList();
+  }
+
+  private double worthOfALut(LaneChoice more, LaneChoice fewer) {
+    return (weights.worth(more) - weights.worth(fewer))
+        / Math.max(0.5, costs.expected(more) - costs.expected(fewer));
   }
 
   private List<Integer> unused(LaneChoice start, List<Integer> units) {
@@ -199,6 +221,7 @@ final class AdviceSearch implements AutoCloseable {
         design,
         design.unprovedTotal(),
         stream.accuracy(design.lane()),
+        weights.worth(choice),
         costs.estimated(),
         costs.realized());
   }

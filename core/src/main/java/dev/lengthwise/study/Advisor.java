@@ -9,24 +9,26 @@ import java.util.List;
 import java.util.Objects;
 
 /**
- * Searches for the lane that is exact for most of a stream within a number of LUTs, or for the one
- * of fewest LUTs that is exact for a share of it.
+ * Searches for the lane that is exact for most of code like a stream within a number of LUTs, or
+ * for the one of fewest LUTs that is exact for a share of it.
+ *
+ * <p>What counts within a number of LUTs is the share of unseen code that a lane is expected to be
+ * exact for. It is a mixture of what the stream executes, of its distinct instructions, and of rows
+ * that it does not use; in which parts is found by foretelling each fifth of the code from the rest
+ * of it ("deleted interpolation", Jelinek and Mercer 1980), so that no second stream is looked at.
+ * It holds for code of the kind of the stream, not for code that is written or compiled otherwise.
  *
  * <p>The search chooses among treatments of prefixes, depths, longest lengths and, for each group
  * of opcodes that a map gives one row, whether it is handled. It starts with every treatment and
- * depth and all rows; from those that are too large it removes what saves most LUTs for the
- * accuracy lost, then takes back what still fits. Costs are estimated, by the LUTs of the lane in
- * style {@link Style#ROM}, as realising every candidate in another style would take seconds to
- * minutes each; so one start of each depth and a few finalists are realised in the style asked for,
- * for the scale between the two, and the answer is one whose real figure fits. Rows are worth a
- * little even if the stream does not use them, so that the lane suits other programs too. It is a
- * heuristic: no better one that the search did not see is ruled out. The same arguments give the
- * same answer. Immutable.
+ * depth and all rows; from those that are too large it removes what is worth least, then takes back
+ * what still fits. Costs are estimated, by the LUTs of the lane in style {@link Style#ROM}, as
+ * realising every candidate in another style would take seconds to minutes each; so one start of
+ * each depth and a few finalists are realised in the style asked for, for the scale between the
+ * two, and what else fits is added to the best of those that really fit. It is a heuristic: no
+ * better one that the search did not see is ruled out. The same arguments give the same answer.
+ * Immutable.
  */
 public final class Advisor {
-
-  /** The part of the instructions that counts for rows whether they are used or not. */
-  public static final double PRIOR = 0.1;
 
   private final StudyStream stream;
   private final Realizer realizer;
@@ -34,7 +36,6 @@ public final class Advisor {
   private final List<PrefixTreatment> prefixes;
   private final List<SpecifierDepth> depths;
   private final UndefinedRows undefined;
-  private final double prior;
   private final int finalists;
   private final int threads;
 
@@ -45,7 +46,6 @@ public final class Advisor {
       List<PrefixTreatment> prefixes,
       List<SpecifierDepth> depths,
       UndefinedRows undefined,
-      double prior,
       int finalists,
       int threads) {
     this.stream = Objects.requireNonNull(stream, "stream");
@@ -54,7 +54,6 @@ public final class Advisor {
     this.prefixes = List.copyOf(prefixes);
     this.depths = List.copyOf(depths);
     this.undefined = Objects.requireNonNull(undefined, "undefined");
-    this.prior = prior;
     this.finalists = finalists;
     this.threads = threads;
   }
@@ -77,7 +76,6 @@ public final class Advisor {
         List.of(PrefixTreatment.NOT_HANDLED, PrefixTreatment.ONE_UNIT_EACH),
         List.of(SpecifierDepth.values()),
         UndefinedRows.NOT_HANDLED,
-        PRIOR,
         4,
         Runtime.getRuntime().availableProcessors());
   }
@@ -95,7 +93,7 @@ public final class Advisor {
           "advisor: a prefix treatment is expected at least once, found none");
     }
     return new Advisor(
-        stream, realizer, style, List.of(treatments), depths, undefined, prior, finalists, threads);
+        stream, realizer, style, List.of(treatments), depths, undefined, finalists, threads);
   }
 
   /**
@@ -110,7 +108,7 @@ public final class Advisor {
       throw new IllegalArgumentException("advisor: a depth is expected at least once, found none");
     }
     return new Advisor(
-        stream, realizer, style, prefixes, List.of(values), undefined, prior, finalists, threads);
+        stream, realizer, style, prefixes, List.of(values), undefined, finalists, threads);
   }
 
   /**
@@ -120,30 +118,12 @@ public final class Advisor {
    * @return a new advisor
    */
   public Advisor withUndefinedRows(UndefinedRows value) {
-    return new Advisor(stream, realizer, style, prefixes, depths, value, prior, finalists, threads);
+    return new Advisor(stream, realizer, style, prefixes, depths, value, finalists, threads);
   }
 
   /**
-   * Returns an advisor that values rows more or less for programs other than the stream. The value
-   * of a lane within a number of LUTs is the instructions it is exact for, and a part of the
-   * instructions of each map, spread evenly over the groups of opcodes of the map: 0 fits the lane
-   * to the stream alone.
-   *
-   * @param part in [0, 1]; {@value #PRIOR} if not called
-   * @return a new advisor
-   * @throws IllegalArgumentException if out of range
-   */
-  public Advisor withPrior(double part) {
-    if (!(part >= 0 && part <= 1)) {
-      throw new IllegalArgumentException(
-          "advisor: the part for other programs must be in [0, 1], found " + part);
-    }
-    return new Advisor(
-        stream, realizer, style, prefixes, depths, undefined, part, finalists, threads);
-  }
-
-  /**
-   * Returns an advisor that realises more or fewer finalists.
+   * Returns an advisor that realises more or fewer finalists, and three times as many additions to
+   * the best of them at a time.
    *
    * @param most at least 1
    * @return a new advisor
@@ -153,7 +133,7 @@ public final class Advisor {
     if (most < 1) {
       throw new IllegalArgumentException("advisor: finalists must be at least 1, found " + most);
     }
-    return new Advisor(stream, realizer, style, prefixes, depths, undefined, prior, most, threads);
+    return new Advisor(stream, realizer, style, prefixes, depths, undefined, most, threads);
   }
 
   /**
@@ -167,12 +147,11 @@ public final class Advisor {
     if (count < 1) {
       throw new IllegalArgumentException("advisor: threads must be at least 1, found " + count);
     }
-    return new Advisor(
-        stream, realizer, style, prefixes, depths, undefined, prior, finalists, count);
+    return new Advisor(stream, realizer, style, prefixes, depths, undefined, finalists, count);
   }
 
   /**
-   * Searches for the lane that is exact most often.
+   * Searches for the lane that is expected to be exact most often.
    *
    * @param name the lane's name, legal in RTL
    * @param luts the most LUTs of a lane, at least 1
@@ -209,7 +188,6 @@ public final class Advisor {
   }
 
   private AdviceSearch search(String name) {
-    return new AdviceSearch(
-        name, stream, realizer, style, prefixes, depths, undefined, prior, threads);
+    return new AdviceSearch(name, stream, realizer, style, prefixes, depths, undefined, threads);
   }
 }

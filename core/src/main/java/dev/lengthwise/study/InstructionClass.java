@@ -5,10 +5,15 @@ import java.util.List;
 /** Executed instructions that no lane can tell apart. */
 final class InstructionClass {
 
+  /** The stretches of code, one behind the other, that are counted apart. */
+  static final int FOLDS = 5;
+
   private final byte[] sample;
   private final int length;
   private final boolean defined;
   private final int[] rows;
+  private final long[] executedInFold = new long[FOLDS];
+  private final int[] distinctInFold = new int[FOLDS];
   private long executed;
   private int distinct;
 
@@ -25,9 +30,12 @@ final class InstructionClass {
     this.rows = rows.stream().mapToInt(Integer::intValue).toArray();
   }
 
-  void add(long count) {
+  /** Adds a distinct instruction of a stretch of code, in [0, {@value #FOLDS}). */
+  void add(long count, int fold) {
     executed = Math.addExact(executed, count);
+    executedInFold[fold] += count;
     distinct++;
+    distinctInFold[fold]++;
   }
 
   byte[] sample() {
@@ -51,11 +59,24 @@ final class InstructionClass {
     return rows[index];
   }
 
+  /** Returns the row that gives the length. */
+  int lastRow() {
+    return rows[rows.length - 1];
+  }
+
   long executed() {
     return executed;
   }
 
+  long executed(int fold) {
+    return executedInFold[fold];
+  }
+
   int distinct() {
     return distinct;
+  }
+
+  int distinct(int fold) {
+    return distinctInFold[fold];
   }
 }

@@ -34,9 +34,9 @@ record LaneChoice(
     return new LaneChoice(prefixes, depth, undefined, longest, more);
   }
 
-  LaneChoice with(int unit) {
+  LaneChoice with(Iterable<Integer> units) {
     BitSet fewer = (BitSet) removed.clone();
-    fewer.clear(unit);
+    units.forEach(fewer::clear);
     return new LaneChoice(prefixes, depth, undefined, longest, fewer);
   }
 

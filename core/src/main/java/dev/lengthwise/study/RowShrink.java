@@ -4,12 +4,13 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 
 /** Removes rows from a choice: to fit a room, or to be as small as an accuracy lets it. */
 final class RowShrink {
 
   /** The most units that are taken back, those worth most first. */
-  private static final int MOST_TAKEN_BACK = 12;
+  private static final int MOST_TAKEN_BACK = 16;
 
   /** The most units whose removal for others is tried, those lost least first. */
   private static final int MOST_SWAPPED = 8;
@@ -65,19 +66,46 @@ final class RowShrink {
 
   /** Takes units back, those first that are worth most, as long as the choice is to fit. */
   private LaneChoice takeBack(LaneChoice found, int room) {
-    double worth = weights.worth(found);
-    List<Integer> removed =
-        found.removed().stream()
-            .boxed()
-            .filter(u -> weights.worth(found.with(u)) > worth)
-            .sorted(Comparator.comparingDouble((Integer u) -> -weights.worth(found.with(u))))
-            .limit(MOST_TAKEN_BACK)
-            .toList();
+    List<List<Integer>> removed =
+        worthMost(found, found.removed().stream().mapToObj(List::of), MOST_TAKEN_BACK);
     costs.expect(removed.stream().map(found::with).toList());
     LaneChoice best = found;
-    for (int unit : removed) {
-      if (costs.expected(found.with(unit)) <= room && costs.expected(best.with(unit)) <= room) {
-        best = best.with(unit);
+    for (List<Integer> units : removed) {
+      if (costs.expected(found.with(units)) <= room && costs.expected(best.with(units)) <= room) {
+        best = best.with(units);
+      }
+    }
+    return best;
+  }
+
+  /** Returns those units whose return is worth most, as far as it is worth something. */
+  private List<List<Integer>> worthMost(LaneChoice found, Stream<List<Integer>> units, int most) {
+    double worth = weights.worth(found);
+    return units
+        .filter(u -> weights.worth(found.with(u)) > worth)
+        .sorted(Comparator.comparingDouble((List<Integer> u) -> -weights.worth(found.with(u))))
+        .limit(most)
+        .toList();
+  }
+
+  /**
+   * Takes units back, alone and with all their kin, as long as the choice fits in real LUTs. Kin
+   * together may cost less than one of them, where opcodes make a pattern.
+   *
+   * @param most how many are tried
+   */
+  LaneChoice filled(LaneChoice found, int room, int most) {
+    Stream<List<Integer>> kin =
+        weights.kin().stream()
+            .map(units -> units.stream().filter(u -> found.removed().get(u)).toList())
+            .filter(units -> units.size() > 1);
+    List<List<Integer>> removed =
+        worthMost(found, Stream.concat(found.removed().stream().mapToObj(List::of), kin), most);
+    costs.realize(removed.stream().map(found::with).toList());
+    LaneChoice best = found;
+    for (List<Integer> units : removed) {
+      if (costs.luts(found.with(units)) <= room && costs.luts(best.with(units)) <= room) {
+        best = best.with(units);
       }
     }
     return best;

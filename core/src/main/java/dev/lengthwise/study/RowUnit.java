@@ -34,6 +34,11 @@ record RowUnit(List<Predecoder.LeftOut> leftOut, boolean isSplit, List<String> t
     return isSplit || isEscape();
   }
 
+  /** Returns what kin have in common: the map, and what the row says. */
+  List<Object> kind(LengthTable table) {
+    return List.of(map(), table.map(map()).row(leftOut.get(0).from()));
+  }
+
   /** Returns the opcodes as bits of all maps' rows, map after map. */
   BitSet rows(LengthTable table) {
     BitSet rows = new BitSet();

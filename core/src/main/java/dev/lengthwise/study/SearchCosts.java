@@ -74,6 +74,11 @@ final class SearchCosts implements AutoCloseable {
     all(choices.stream().<Callable<Integer>>map(c -> () -> rom(c)).toList());
   }
 
+  /** Realises lanes in parallel. */
+  void realize(List<LaneChoice> choices) {
+    all(choices.stream().<Callable<Integer>>map(c -> () -> luts(c)).toList());
+  }
+
   private int rom(LaneChoice choice) {
     Integer known = roms.get(choice);
     if (known == null) {

@@ -2,9 +2,11 @@ package dev.lengthwise.study;
 
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.table.InstructionSet;
+import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.IntStream;
@@ -14,33 +16,41 @@ final class SearchWeights {
 
   private final StudyStream stream;
   private final List<RowUnit> units;
-  private final RowPrior prior;
+  private final ExpectedShare expected;
   private final List<BitSet> rows;
+  private final List<List<Integer>> kin;
   private final Map<LaneChoice, Predecoder> lanes = new HashMap<>();
   private final Map<LaneChoice, Long> known = new HashMap<>();
   private final Map<LaneChoice, Double> worths = new HashMap<>();
 
-  SearchWeights(StudyStream stream, List<RowUnit> units, double prior) {
+  SearchWeights(StudyStream stream, List<RowUnit> units) {
     this.stream = stream;
     this.units = units;
-    this.prior = new RowPrior(stream, units, prior);
+    this.expected = new ExpectedShare(stream.profile(), stream.instructionSet(), units);
     this.rows = units.stream().map(u -> u.rows(stream.instructionSet().table())).toList();
+    Map<List<Object>, List<Integer>> kin = new LinkedHashMap<>();
+    for (int unit = 0; unit < units.size(); unit++) {
+      kin.computeIfAbsent(
+              units.get(unit).kind(stream.instructionSet().table()), k -> new ArrayList<>())
+          .add(unit);
+    }
+    this.kin = List.copyOf(kin.values());
   }
 
   /** Returns the executed instructions that a choice is exact for. */
   long exact(LaneChoice choice) {
-    return known.computeIfAbsent(
-        choice,
-        c -> {
-          BitSet leftOut = new BitSet();
-          c.removed().stream().forEach(u -> leftOut.or(rows.get(u)));
-          return stream.profile().exact(laneOfAllRows(c), leftOut);
-        });
+    return known.computeIfAbsent(choice, c -> stream.profile().exact(laneOfAllRows(c), leftOut(c)));
   }
 
-  /** Returns what a choice is worth, in instructions: those it is exact for, and its prior. */
+  /** Returns the share of unseen code that a choice is expected to be exact for. */
   double worth(LaneChoice choice) {
-    return worths.computeIfAbsent(choice, c -> exact(c) + prior.worth(c));
+    return worths.computeIfAbsent(choice, c -> expected.of(laneOfAllRows(c), leftOut(c)));
+  }
+
+  private BitSet leftOut(LaneChoice choice) {
+    BitSet leftOut = new BitSet();
+    choice.removed().stream().forEach(u -> leftOut.or(rows.get(u)));
+    return leftOut;
   }
 
   private Predecoder laneOfAllRows(LaneChoice choice) {
@@ -75,6 +85,11 @@ final class SearchWeights {
   /** Returns the units that lead to other maps, least used first. */
   List<Integer> escapes(LaneChoice choice) {
     return handled(choice).stream().filter(u -> units.get(u).isEscape()).toList();
+  }
+
+  /** Returns units of one map whose rows say the same, first units in order. */
+  List<List<Integer>> kin() {
+    return kin;
   }
 
   /** Returns the longest item that a choice is exact for with all rows. */

@@ -8,6 +8,7 @@ import dev.lengthwise.predecode.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.table.InstructionSet;
+import java.util.HexFormat;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
@@ -50,5 +51,39 @@ class AccuracyCheckTest {
     assertThat(check.isExact()).isFalse();
     assertThat(check.lies())
         .containsExactly(new AccuracyCheck.Lie("two_byte", 0xb6, "0fb68424", 3, 7, 8));
+  }
+
+  /**
+   * Behind prefixes the check tries one specifier byte of each class; here all are tried, of every
+   * row of the first map, and for two rows with every byte behind.
+   */
+  @Test
+  void of_foldedLane_isRightForEverySpecifierByteBehindPrefixes() {
+    LaneModel model = LaneModel.of(Predecoder.of(SET).prefixes(PrefixTreatment.folded(2)).build());
+    byte[] memory = new byte[32];
+    int said = 0;
+    for (int[] prefixes : new int[][] {{0x66, 0x67}, {0xf2, 0x66}, {0x67, 0x2e}}) {
+      memory[0] = (byte) prefixes[0];
+      memory[1] = (byte) prefixes[1];
+      for (int code = 0; code < 256; code++) {
+        memory[2] = (byte) code;
+        int seconds = code == 0x81 || code == 0x8b ? 256 : 2;
+        for (int point = 0; point < 256 * seconds; point++) {
+          memory[3] = (byte) point;
+          memory[4] = (byte) ((point >> 8) * 0x25);
+          int length = model.lengthAt(memory, 0, Ia32.MODES_32);
+          if (length > 0) {
+            said++;
+            int truth = Libc32.TRUTH.lengthAt(memory, 0, Ia32.MODES_32);
+            if (length != truth) {
+              assertWithMessage("%s", HexFormat.of().formatHex(memory, 0, 6))
+                  .that(length)
+                  .isEqualTo(truth);
+            }
+          }
+        }
+      }
+    }
+    assertThat(said).isGreaterThan(500_000);
   }
 }

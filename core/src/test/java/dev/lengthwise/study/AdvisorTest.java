@@ -71,13 +71,15 @@ class AdvisorTest {
   @Test
   void within_countsTheStyleAskedFor() {
     int full = REALIZER.realize(without(0), Style.BANKED).unprovedTotal().luts();
-    Advice advice = advisor(Style.BANKED).withThreads(1).within("gate_advised", full / 2);
+    Advice advice =
+        advisor(Style.BANKED).withFinalists(1).withThreads(1).within("gate_advised", full / 2);
     assertThat(advice.design().style()).isEqualTo(Style.BANKED);
     assertThat(advice.cost().luts()).isAtMost(full / 2);
     assertThat(advice.design().total().luts()).isEqualTo(advice.cost().luts());
     assertThat(advice.lane().name()).isEqualTo("gate_advised");
     assertThat(advice.realized()).isAtLeast(2);
-    Advice again = advisor(Style.BANKED).withThreads(2).within("gate_advised", full / 2);
+    Advice again =
+        advisor(Style.BANKED).withFinalists(1).withThreads(2).within("gate_advised", full / 2);
     assertThat(again.lane()).isEqualTo(advice.lane());
     assertThat(again.cost()).isEqualTo(advice.cost());
   }
@@ -109,9 +111,6 @@ class AdvisorTest {
     assertMessage(
         advisor::withPrefixes, "advisor: a prefix treatment is expected at least once, found none");
     assertMessage(() -> advisor.withFinalists(0), "advisor: finalists must be at least 1, found 0");
-    assertMessage(
-        () -> advisor.withPrior(1.5),
-        "advisor: the part for other programs must be in [0, 1], found 1.5");
     assertMessage(() -> advisor.withThreads(0), "advisor: threads must be at least 1, found 0");
     IllegalStateException e =
         assertThrows(

@@ -6,6 +6,7 @@ import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.report.CostTable;
+import dev.lengthwise.report.StudyPage;
 import dev.lengthwise.study.Advice;
 import dev.lengthwise.study.Advisor;
 import dev.lengthwise.study.StudyRow;
@@ -19,10 +20,10 @@ import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
 
 /** Searches for a lane of so many LUTs, shows it beside the best made by hand, and writes it. */
 final class AdviceReport {
@@ -41,40 +42,53 @@ final class AdviceReport {
     this.undefined = undefined;
   }
 
-  void run(int luts, List<Variant> variants, List<StudyRow> rows, List<StudyStream> streams) {
+  List<StudyPage.Advised> run(
+      int luts, List<Variant> variants, List<StudyRow> rows, List<StudyStream> streams) {
     Realizer realizer = Realizer.on(DeviceProfile.sixInputDualOutput());
     StudyStream searched = streams.get(0);
     Advice advice =
         Advisor.on(searched, realizer, style)
             .withUndefinedRows(undefined)
             .within("ia32_advised", luts);
-    Optional<StudyRow> best =
-        rows.stream()
-            .filter(r -> r.stream().equals(searched.name()) && r.lutsPerLane() <= luts)
-            .max(Comparator.comparingDouble(StudyRow::exactShare));
-    TextTable table = new TextTable("at most " + luts + " LUTs", "LUTs", "levels", "exact, stream");
+    List<StudyPage.Advised> shown = new ArrayList<>();
     for (StudyStream stream : streams) {
       String on = stream.name() + (stream == searched ? ", searched on" : ", not searched on");
-      best.ifPresent(
-          hand ->
-              table.row(
-                  hand.design() + ", best by hand",
-                  hand.lutsPerLane(),
-                  hand.levels(),
-                  StudyText.share(stream.accuracy(lane(variants, hand).lane()).exactShare())
-                      + ", "
-                      + on));
-      table.row(
-          "advised",
-          advice.cost().luts(),
-          advice.cost().levels(),
-          StudyText.share(stream.accuracy(advice.lane()).exactShare()) + ", " + on);
+      // On each stream the best there, which is more than a designer has who must choose one lane.
+      rows.stream()
+          .filter(r -> r.stream().equals(stream.name()) && r.lutsPerLane() <= luts)
+          .max(Comparator.comparingDouble(StudyRow::exactShare))
+          .ifPresent(
+              hand ->
+                  shown.add(
+                      new StudyPage.Advised(
+                          on,
+                          hand.design() + ", best by hand",
+                          hand.lutsPerLane(),
+                          hand.levels(),
+                          stream.accuracy(lane(variants, hand).lane()).exactShare())));
+      shown.add(
+          new StudyPage.Advised(
+              on,
+              "advised",
+              advice.cost().luts(),
+              advice.cost().levels(),
+              stream.accuracy(advice.lane()).exactShare()));
     }
+    TextTable table = new TextTable("at most " + luts + " LUTs", "LUTs", "levels", "exact, stream");
+    shown.forEach(
+        a ->
+            table.row(
+                a.lane(),
+                a.luts(),
+                a.levels(),
+                StudyText.share(a.exactShare()) + ", " + a.stream()));
     out.printf(
         Locale.ROOT,
-        "%n%s%nadvised: depth %s, longest %d, lookahead %d, prefixes %s, %d ranges of opcodes left"
+        "%n%s%nadvised: expected to be exact for %s of other code like the stream searched on;"
+            + " depth %s, longest %d, lookahead %d, prefixes %s, %d ranges of opcodes left"
             + " out; %d lanes estimated, %d realised%n",
         table,
+        StudyText.share(advice.expectedShare()),
         advice.lane().depth(),
         advice.lane().longest(),
         advice.lane().lookahead(),
@@ -100,6 +114,7 @@ final class AdviceReport {
     out.printf(
         "written to %s: verilog/, vhdl/, bench/, cost.csv; %d vectors agree%n",
         folder, result.vectors());
+    return shown;
   }
 
   private static Variant lane(List<Variant> variants, StudyRow row) {

@@ -3,12 +3,11 @@ package dev.lengthwise.examples;
 import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.realize.Style;
-import dev.lengthwise.stream.CodeImage;
+import dev.lengthwise.report.StudyPage;
 import dev.lengthwise.study.StudyRow;
 import dev.lengthwise.study.StudyStream;
 import dev.lengthwise.study.Sweep;
 import dev.lengthwise.study.Variant;
-import dev.lengthwise.table.InstructionSet;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
@@ -19,6 +18,7 @@ import java.util.concurrent.Callable;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import me.tongfei.progressbar.ProgressBar;
+import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -37,29 +37,8 @@ final class Ia32StudyExample implements Callable<Integer> {
 
   private static final Pattern PART = Pattern.compile("([0-9]{1,6})/([0-9]{1,6})");
 
-  @Option(
-      names = "--image",
-      paramLabel = "FILE",
-      description = "ELF or raw file with code; a recorded trace if not given")
-  private Optional<Path> image = Optional.empty();
-
-  @Option(
-      names = "--trace",
-      paramLabel = "FILE",
-      description = "trace of the image's code; without one, the image is run once from end to end")
-  private Optional<Path> trace = Optional.empty();
-
-  @Option(
-      names = "--other-image",
-      paramLabel = "FILE",
-      description = "a second file with code, which no search looks at")
-  private Optional<Path> otherImage = Optional.empty();
-
-  @Option(
-      names = "--other-trace",
-      paramLabel = "FILE",
-      description = "trace of the second file's code")
-  private Optional<Path> otherTrace = Optional.empty();
+  @ArgGroup(exclusive = false, multiplicity = "0..*")
+  private List<StudiedCode> codes = List.of();
 
   @Option(names = "--code16", description = "read the code as a 16-bit segment")
   private boolean code16;
@@ -67,7 +46,7 @@ final class Ia32StudyExample implements Callable<Integer> {
   @Option(
       names = "--style",
       description =
-          "one of ${COMPLETION-CANDIDATES} (${DEFAULT-VALUE}); LUT_NETWORK takes many minutes")
+          "one of ${COMPLETION-CANDIDATES} (${DEFAULT-VALUE}); LUT_NETWORK takes minutes, see --only")
   private Style style = Style.BANKED;
 
   @Option(
@@ -75,6 +54,13 @@ final class Ia32StudyExample implements Callable<Integer> {
       description =
           "what lanes say of undefined opcodes, one of ${COMPLETION-CANDIDATES} (${DEFAULT-VALUE})")
   private UndefinedRows undefined = UndefinedRows.ANYTHING;
+
+  @Option(
+      names = "--only",
+      split = ",",
+      paramLabel = "LANE",
+      description = "try some of the lanes, by the names that the table gives them")
+  private List<String> only = List.of();
 
   @Option(
       names = "--decoder",
@@ -110,7 +96,7 @@ final class Ia32StudyExample implements Callable<Integer> {
   public Integer call() throws IOException, InterruptedException {
     PrintWriter print = spec.commandLine().getOut();
     List<StudyStream> streams = streams();
-    List<Variant> variants = StudyLadder.variants(style, undefined, StudyLadder.frontEnd(decoder));
+    List<Variant> variants = variants();
     Path file = out.resolve("study.csv");
     StudyText text = new StudyText(print, variants, streams);
     text.streams();
@@ -121,11 +107,46 @@ final class Ia32StudyExample implements Callable<Integer> {
       text.steps(rows);
     }
     print.println("written to " + file);
-    if (advise.isPresent()) {
-      new AdviceReport(print, out.resolve("advised"), style, undefined)
-          .run(advise.get(), variants, rows, streams);
+    List<StudyPage.Advised> advised =
+        advise.isEmpty()
+            ? List.of()
+            : new AdviceReport(print, out.resolve("advised"), style, undefined)
+                .run(advise.get(), variants, rows, streams);
+    if (part.isEmpty()) {
+      Path page = out.resolve("report.html");
+      new StudyPage("IA-32 lanes on real code", rows, details(variants, streams), advised)
+          .write(page);
+      print.println("written to " + page);
     }
     return 0;
+  }
+
+  private List<Variant> variants() {
+    List<Variant> all = StudyLadder.variants(style, undefined, StudyLadder.frontEnd(decoder));
+    List<String> names = all.stream().map(Variant::name).toList();
+    for (String name : only) {
+      if (!names.contains(name)) {
+        throw wrongUse("ia32-study: a lane is one of " + names + ", found " + name);
+      }
+    }
+    return all.stream().filter(v -> only.isEmpty() || only.contains(v.name())).toList();
+  }
+
+  private static List<StudyPage.Detail> details(List<Variant> variants, List<StudyStream> streams) {
+    List<StudyPage.Detail> details = new ArrayList<>();
+    for (StudyStream stream : streams) {
+      for (Variant variant : variants) {
+        details.add(
+            new StudyPage.Detail(
+                variant.name(),
+                stream.name(),
+                stream.accuracy(variant.lane()),
+                stream.isOrdered()
+                    ? Optional.of(stream.throughput(variant.lane(), variant.frontEnd()))
+                    : Optional.empty()));
+      }
+    }
+    return details;
   }
 
   private List<StudyRow> rows(Sweep sweep, Path file) throws IOException, InterruptedException {
@@ -153,17 +174,19 @@ final class Ia32StudyExample implements Callable<Integer> {
 
   /** Returns the user's streams, or the two that were recorded. */
   private List<StudyStream> streams() throws IOException {
-    if (image.isEmpty()) {
-      if (trace.isPresent() || otherImage.isPresent() || code16) {
+    if (codes.isEmpty()) {
+      if (code16) {
         throw wrongUse("ia32-study: name the code with --image, found none");
       }
       return List.of(recorded(RecordedTrace.TIDEGATE_O2), recorded(RecordedTrace.TIDEGATE_OS));
     }
     List<StudyStream> streams = new ArrayList<>();
-    streams.add(stream(image.get(), trace));
-    if (otherImage.isPresent() || otherTrace.isPresent()) {
-      // Two traces may be of the same code.
-      streams.add(stream(otherImage.orElse(image.get()), otherTrace));
+    try {
+      for (StudiedCode code : codes) {
+        streams.add(code.stream(code16 ? Ia32.MODES_16 : Ia32.MODES_32));
+      }
+    } catch (IOException e) {
+      throw new ParameterException(spec.commandLine(), e.getMessage(), e);
     }
     return streams;
   }
@@ -171,19 +194,6 @@ final class Ia32StudyExample implements Callable<Integer> {
   private static StudyStream recorded(RecordedTrace recorded) throws IOException {
     return StudyStream.of(
         recorded.stream(), Ia32.instructionSet(), Ia32.MODES_32, recorded::replay);
-  }
-
-  private StudyStream stream(Path file, Optional<Path> order) {
-    InstructionSet set = Ia32.instructionSet();
-    int modes = code16 ? Ia32.MODES_16 : Ia32.MODES_32;
-    try {
-      CodeImage code = CodeImage.read(file);
-      return order.isPresent()
-          ? StudyStream.ofTrace(order.get().getFileName().toString(), set, modes, code, order.get())
-          : StudyStream.ofImage(file.getFileName().toString(), set, modes, code);
-    } catch (IOException e) {
-      throw new ParameterException(spec.commandLine(), e.getMessage(), e);
-    }
   }
 
   private ParameterException wrongUse(String message) {

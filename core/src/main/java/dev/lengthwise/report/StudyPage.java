@@ -1,0 +1,261 @@
+package dev.lengthwise.report;
+
+import dev.lengthwise.study.Accuracy;
+import dev.lengthwise.study.LossCause;
+import dev.lengthwise.study.ParetoFront;
+import dev.lengthwise.study.SlotUse;
+import dev.lengthwise.study.StudyRow;
+import dev.lengthwise.study.Throughput;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.Set;
+
+/**
+ * The page {@code report.html} of a study: for each stream what lanes are worth by what they cost,
+ * where the cycles go, what is lost to which cause, and the table; and what a search found.
+ *
+ * <p>The page is whole in itself, has no script, and loads nothing. The same study gives the same
+ * bytes. Immutable.
+ *
+ * @param title what is studied, in words
+ * @param rows the variants on the streams
+ * @param details where there are any, the cycles and losses of a row
+ * @param advised lanes that a search found, and what they are compared with; may be empty
+ */
+public record StudyPage(
+    String title, List<StudyRow> rows, List<Detail> details, List<Advised> advised) {
+
+  /** The style of the page. */
+  private static final String STYLE =
+      """
+      body { font: 16px/1.5 sans-serif; max-width: 60rem; margin: 2rem auto; padding: 0 1rem; color: #222 }
+      h2 { margin-top: 2.5rem; border-bottom: 1px solid #bbb }
+      figure { margin: 1.5rem 0 }
+      figcaption { font-weight: bold }
+      svg { width: 100%; height: auto; font: 13px sans-serif; fill: #222 }
+      text { paint-order: stroke; stroke: #fff; stroke-width: 3px }
+      .grid { stroke: #ddd } .part { stroke: #fff }
+      .front { stroke: #0072B2; fill: none; stroke-width: 1.5 }
+      .best { fill: #0072B2; stroke: #fff } .other { fill: #fff; stroke: #666; stroke-width: 1.5 }
+      table { border-collapse: collapse } th, td { padding: 0.15rem 0.7rem; text-align: right; border-bottom: 1px solid #ddd }
+      th:nth-child(-n+2), td:nth-child(-n+2) { text-align: left }
+      """;
+
+  /**
+   * What becomes of a variant's cycles and instructions on a stream.
+   *
+   * @param design the variant's name
+   * @param stream the stream's name
+   * @param accuracy how much the lane handles
+   * @param throughput where the cycles go; empty if the stream has no order
+   */
+  public record Detail(
+      String design, String stream, Accuracy accuracy, Optional<Throughput> throughput) {}
+
+  /**
+   * A lane that a search found or one that it is compared with, on a stream.
+   *
+   * @param stream the stream's name, and whether it was searched on
+   * @param lane the lane's name
+   * @param luts its LUTs
+   * @param levels its levels
+   * @param exactShare the share it is exact for, in [0, 1]
+   */
+  public record Advised(String stream, String lane, int luts, int levels, double exactShare) {}
+
+  /**
+   * Copies the lists.
+   *
+   * @param title see StudyPage
+   * @param rows see StudyPage
+   * @param details see StudyPage
+   * @param advised see StudyPage
+   */
+  public StudyPage {
+    rows = List.copyOf(rows);
+    details = List.copyOf(details);
+    advised = List.copyOf(advised);
+  }
+
+  /**
+   * Writes the page to a temporary file beside, and moves that into place.
+   *
+   * @param file the file; its folder is made if it is missing
+   * @throws IOException if the file cannot be written; an old one is left as it was
+   */
+  public void write(Path file) throws IOException {
+    Path folder = file.toAbsolutePath().getParent();
+    Files.createDirectories(folder);
+    Path temporary = Files.createTempFile(folder, "report", ".part");
+    try {
+      Files.writeString(temporary, html(), StandardCharsets.UTF_8);
+      Files.move(temporary, file, StandardCopyOption.REPLACE_EXISTING);
+    } finally {
+      Files.deleteIfExists(temporary);
+    }
+  }
+
+  /**
+   * Returns the page.
+   *
+   * @return HTML with line feeds
+   */
+  public String html() {
+    StringBuilder page = new StringBuilder();
+    page.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
+        .append("<meta name=\"viewport\" content=\"width=device-width\">\n<title>")
+        .append(SvgText.escaped(title))
+        .append("</title>\n<style>\n")
+        .append(STYLE)
+        .append("</style>\n</head>\n<body>\n<h1>")
+        .append(SvgText.escaped(title))
+        .append("</h1>\n<p>LUTs and levels are estimates, instructions per cycle (IPC) are a")
+        .append(" model's: synthesis, placement, routing and measurement decide.</p>\n");
+    if (!advised.isEmpty()) {
+      page.append("<h2>The lane advised</h2>\n").append(advice());
+    }
+    Set<String> streams = new LinkedHashSet<>();
+    rows.forEach(row -> streams.add(row.stream()));
+    for (String stream : streams) {
+      stream(stream, page);
+    }
+    return page.append("</body>\n</html>\n").toString();
+  }
+
+  private void stream(String stream, StringBuilder page) {
+    List<StudyRow> own = rows.stream().filter(row -> row.stream().equals(stream)).toList();
+    page.append("<h2>").append(SvgText.escaped(stream)).append("</h2>\n");
+    page.append(table(own));
+    List<ScatterPicture.Point> shares = new ArrayList<>();
+    List<ScatterPicture.Point> speeds = new ArrayList<>();
+    for (int i = 0; i < own.size(); i++) {
+      StudyRow row = own.get(i);
+      String label = Integer.toString(i + 1);
+      int luts = Math.max(1, row.lutsPerLane());
+      shares.add(new ScatterPicture.Point(luts, row.exactShare(), label));
+      if (row.ipc().isPresent()) {
+        speeds.add(new ScatterPicture.Point(luts, row.ipc().getAsDouble(), label));
+      }
+    }
+    String cost = "LUTs of a lane, estimated; numbers as in the table";
+    page.append(
+        figure(
+            "Instructions whose length the lane says; on the line, none of fewer LUTs does better",
+            new ScatterPicture(stream + ", exact share", cost, "exact share", true, shares)
+                .text()));
+    if (!speeds.isEmpty()) {
+      page.append(
+          figure(
+              "Instructions per cycle",
+              new ScatterPicture(stream + ", IPC", cost, "IPC", false, speeds).text()));
+    }
+    details(stream, page);
+  }
+
+  private void details(String stream, StringBuilder page) {
+    List<String> uses = Arrays.stream(SlotUse.values()).map(use -> words(use.label())).toList();
+    List<String> causes = Arrays.stream(LossCause.values()).map(c -> words(c.name())).toList();
+    StackPicture cycles = new StackPicture(stream + ", cycles", uses, 1, 3, "");
+    StackPicture losses = new StackPicture(stream + ", losses", causes, 100, 2, "%");
+    boolean ran = false;
+    boolean judged = false;
+    for (Detail detail : details) {
+      if (detail.stream().equals(stream)) {
+        double executed = Math.max(1, detail.accuracy().executed());
+        judged = true;
+        losses.bar(
+            detail.design(),
+            Arrays.stream(LossCause.values())
+                .map(cause -> detail.accuracy().lost(cause) / executed)
+                .toList());
+        if (detail.throughput().isPresent()) {
+          Throughput found = detail.throughput().get();
+          ran = true;
+          cycles.bar(
+              detail.design(),
+              Arrays.stream(SlotUse.values())
+                  .map(use -> found.cycles(use) / Math.max(1, found.instructions()))
+                  .toList());
+        }
+      }
+    }
+    if (ran) {
+      page.append(figure("Cycles for an instruction, and where they go", cycles.text()));
+    }
+    if (judged) {
+      page.append(figure("Instructions that the slow path decides, by cause", losses.text()));
+    }
+  }
+
+  private static String words(String label) {
+    return label.toLowerCase(Locale.ROOT).replace('_', ' ');
+  }
+
+  private static String figure(String caption, String svg) {
+    return "<figure>\n<figcaption>"
+        + SvgText.escaped(caption)
+        + "</figcaption>\n"
+        + svg
+        + "</figure>\n";
+  }
+
+  private static String table(List<StudyRow> rows) {
+    List<StudyRow> front = ParetoFront.of(rows);
+    List<List<Object>> cells = new ArrayList<>();
+    for (StudyRow row : rows) {
+      cells.add(
+          List.of(
+              cells.size() + 1,
+              row.design(),
+              row.style() + ", LUT" + row.lutInputs(),
+              row.lutsPerLane(),
+              row.levels(),
+              share(row.handledShare()),
+              share(row.exactShare()),
+              row.ipc().isPresent()
+                  ? String.format(Locale.ROOT, "%.3f", row.ipc().getAsDouble())
+                  : "",
+              front.contains(row) ? "yes" : ""));
+    }
+    return table(
+        List.of("", "lane", "style", "LUTs", "levels", "handled", "exact", "IPC", "unbeaten"),
+        cells);
+  }
+
+  private String advice() {
+    return table(
+        List.of("stream", "lane", "LUTs", "levels", "exact"),
+        advised.stream()
+            .map(
+                a ->
+                    List.<Object>of(
+                        a.stream(), a.lane(), a.luts(), a.levels(), share(a.exactShare())))
+            .toList());
+  }
+
+  private static String table(List<String> heads, List<List<Object>> rows) {
+    StringBuilder text = new StringBuilder("<table>\n<tr>");
+    heads.forEach(h -> text.append("<th>").append(SvgText.escaped(h)).append("</th>"));
+    text.append("</tr>\n");
+    for (List<Object> row : rows) {
+      text.append("<tr>");
+      row.forEach(
+          c -> text.append("<td>").append(SvgText.escaped(String.valueOf(c))).append("</td>"));
+      text.append("</tr>\n");
+    }
+    return text.append("</table>\n").toString();
+  }
+
+  private static String share(double value) {
+    return String.format(Locale.ROOT, "%.2f%%", 100 * value);
+  }
+}

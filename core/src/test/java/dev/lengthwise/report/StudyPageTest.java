@@ -1,0 +1,130 @@
+package dev.lengthwise.report;
+
+import static com.google.common.truth.Truth.assertThat;
+
+import dev.lengthwise.study.Accuracy;
+import dev.lengthwise.study.LossCause;
+import dev.lengthwise.study.SlotUse;
+import dev.lengthwise.study.StudyRow;
+import dev.lengthwise.study.Throughput;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class StudyPageTest {
+
+  private static final String HOSTILE = "</text><script>&\"'";
+
+  @TempDir private Path folder;
+
+  private static StudyRow row(String design, int luts, double share, double ipc) {
+    return new StudyRow(
+        design, "banked", 6, luts, luts, 3, share, share, OptionalDouble.of(ipc), "tide");
+  }
+
+  private static StudyPage page() {
+    Accuracy accuracy =
+        new Accuracy(100, 60, 0, Map.of(LossCause.LEFT_OUT, 30L, LossCause.PREFIX, 10L));
+    Throughput throughput =
+        new Throughput(
+            100,
+            200,
+            1,
+            Map.of(SlotUse.INSTRUCTION, 100L, SlotUse.SLOW_PATH, 75L, SlotUse.MISS, 25L),
+            60,
+            2);
+    return new StudyPage(
+        "lanes of " + HOSTILE,
+        List.of(row("lean", 20, 0.6, 0.5), row("full", 80, 1, 1.2), row("worse", 90, 0.9, 0.7)),
+        List.of(new StudyPage.Detail("lean", "tide", accuracy, Optional.of(throughput))),
+        List.of(new StudyPage.Advised("tide, searched on", "advised", 60, 4, 0.9876)));
+  }
+
+  @Test
+  void html_isWholeInItself_andTakesTextAsText() {
+    String html = page().html();
+    assertThat(html).doesNotContain("<script");
+    assertThat(html).doesNotContain("src=");
+    assertThat(html).doesNotContain("href=");
+    assertThat(html).doesNotContain("\r");
+    assertThat(html.replace("http://www.w3.org/2000/svg", "")).doesNotContain("http");
+    assertThat(html).contains("lanes of &lt;/text&gt;&lt;script&gt;&amp;&quot;&apos;");
+    assertThat(html).contains("estimates");
+    assertThat(html)
+        .contains(
+            "<tr><td>tide, searched on</td><td>advised</td><td>60</td><td>4</td>"
+                + "<td>98.76%</td></tr>");
+  }
+
+  @Test
+  void html_otherLocale_givesTheSameBytes() {
+    String before = page().html();
+    Locale locale = Locale.getDefault();
+    try {
+      Locale.setDefault(Locale.GERMANY);
+      assertThat(page().html()).isEqualTo(before);
+    } finally {
+      Locale.setDefault(locale);
+    }
+  }
+
+  /** The line of the picture goes along the lanes that none of fewer LUTs equals. */
+  @Test
+  void html_scatter_marksWhatNoneOfFewerLutsEquals() {
+    List<String> kinds = found("<circle class=\"(best|other)\"", page().html());
+    assertThat(kinds).containsExactly("best", "best", "other", "best", "best", "other").inOrder();
+    List<String> heights =
+        found("<circle class=\"\\w+\" cx=\"[0-9.]+\" cy=\"([0-9.]+)\"", page().html());
+    // From 100% at 44 to 0% at 305, for exact shares of 60%, 100% and 90%.
+    assertThat(heights.subList(0, 3)).containsExactly("148.4", "44.0", "70.1").inOrder();
+  }
+
+  /** Parts are as long as their values: half of the cycles, 3/8 and 1/8; 10 and 30 of 40 lost. */
+  @Test
+  void html_stacks_haveTheProportionsOfTheirValues() {
+    String html = page().html();
+    List<String> widths =
+        found("<rect class=\"part\" x=\"[0-9.]+\" y=\"[0-9.]+\" width=\"([0-9.]+)\"", html);
+    assertThat(widths).containsExactly("257.5", "193.1", "64.4", "128.8", "386.3").inOrder();
+    assertThat(html).contains(">2.000</text>");
+    assertThat(html).contains(">40.00%</text>");
+  }
+
+  @Test
+  void write_replacesTheFile_andLeavesNothingElse() throws IOException {
+    Path file = folder.resolve("new").resolve("report.html");
+    page().write(file);
+    page().write(file);
+    assertThat(Files.readString(file)).isEqualTo(page().html());
+    try (var files = Files.list(file.getParent())) {
+      assertThat(files.toList()).containsExactly(file);
+    }
+  }
+
+  @Test
+  void html_noDetails_noStacks() {
+    StudyPage page = new StudyPage("lanes", List.of(row("one", 1, 0, 0)), List.of(), List.of());
+    assertThat(page.html()).doesNotContain("by cause");
+    assertThat(page.html()).doesNotContain("advised");
+    assertThat(page.html()).doesNotContain("NaN");
+  }
+
+  private static List<String> found(String pattern, String text) {
+    List<String> groups = new ArrayList<>();
+    Matcher matcher = Pattern.compile(pattern).matcher(text);
+    while (matcher.find()) {
+      groups.add(matcher.group(1));
+    }
+    return groups;
+  }
+}

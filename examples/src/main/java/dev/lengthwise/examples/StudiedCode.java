@@ -1,0 +1,41 @@
+package dev.lengthwise.examples;
+
+import dev.lengthwise.isa.Ia32;
+import dev.lengthwise.stream.CodeImage;
+import dev.lengthwise.study.StudyStream;
+import dev.lengthwise.table.InstructionSet;
+import java.io.IOException;
+import java.nio.file.Path;
+import picocli.CommandLine.Option;
+
+/** Code that a user names: options that are given once for each stream. */
+final class StudiedCode {
+
+  @Option(
+      names = "--image",
+      required = true,
+      paramLabel = "FILE",
+      description =
+          "ELF or raw file with code; two recorded traces if not given. Each further --image, with"
+              + " its --trace, is a stream that no search looks at")
+  private Path image;
+
+  @Option(
+      names = "--trace",
+      paramLabel = "FILE",
+      description = "trace of the image's code; without one, the image is run once from end to end")
+  private Path trace; // null if not given, as groups of options cannot hold an Optional
+
+  /**
+   * Reads the stream.
+   *
+   * @param modes the modes before each instruction
+   */
+  StudyStream stream(int modes) throws IOException {
+    InstructionSet set = Ia32.instructionSet();
+    CodeImage code = CodeImage.read(image);
+    return trace == null
+        ? StudyStream.ofImage(image.getFileName().toString(), set, modes, code)
+        : StudyStream.ofTrace(trace.getFileName().toString(), set, modes, code, trace);
+  }
+}

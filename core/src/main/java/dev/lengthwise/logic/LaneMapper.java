@@ -25,7 +25,7 @@ public final class LaneMapper {
     /**
      * Reports.
      *
-     * @param attempts the wirings tried so far
+     * @param attempts the wirings tried so far, or the searches for a level less
      * @param best the fewest LUTs found so far, or 0
      */
     void report(int attempts, int best);
@@ -143,13 +143,20 @@ public final class LaneMapper {
    * @param mostLevels the levels at which to stop, at least 1
    * @param effort how much work to spend
    * @param seed what the draws start from
+   * @param progress is told after each search for a level less
    * @return a mapping of no more levels, proved; of more than {@code mostLevels} if none was found
    */
   public static LaneMapping flatten(
-      LaneMapping mapping, int lutInputs, int mostLevels, Effort effort, long seed) {
+      LaneMapping mapping,
+      int lutInputs,
+      int mostLevels,
+      Effort effort,
+      long seed,
+      Progress progress) {
     int recovery = effort == Effort.QUICK ? QUICK_RECOVERY : THOROUGH_RECOVERY;
     LaneMapping flat =
-        new LanePolish(mapping.shape(), lutInputs, seed).flatten(mapping, mostLevels, recovery);
+        new LanePolish(mapping.shape(), lutInputs, seed)
+            .flatten(mapping, mostLevels, recovery, progress);
     return shrink(flat, lutInputs, effort, seed);
   }
 

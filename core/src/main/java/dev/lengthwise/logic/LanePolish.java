@@ -110,13 +110,16 @@ final class LanePolish {
    * @param mapping the mapping
    * @param mostLevels the levels at which to stop
    * @param recovery the steps by which LUTs are won back after each LUT that was moved earlier
+   * @param progress is told after each search for a level less
    * @return a mapping of fewer levels if they were found, not shrunk
    */
-  LaneMapping flatten(LaneMapping mapping, int mostLevels, int recovery) {
+  LaneMapping flatten(
+      LaneMapping mapping, int mostLevels, int recovery, LaneMapper.Progress progress) {
     LutNetwork best = mapping.network();
     List<LaneMapping.Role> roles = mapping.roles();
     int failed = 0;
     int lessons = 0;
+    int searches = 0;
     while (best.levels() > mostLevels && failed < MOST_FAILURES && lessons < MOST_LESSONS) {
       WorkNet net = sample.workNet(best, best.luts().size());
       boolean lower = new LevelSearch(net, lutInputs, recovery, random).run(STEPS_A_LEVEL);
@@ -129,6 +132,7 @@ final class LanePolish {
         roles = roles(roles, next, best.inputNames().size());
         best = next.network();
       }
+      progress.report(++searches, best.luts().size());
     }
     return LaneMapping.prove(shape, best, roles, mapping.codes());
   }

@@ -29,6 +29,9 @@ final class LevelSearch {
   private static final int CONES = 4;
   private static final int CONFLICTS = 400;
 
+  /** The LUTs in a row that may stay where they are before a search gives up. */
+  private static final int MOST_IDLE = 100;
+
   private final WorkNet net;
   private final int lutInputs;
   private final int recovery;
@@ -57,11 +60,16 @@ final class LevelSearch {
    */
   boolean run(int steps) {
     int levels = levels();
+    int idle = 0;
     SplittableRandom moves = new SplittableRandom(random.nextLong());
-    for (int i = 0; i < steps && levels() == levels; i++) {
+    for (int i = 0; i < steps && idle < MOST_IDLE && levels() == levels; i++) {
       List<Integer> longest = longest(levels);
+      if (longest.isEmpty()) {
+        return false;
+      }
       int before = net.size();
-      step(longest.get(random.nextInt(longest.size())));
+      boolean moved = step(longest.get(random.nextInt(longest.size())));
+      idle = moved ? 0 : idle + 1;
       if (net.size() > before) {
         new Resubstitution(net, lutInputs, levels - 1, moves).run(recovery);
       }
@@ -86,20 +94,23 @@ final class LevelSearch {
     return result;
   }
 
-  private void step(int slot) {
+  /** Says a LUT anew, by as few further LUTs as are found; tells whether that worked. */
+  private boolean step(int slot) {
     int[] level = net.levels();
     int most = level[slot] - 1;
     int mostAdded = most == 1 ? 0 : Math.min(MOST_ADDED, lutInputs);
     for (int added = 0; added <= mostAdded; added++) {
       for (int cone = 0; cone < CONES; cone++) {
-        if (step(slot, most, added, level)) {
-          return;
+        if (lower(slot, most, added, level)) {
+          return true;
         }
       }
     }
+    return false;
   }
 
-  private boolean step(int slot, int most, int added, int[] level) {
+  /** Says a LUT anew at a level with LUTs directly before it. */
+  private boolean lower(int slot, int most, int added, int[] level) {
     int[] sources = sources(slot, most, level);
     List<Integer> late = new ArrayList<>();
     List<Integer> early = new ArrayList<>();
@@ -119,6 +130,9 @@ final class LevelSearch {
     Relation relation = relation(slot, sources);
     for (int i = 0; i < WIRINGS; i++) {
       int deep = added == 0 || first.isEmpty() ? 0 : random.nextInt(MOST_DEEP + 1);
+      if (added + deep > net.fanIns.length - net.size()) {
+        return false;
+      }
       Topology topology = draw(sources.length, late, early, first, added, deep);
       TopologySolver.Result result = TopologySolver.solve(topology, relation, CONFLICTS);
       if (result.verdict() == Sat.Verdict.SATISFIABLE) {

@@ -259,7 +259,7 @@ public final class Realizer {
     }
     // A flat mapping is a better start than a small one, which has no LUT to spare.
     LaneMapping flat = objective == Objective.DEPTH ? best : best(table, prefixes, Objective.DEPTH);
-    return LaneMapper.flatten(flat, device.lutInputs(), mostLevels, effort, seed);
+    return LaneMapper.flatten(flat, device.lutInputs(), mostLevels, effort, seed, progress);
   }
 
   /** The lane mapped as a whole, or the banked lane's gates covered with LUTs if that is better. */

@@ -71,7 +71,9 @@ class LaneMapperTest {
   @Test
   void flatten_laneWithoutDisplacement_fewerLevels() {
     LaneMapping deep = quick(ReferenceLane.shape(false), 6);
-    LaneMapping flat = LaneMapper.flatten(deep, 6, deep.network().levels() - 1, Effort.QUICK, 1);
+    LaneMapping flat =
+        LaneMapper.flatten(
+            deep, 6, deep.network().levels() - 1, Effort.QUICK, 1, (searches, best) -> {});
     assertThat(flat.network().levels()).isLessThan(deep.network().levels());
     assertThat(flat.network().mostFanIns()).isAtMost(6);
     assertThat(flat.roles()).hasSize(flat.network().luts().size());
@@ -82,10 +84,13 @@ class LaneMapperTest {
   void flatten_fourInputLutsLevelsFirst_halfTheLevelsOfLutsFirst() {
     LaneShape shape = ReferenceLane.shape(false);
     LaneMapping small = quick(shape, 4);
+    List<Integer> told = new ArrayList<>();
     LaneMapping flat =
         LaneMapper.map(shape, 4, Objective.DEPTH, Effort.QUICK, 1, (attempts, best) -> {})
             .orElseThrow();
-    LaneMapping low = LaneMapper.flatten(flat, 4, 6, Effort.QUICK, 1);
+    LaneMapping low =
+        LaneMapper.flatten(flat, 4, 6, Effort.QUICK, 1, (searches, best) -> told.add(best));
+    assertThat(told).isNotEmpty();
     assertThat(low.network().levels()).isAtMost(6);
     assertThat(2 * low.network().levels()).isAtMost(small.network().levels());
     assertThat(low.network().mostFanIns()).isAtMost(4);

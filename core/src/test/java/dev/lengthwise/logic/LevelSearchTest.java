@@ -24,8 +24,8 @@ class LevelSearchTest {
     return builder.build();
   }
 
-  private static WorkNet lowered(LutNetwork network, TruthTable function, int levels) {
-    WorkNet net = new WorkNet(network, List.of(function), 20);
+  private static WorkNet lowered(LutNetwork network, TruthTable function, int levels, int spare) {
+    WorkNet net = new WorkNet(network, List.of(function), spare);
     Random random = new Random(1);
     boolean lower = true;
     while (lower && net.toNetwork(network.inputNames(), List.of("y")).levels() > levels) {
@@ -46,7 +46,7 @@ class LevelSearchTest {
     for (int i = 0; i < gates.size(); i++) {
       LutNetwork chain = chain(gates.get(i));
       assertThat(chain.levels()).isEqualTo(INPUTS - 1);
-      WorkNet net = lowered(chain, functions.get(i), 2);
+      WorkNet net = lowered(chain, functions.get(i), 2, 20);
       // Four inputs a LUT reach 16 inputs in two levels, and none reach ten in one.
       assertThat(net.toNetwork(chain.inputNames(), List.of("y")).levels()).isEqualTo(2);
       assertThat(net.isRight()).isTrue();
@@ -54,9 +54,16 @@ class LevelSearchTest {
   }
 
   @Test
+  void run_noSlotToSpare_leavesTheFunction() {
+    TruthTable parity = TruthTable.of(INPUTS, p -> (Integer.bitCount(p) & 1) != 0);
+    WorkNet net = lowered(chain(TruthTable.of(2, p -> p == 1 || p == 2)), parity, 2, 0);
+    assertThat(net.isRight()).isTrue();
+  }
+
+  @Test
   void run_oneLevelTooFew_leavesTheFunction() {
     TruthTable parity = TruthTable.of(INPUTS, p -> (Integer.bitCount(p) & 1) != 0);
-    WorkNet net = lowered(chain(TruthTable.of(2, p -> p == 1 || p == 2)), parity, 1);
+    WorkNet net = lowered(chain(TruthTable.of(2, p -> p == 1 || p == 2)), parity, 1, 20);
     assertThat(net.isRight()).isTrue();
   }
 }

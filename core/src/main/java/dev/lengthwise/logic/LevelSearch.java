@@ -29,9 +29,6 @@ final class LevelSearch {
   private static final int CONES = 4;
   private static final int CONFLICTS = 400;
 
-  /** The LUTs in a row that may stay where they are before a search gives up. */
-  private static final int MOST_IDLE = 100;
-
   private final WorkNet net;
   private final int lutInputs;
   private final int recovery;
@@ -60,16 +57,14 @@ final class LevelSearch {
    */
   boolean run(int steps) {
     int levels = levels();
-    int idle = 0;
     SplittableRandom moves = new SplittableRandom(random.nextLong());
-    for (int i = 0; i < steps && idle < MOST_IDLE && levels() == levels; i++) {
+    for (int i = 0; i < steps && levels() == levels; i++) {
       List<Integer> longest = longest(levels);
       if (longest.isEmpty()) {
         return false;
       }
       int before = net.size();
-      boolean moved = step(longest.get(random.nextInt(longest.size())));
-      idle = moved ? 0 : idle + 1;
+      step(longest.get(random.nextInt(longest.size())));
       if (net.size() > before) {
         new Resubstitution(net, lutInputs, levels - 1, moves).run(recovery);
       }
@@ -94,19 +89,18 @@ final class LevelSearch {
     return result;
   }
 
-  /** Says a LUT anew, by as few further LUTs as are found; tells whether that worked. */
-  private boolean step(int slot) {
+  /** Says a LUT anew, by as few further LUTs as are found. */
+  private void step(int slot) {
     int[] level = net.levels();
     int most = level[slot] - 1;
     int mostAdded = most == 1 ? 0 : Math.min(MOST_ADDED, lutInputs);
     for (int added = 0; added <= mostAdded; added++) {
       for (int cone = 0; cone < CONES; cone++) {
         if (lower(slot, most, added, level)) {
-          return true;
+          return;
         }
       }
     }
-    return false;
   }
 
   /** Says a LUT anew at a level with LUTs directly before it. */

@@ -82,15 +82,20 @@ final class MappingExample implements Callable<Integer> {
       for (Task task : tasks) {
         bar.setExtraMessage(task.function().name());
         rows.add(row(task, compare ? Optional.of(yosys) : Optional.empty(), print));
+        // After each row, as a run of an hour may be broken off.
+        write(rows);
         bar.step();
       }
     }
     print(rows, compare, print);
+    print.println("written to " + write(rows));
+    return rows.stream().allMatch(MappingTable.Row::proved) ? 0 : 1;
+  }
+
+  private Path write(List<MappingTable.Row> rows) throws IOException {
     OutputFile file = new MappingTable(rows).file();
     Files.createDirectories(out);
-    Files.writeString(out.resolve(file.path()), file.text(), StandardCharsets.US_ASCII);
-    print.println("written to " + out.resolve(file.path()));
-    return rows.stream().allMatch(MappingTable.Row::proved) ? 0 : 1;
+    return Files.writeString(out.resolve(file.path()), file.text(), StandardCharsets.US_ASCII);
   }
 
   /** Returns the functions; few inputs make levels scarce, so one lane is bounded in these then. */

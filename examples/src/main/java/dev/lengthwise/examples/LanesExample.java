@@ -88,14 +88,17 @@ final class LanesExample implements Callable<Integer> {
         };
     List<LanesTable.Row> rows = rows(lane);
     print(rows, print);
-    OutputFile file = new LanesTable(rows).file();
-    Files.createDirectories(out);
-    Files.writeString(out.resolve(file.path()), file.text(), StandardCharsets.US_ASCII);
-    print.println("written to " + out.resolve(file.path()));
+    print.println("written to " + write(rows));
     return 0;
   }
 
-  private List<LanesTable.Row> rows(Predecoder lane) {
+  private Path write(List<LanesTable.Row> rows) throws IOException {
+    OutputFile file = new LanesTable(rows).file();
+    Files.createDirectories(out);
+    return Files.writeString(out.resolve(file.path()), file.text(), StandardCharsets.US_ASCII);
+  }
+
+  private List<LanesTable.Row> rows(Predecoder lane) throws IOException {
     Realizer realizer = Realizer.on(DeviceProfile.sixInputDualOutput());
     Design alone = realizer.realize(lane, style);
     Yosys yosys = new Yosys();
@@ -120,6 +123,8 @@ final class LanesExample implements Callable<Integer> {
             Design design = realizer.realize(array.build(), alone);
             design.total();
             rows.add(new LanesTable.Row(design, toolAlone, toolRow));
+            // After each row, as wide windows take long and may be broken off.
+            write(rows);
             bar.step();
           }
         }

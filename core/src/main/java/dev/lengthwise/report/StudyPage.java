@@ -119,7 +119,10 @@ public record StudyPage(
         .append("</style>\n</head>\n<body>\n<h1>")
         .append(SvgText.escaped(title))
         .append("</h1>\n<p>LUTs and levels are estimates, instructions per cycle (IPC) are a")
-        .append(" model's: synthesis, placement, routing and measurement decide.</p>\n");
+        .append(
+            " model's: synthesis, placement, routing and measurement decide. Timing closure and")
+        .append(" functional safety are for the device vendor's sign-off tools, local codes and")
+        .append(" licensed practice to establish.</p>\n");
     if (!advised.isEmpty()) {
       page.append("<h2>The lane advised</h2>\n").append(advice());
     }

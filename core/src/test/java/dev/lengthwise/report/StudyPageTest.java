@@ -60,6 +60,7 @@ class StudyPageTest {
     assertThat(html.replace("http://www.w3.org/2000/svg", "")).doesNotContain("http");
     assertThat(html).contains("lanes of &lt;/text&gt;&lt;script&gt;&amp;&quot;&apos;");
     assertThat(html).contains("estimates");
+    assertThat(html).contains("sign-off tools, local codes and licensed practice");
     assertThat(html)
         .contains(
             "<tr><td>tide, searched on</td><td>advised</td><td>60</td><td>4</td>"

@@ -42,7 +42,7 @@ class AdviceOnRealCodeTest {
     assertWithMessage("lanes by hand").that(byHand).hasSize(12);
     List<Integer> costs =
         byHand.stream().map(h -> REALIZER.realize(h, Style.ROM).unprovedTotal().luts()).toList();
-    for (String room : System.getProperty("advice.luts", "60").split(",", -1)) {
+    for (String room : System.getProperty("advice.luts", "60,90").split(",", -1)) {
       int luts = Integer.parseInt(room);
       Advice advice =
           Advisor.on(streams.get(0), REALIZER, Style.ROM)

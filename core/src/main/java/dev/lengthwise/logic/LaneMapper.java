@@ -45,16 +45,6 @@ public final class LaneMapper {
   /** The specifier codes looked at: with some of them no length code is possible. */
   private static final int MOST_SPECIFIER_CODES = 6;
 
-  /** How often a shrink looks at each LUT. */
-  private static final int QUICK_LOOKS = 40;
-
-  private static final int THOROUGH_LOOKS = 2_000;
-
-  /** The steps by which LUTs are won back after each LUT that was moved a level earlier. */
-  private static final int QUICK_RECOVERY = 150;
-
-  private static final int THOROUGH_RECOVERY = 300;
-
   /** The most maps that one map escapes to: their codes meet in one table before it is split. */
   private static final int MOST_ESCAPES = 12;
 
@@ -130,8 +120,7 @@ public final class LaneMapper {
    * @return a mapping of no more LUTs and levels, proved
    */
   public static LaneMapping shrink(LaneMapping mapping, int lutInputs, Effort effort, long seed) {
-    int looks = effort == Effort.QUICK ? QUICK_LOOKS : THOROUGH_LOOKS;
-    int steps = looks * mapping.network().luts().size();
+    int steps = effort.looks * mapping.network().luts().size();
     return new LanePolish(mapping.shape(), lutInputs, seed).run(mapping, steps);
   }
 
@@ -153,10 +142,10 @@ public final class LaneMapper {
       Effort effort,
       long seed,
       Progress progress) {
-    int recovery = effort == Effort.QUICK ? QUICK_RECOVERY : THOROUGH_RECOVERY;
+    int steps = effort.looksALevel * mapping.network().luts().size();
     LaneMapping flat =
         new LanePolish(mapping.shape(), lutInputs, seed)
-            .flatten(mapping, mostLevels, recovery, progress);
+            .flatten(mapping, mostLevels, effort.levelTries, steps, progress);
     return shrink(flat, lutInputs, effort, seed);
   }
 

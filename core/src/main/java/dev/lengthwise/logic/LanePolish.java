@@ -1,9 +1,14 @@
 package dev.lengthwise.logic;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import java.util.Random;
 import java.util.SplittableRandom;
+import java.util.function.Predicate;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
 
 /**
  * Shrinks the network of a lane across its blocks, with what the whole lane leaves open.
@@ -17,22 +22,25 @@ final class LanePolish {
   /** The points taken from one failed comparison, for each output that is wrong. */
   private static final int POINTS_OF_A_FAILURE = 48;
 
-  private static final int RESUBSTITUTIONS_A_WINDOW = 3;
+  /** The walks that set out from one network; the best goes on. */
+  private static final int WALKS = 2;
 
-  /** The most LUTs of a window. */
-  private static final int MOST_WINDOW = 4;
+  /** The steps of a walk before walks are compared. */
+  private static final int MOST_STEPS = 4_000;
 
-  /** The wirings tried for a window. */
-  private static final int WIRINGS = 4;
+  private static final int LEAST_STEPS = 250;
 
-  /** The searches for a level less that may fail. */
-  private static final int MOST_FAILURES = 4;
-
-  /** The levels saved that may turn out to be wrong, of which the sample learns. */
-  private static final int MOST_LESSONS = 40;
+  /** The searches for a level less, each of some tries, that may fail. */
+  private static final int MOST_FAILURES = 3;
 
   /** The LUTs looked at to save a level. */
-  private static final int STEPS_A_LEVEL = 2_000;
+  private static final int STEPS_A_LEVEL = 1_000;
+
+  /** The steps by which LUTs are won back after each LUT that was moved a level earlier. */
+  private static final int RECOVERY = 150;
+
+  /** The steps of a walk after a level less, before such networks are compared. */
+  private static final int STEPS_AFTER_A_LEVEL = 4_000;
 
   private static final String SHRUNK =
       "shrunk across the blocks: a LUT says what its role states where that matters to the length";
@@ -65,6 +73,20 @@ final class LanePolish {
     }
   }
 
+  /** A network on the way and what its LUTs are for. */
+  private record Mapped(LutNetwork network, List<LaneMapping.Role> roles) {
+
+    int levels() {
+      return network.levels();
+    }
+  }
+
+  /** Rewrites a network as far as the sample tells. */
+  @FunctionalInterface
+  private interface Walk {
+    void run(WorkNet net, int number, SplittableRandom moves);
+  }
+
   /**
    * Shrinks a mapping: LUTs first, and levels where that costs no LUT.
    *
@@ -72,74 +94,110 @@ final class LanePolish {
    * @param steps how many LUTs are looked at
    */
   LaneMapping run(LaneMapping mapping, int steps) {
-    SplittableRandom moves = new SplittableRandom(random.nextLong());
-    LutNetwork best = mapping.network();
-    List<LaneMapping.Role> roles = mapping.roles();
-    WorkNet net = sample.workNet(best, 0);
-    int batch = 64;
-    boolean pressing = false;
-    for (int done = 0; done < steps; done += batch) {
-      // Every other batch presses for a level less.
-      pressing = !pressing;
-      int levels = Math.max(1, best.levels() - (pressing ? 1 : 0));
-      new Resubstitution(net, lutInputs, levels, moves).run(batch);
-      WindowSearch windows = new WindowSearch(net, lutInputs, best.levels(), moves);
-      for (int i = 0; i < batch; i += RESUBSTITUTIONS_A_WINDOW) {
-        windows.step(2 + moves.nextInt(MOST_WINDOW - 1), WIRINGS);
-      }
-      WorkNet.Clean next = net.clean(best.inputNames(), names(best));
-      if (learn(next.network())) {
-        batch = Math.max(16, batch / 2);
-      } else {
-        batch = Math.min(1024, batch * 2);
-        roles = roles(roles, next, best.inputNames().size());
-        best = next.network();
-      }
-      net = sample.workNet(best, 0);
-    }
+    Mapped best = shrink(new Mapped(mapping.network(), mapping.roles()), steps);
     List<String> codes = new ArrayList<>(mapping.codes());
     if (!codes.contains(SHRUNK)) {
       codes.add(SHRUNK);
     }
-    return LaneMapping.prove(shape, best, roles, codes);
+    return LaneMapping.prove(shape, best.network(), best.roles(), codes);
   }
 
   /**
-   * Lowers the levels of a mapping, by further LUTs where it must.
+   * Lowers the levels of a mapping one by one, by further LUTs where it must. Before each it is
+   * shrunk: what is won back while there are levels to spare stays won.
    *
    * @param mapping the mapping
    * @param mostLevels the levels at which to stop
-   * @param recovery the steps by which LUTs are won back after each LUT that was moved earlier
+   * @param tries the tries for each level; the smallest network goes on
+   * @param steps how many LUTs are looked at to shrink at each level
    * @param progress is told after each search for a level less
-   * @return a mapping of fewer levels if they were found, not shrunk
+   * @return a mapping of fewer levels if they were found
    */
   LaneMapping flatten(
-      LaneMapping mapping, int mostLevels, int recovery, LaneMapper.Progress progress) {
-    LutNetwork best = mapping.network();
-    List<LaneMapping.Role> roles = mapping.roles();
+      LaneMapping mapping, int mostLevels, int tries, int steps, LaneMapper.Progress progress) {
+    Mapped best = new Mapped(mapping.network(), mapping.roles());
     int failed = 0;
-    int lessons = 0;
     int searches = 0;
-    while (best.levels() > mostLevels && failed < MOST_FAILURES && lessons < MOST_LESSONS) {
-      WorkNet net = sample.workNet(best, best.luts().size());
-      boolean lower = new LevelSearch(net, lutInputs, recovery, random).run(STEPS_A_LEVEL);
-      WorkNet.Clean next = net.clean(best.inputNames(), names(best));
-      if (!lower) {
-        failed++;
-      } else if (learn(next.network())) {
-        lessons++;
-      } else {
-        roles = roles(roles, next, best.inputNames().size());
-        best = next.network();
-      }
-      progress.report(++searches, best.luts().size());
+    while (best.levels() > mostLevels && failed < MOST_FAILURES) {
+      Mapped shrunk = shrink(best, steps);
+      int levels = shrunk.levels();
+      Optional<Mapped> lower =
+          firstRight(
+              shrunk,
+              walk(shrunk, tries, (net, number, moves) -> lower(net, levels - 1, moves)),
+              network -> network.levels() < levels);
+      failed = lower.isPresent() ? 0 : failed + 1;
+      best = lower.orElse(shrunk);
+      progress.report(++searches, best.network().luts().size());
     }
-    return LaneMapping.prove(shape, best, roles, mapping.codes());
+    return LaneMapping.prove(shape, best.network(), best.roles(), mapping.codes());
+  }
+
+  private void lower(WorkNet net, int levels, SplittableRandom moves) {
+    Random draws = new Random(moves.nextLong());
+    if (new LevelSearch(net, lutInputs, RECOVERY, draws).run(STEPS_A_LEVEL)) {
+      new PlateauWalk(net, lutInputs, levels, moves).run(STEPS_AFTER_A_LEVEL);
+    }
+  }
+
+  private Mapped shrink(Mapped from, int steps) {
+    Mapped best = from;
+    int each = MOST_STEPS;
+    for (int done = 0; done < steps; done += WALKS * each) {
+      int own = each;
+      Mapped start = best;
+      Optional<Mapped> next =
+          firstRight(
+              start,
+              walk(
+                  start,
+                  WALKS,
+                  (net, number, moves) -> {
+                    PlateauWalk walk = new PlateauWalk(net, lutInputs, start.levels(), moves);
+                    walk.duplicate(number);
+                    walk.run(own);
+                  }),
+              network ->
+                  network.levels() <= start.levels()
+                      && network.luts().size() <= start.network().luts().size());
+      each = next.isPresent() ? Math.min(MOST_STEPS, 2 * each) : Math.max(LEAST_STEPS, each / 2);
+      best = next.orElse(start);
+    }
+    return best;
+  }
+
+  /** Lets walks set out from a network, a few at a time, and returns where they came. */
+  private List<WorkNet.Clean> walk(Mapped from, int walks, Walk walk) {
+    LutNetwork network = from.network();
+    int spareSlots = network.luts().size();
+    List<SplittableRandom> moves =
+        Stream.generate(() -> new SplittableRandom(random.nextLong())).limit(walks).toList();
+    return IntStream.range(0, walks)
+        .parallel()
+        .mapToObj(
+            number -> {
+              WorkNet net = sample.workNet(network, spareSlots);
+              walk.run(net, number, moves.get(number));
+              return net.clean(network.inputNames(), names(network));
+            })
+        .toList();
+  }
+
+  /** Returns the smallest that meets a condition and is the lane; the sample learns of others. */
+  private Optional<Mapped> firstRight(
+      Mapped from, List<WorkNet.Clean> found, Predicate<LutNetwork> condition) {
+    return found.stream()
+        .filter(clean -> condition.test(clean.network()))
+        .sorted(Comparator.comparing(WorkNet.Clean::network, Objective.AREA.order()))
+        .filter(clean -> !learn(clean.network()))
+        .findFirst()
+        .map(clean -> new Mapped(clean.network(), roles(from, clean)));
   }
 
   /** Lets every LUT keep the role of the one that it came from, others that of their reader. */
-  private static List<LaneMapping.Role> roles(
-      List<LaneMapping.Role> old, WorkNet.Clean next, int inputs) {
+  private static List<LaneMapping.Role> roles(Mapped from, WorkNet.Clean next) {
+    List<LaneMapping.Role> old = from.roles();
+    int inputs = from.network().inputNames().size();
     LaneMapping.Role[] roles = new LaneMapping.Role[next.network().luts().size()];
     for (int slot = 0; slot < old.size(); slot++) {
       int lut = next.signals()[slot] - inputs;

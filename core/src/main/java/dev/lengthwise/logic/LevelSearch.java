@@ -3,9 +3,7 @@ package dev.lengthwise.logic;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Random;
 import java.util.Set;
 import java.util.SplittableRandom;
@@ -59,12 +57,12 @@ final class LevelSearch {
     int levels = levels();
     SplittableRandom moves = new SplittableRandom(random.nextLong());
     for (int i = 0; i < steps && levels() == levels; i++) {
-      List<Integer> longest = longest(levels);
-      if (longest.isEmpty()) {
+      int slot = draw(levels);
+      if (slot < 0) {
         return false;
       }
       int before = net.size();
-      step(longest.get(random.nextInt(longest.size())));
+      step(slot);
       if (net.size() > before) {
         new Resubstitution(net, lutInputs, levels - 1, moves).run(recovery);
       }
@@ -76,17 +74,45 @@ final class LevelSearch {
     return Arrays.stream(net.levels()).max().orElse(0);
   }
 
-  /** Returns the LUTs on longest paths that are not at the first level. */
-  private List<Integer> longest(int levels) {
+  /**
+   * Draws a LUT on a longest path, not at the first level; one on many such paths rather than one
+   * on few. Returns -1 if there is none.
+   */
+  private int draw(int levels) {
+    int[] order = net.order();
     int[] level = net.levels();
     int[] height = net.heights();
-    List<Integer> result = new ArrayList<>();
-    for (int slot : net.order()) {
-      if (level[slot] + height[slot] == levels && level[slot] > 1) {
-        result.add(slot);
+    double[] before = new double[net.fanIns.length];
+    double[] behind = new double[net.fanIns.length];
+    for (int slot : order) {
+      before[slot] = level[slot] == 1 ? 1 : 0;
+      for (int signal : net.fanIns[slot]) {
+        int reads = signal - net.inputs;
+        before[slot] += reads >= 0 && level[reads] + 1 == level[slot] ? before[reads] : 0;
       }
     }
-    return result;
+    double all = 0;
+    for (int i = order.length - 1; i >= 0; i--) {
+      int slot = order[i];
+      behind[slot] += height[slot] == 0 ? 1 : 0;
+      boolean longest = level[slot] + height[slot] == levels;
+      for (int signal : net.fanIns[slot]) {
+        int reads = signal - net.inputs;
+        if (longest && reads >= 0 && level[reads] + 1 == level[slot]) {
+          behind[reads] += behind[slot];
+        }
+      }
+      all += longest && level[slot] > 1 ? before[slot] * behind[slot] : 0;
+    }
+    double at = random.nextDouble() * all;
+    int drawn = -1;
+    for (int slot : order) {
+      if (level[slot] + height[slot] == levels && level[slot] > 1 && at >= 0) {
+        drawn = slot;
+        at -= before[slot] * behind[slot];
+      }
+    }
+    return drawn;
   }
 
   /** Says a LUT anew, by as few further LUTs as are found. */
@@ -174,22 +200,12 @@ final class LevelSearch {
   private Relation relation(int slot, int[] sources) {
     long[] care = net.care(slot, net.fanOutCone(slot));
     long[] value = net.values[net.inputs + slot];
-    Map<Integer, Long> rows = new LinkedHashMap<>();
-    for (int p = 0; p < 64 * net.words; p++) {
-      if ((care[p >> 6] >>> p & 1) == 0) {
-        continue;
-      }
-      int point = 0;
-      for (int s = 0; s < sources.length; s++) {
-        point |= (int) (net.values[sources[s]][p >> 6] >>> p & 1) << s;
-      }
-      rows.put(point, 1L << (value[p >> 6] >>> p & 1));
+    long[][] values = Arrays.stream(sources).mapToObj(s -> net.values[s]).toArray(long[][]::new);
+    RelationBuilder relation = new RelationBuilder(sources.length, 1);
+    for (int w = 0; w < net.words; w++) {
+      relation.add(values, w, care[w], new long[] {~value[w], value[w]});
     }
-    return new Relation(
-        sources.length,
-        1,
-        rows.keySet().stream().mapToInt(Integer::intValue).toArray(),
-        rows.values().stream().mapToLong(Long::longValue).toArray());
+    return relation.build();
   }
 
   /**

@@ -2,9 +2,7 @@ package dev.lengthwise.logic;
 
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.SplittableRandom;
 
 /**
@@ -163,24 +161,16 @@ final class WindowSearch {
       }
       right[c] = net.right(net.valuesWith(outputs, forced));
     }
-    Map<Integer, Long> rows = new LinkedHashMap<>();
-    for (int p = 0; p < 64 * net.words; p++) {
-      int point = 0;
-      for (int s = 0; s < sources.length; s++) {
-        point |= (int) (net.values[sources[s]][p >> 6] >>> p & 1) << s;
-      }
-      long allowed = 0;
+    long[][] values = Arrays.stream(sources).mapToObj(s -> net.values[s]).toArray(long[][]::new);
+    RelationBuilder relation = new RelationBuilder(sources.length, outputs.length);
+    long[] here = new long[combinations];
+    for (int w = 0; w < net.words; w++) {
       for (int c = 0; c < combinations; c++) {
-        allowed |= (right[c][p >> 6] >>> p & 1) << c;
+        here[c] = right[c][w];
       }
-      rows.merge(point, allowed, (a, b) -> a & b);
+      relation.add(values, w, -1L, here);
     }
-    rows.values().removeIf(allowed -> allowed == Relation.all(outputs.length));
-    return new Relation(
-        sources.length,
-        outputs.length,
-        rows.keySet().stream().mapToInt(Integer::intValue).toArray(),
-        rows.values().stream().mapToLong(Long::longValue).toArray());
+    return relation.build();
   }
 
   private Topology draw(int luts, int sources, int outputs) {

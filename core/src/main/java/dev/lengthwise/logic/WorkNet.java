@@ -20,9 +20,8 @@ final class WorkNet {
   final int[] outputs;
   private final long[][] specOn;
   private final long[][] specCare;
-  private final long[] scratch = new long[1 << (LutNetwork.MOST_FAN_INS - 1)];
-  private final long[] operands = new long[LutNetwork.MOST_FAN_INS];
-  private static final int[] IDENTITY = {0, 1, 2, 3, 4, 5, 6, 7};
+  private final LutSimulator simulator;
+  private final long[][] flipped;
   private int[] order;
 
   WorkNet(LutNetwork network, List<TruthTable> spec, int spareSlots) {
@@ -56,12 +55,14 @@ final class WorkNet {
   WorkNet(LutNetwork network, long[][] points, long[][] specOn, long[][] specCare, int spareSlots) {
     this.inputs = network.inputNames().size();
     this.words = specOn[0].length;
+    this.simulator = new LutSimulator(words);
     this.specOn = specOn;
     this.specCare = specCare;
     int slots = network.luts().size() + spareSlots;
     fanIns = new int[slots][];
     tables = new long[slots][];
     values = new long[inputs + slots][words];
+    flipped = new long[slots][];
     for (int i = 0; i < network.luts().size(); i++) {
       LutNetwork.Lut lut = network.luts().get(i);
       fanIns[i] = lut.fanIns().stream().mapToInt(Integer::intValue).toArray();
@@ -72,22 +73,6 @@ final class WorkNet {
       values[i] = points[i].clone();
     }
     simulate();
-  }
-
-  private WorkNet(WorkNet from) {
-    inputs = from.inputs;
-    words = from.words;
-    fanIns = from.fanIns.clone();
-    tables = from.tables.clone();
-    values = Arrays.stream(from.values).map(long[]::clone).toArray(long[][]::new);
-    outputs = from.outputs.clone();
-    specOn = from.specOn;
-    specCare = from.specCare;
-    order = from.order;
-  }
-
-  WorkNet copy() {
-    return new WorkNet(this);
   }
 
   /** Returns the occupied slots, each after those it reads. */
@@ -146,24 +131,7 @@ final class WorkNet {
   }
 
   private void simulate(int slot, long[][] target) {
-    int[] own = fanIns[slot];
-    long[] out = target[inputs + slot];
-    for (int w = 0; w < words; w++) {
-      for (int k = 0; k < own.length; k++) {
-        operands[k] = target[own[k]][w];
-      }
-      out[w] =
-          LutWords.evaluate(
-              tables[slot], own.length == 8 ? IDENTITY : PREFIXES[own.length], operands, scratch);
-    }
-  }
-
-  private static final int[][] PREFIXES = new int[8][];
-
-  static {
-    for (int i = 0; i < PREFIXES.length; i++) {
-      PREFIXES[i] = Arrays.copyOf(IDENTITY, i);
-    }
+    simulator.evaluate(tables[slot], fanIns[slot], target, target[inputs + slot]);
   }
 
   /** Tells which slots depend on the given slot, itself included. */
@@ -182,27 +150,48 @@ final class WorkNet {
 
   /** Returns the points at which some specified output would be wrong if the slot were inverted. */
   long[] care(int slot, boolean[] cone) {
-    long[][] flipped = values.clone();
-    flipped[inputs + slot] = new long[words];
+    long[][] changed = values.clone();
+    long[] inverted = spare(slot);
     for (int w = 0; w < words; w++) {
-      flipped[inputs + slot][w] = ~values[inputs + slot][w];
+      inverted[w] = ~values[inputs + slot][w];
     }
+    changed[inputs + slot] = inverted;
     for (int other : order()) {
-      if (cone[other] && other != slot) {
-        flipped[inputs + other] = new long[words];
-        simulate(other, flipped);
+      if (cone[other] && other != slot && readsChanged(other, changed)) {
+        changed[inputs + other] = spare(other);
+        simulate(other, changed);
+        if (Arrays.equals(changed[inputs + other], values[inputs + other])) {
+          changed[inputs + other] = values[inputs + other];
+        }
       }
     }
     long[] care = new long[words];
     for (int o = 0; o < outputs.length; o++) {
       int signal = outputs[o];
-      if (signal >= inputs && cone[signal - inputs]) {
+      if (signal >= inputs && changed[signal] != values[signal]) {
         for (int w = 0; w < words; w++) {
-          care[w] |= (flipped[signal][w] ^ specOn[o][w]) & specCare[o][w];
+          care[w] |= (changed[signal][w] ^ specOn[o][w]) & specCare[o][w];
         }
       }
     }
     return care;
+  }
+
+  /** Returns words to simulate a slot in beside its values. */
+  private long[] spare(int slot) {
+    if (flipped[slot] == null) {
+      flipped[slot] = new long[words];
+    }
+    return flipped[slot];
+  }
+
+  private boolean readsChanged(int slot, long[][] changed) {
+    for (int signal : fanIns[slot]) {
+      if (changed[signal] != values[signal]) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** Returns the values of all signals if some slots had the given values. */
@@ -214,7 +203,7 @@ final class WorkNet {
       result[inputs + slots[i]] = forced[i];
     }
     for (int other : order()) {
-      if (!fixed[other]) {
+      if (!fixed[other] && readsChanged(other, result)) {
         result[inputs + other] = new long[words];
         simulate(other, result);
       }

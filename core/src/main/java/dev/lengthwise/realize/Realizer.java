@@ -253,17 +253,15 @@ public final class Realizer {
   }
 
   private LaneMapping mapping(LaneTable table, int prefixes) {
-    LaneMapping best = best(table, prefixes, objective);
+    LaneMapping best = best(table, prefixes);
     if (best.network().levels() <= mostLevels) {
       return best;
     }
-    // A flat mapping is a better start than a small one, which has no LUT to spare.
-    LaneMapping flat = objective == Objective.DEPTH ? best : best(table, prefixes, Objective.DEPTH);
-    return LaneMapper.flatten(flat, device.lutInputs(), mostLevels, effort, seed, progress);
+    return LaneMapper.flatten(best, device.lutInputs(), mostLevels, effort, seed, progress);
   }
 
   /** The lane mapped as a whole, or the banked lane's gates covered with LUTs if that is better. */
-  private LaneMapping best(LaneTable table, int prefixes, Objective first) {
+  private LaneMapping best(LaneTable table, int prefixes) {
     Predecoder lane = table.lane();
     LaneShape shape = LaneShapes.of(table);
     int lutInputs = device.lutInputs();
@@ -271,12 +269,13 @@ public final class Realizer {
     Circuit banked = new MapCore(lane, prefixes, lane.name(), Style.BANKED, banks).build();
     CompletableFuture<LaneMapping> cover =
         CompletableFuture.supplyAsync(() -> GateCover.mapping(banked, shape, lutInputs));
-    Optional<LaneMapping> mapped = LaneMapper.map(shape, lutInputs, first, effort, seed, progress);
+    Optional<LaneMapping> mapped =
+        LaneMapper.map(shape, lutInputs, objective, effort, seed, progress);
     LaneMapping covered = cover.join();
-    if (mapped.isPresent() && mapped.get().isBetterThan(covered, first)) {
+    if (mapped.isPresent() && mapped.get().isBetterThan(covered, objective)) {
       return mapped.get();
     }
     LaneMapping shrunk = LaneMapper.shrink(covered, lutInputs, effort, seed);
-    return mapped.filter(own -> own.isBetterThan(shrunk, first)).orElse(shrunk);
+    return mapped.filter(own -> own.isBetterThan(shrunk, objective)).orElse(shrunk);
   }
 }

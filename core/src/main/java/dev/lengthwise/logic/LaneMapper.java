@@ -6,6 +6,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.Random;
+import java.util.concurrent.atomic.AtomicInteger;
 
 /**
  * Maps a lane to LUTs by choosing the codes across its blocks.
@@ -25,8 +26,8 @@ public final class LaneMapper {
     /**
      * Reports.
      *
-     * @param attempts the wirings tried so far, or the searches for a level less
-     * @param best the fewest LUTs found so far, or 0
+     * @param attempts the wirings tried so far, or the rounds of rewriting
+     * @param best the LUTs of the best network so far, or 0
      */
     void report(int attempts, int best);
   }
@@ -117,11 +118,13 @@ public final class LaneMapper {
    * @param lutInputs the inputs of a LUT, no fewer than any LUT of the mapping has
    * @param effort how much work to spend
    * @param seed what the draws start from
+   * @param progress is told after each round of rewriting
    * @return a mapping of no more LUTs and levels, proved
    */
-  public static LaneMapping shrink(LaneMapping mapping, int lutInputs, Effort effort, long seed) {
+  public static LaneMapping shrink(
+      LaneMapping mapping, int lutInputs, Effort effort, long seed, Progress progress) {
     int steps = effort.looks * mapping.network().luts().size();
-    return new LanePolish(mapping.shape(), lutInputs, seed).run(mapping, steps);
+    return polish(mapping, lutInputs, seed, progress).run(mapping, steps);
   }
 
   /**
@@ -132,7 +135,7 @@ public final class LaneMapper {
    * @param mostLevels the levels at which to stop, at least 1
    * @param effort how much work to spend
    * @param seed what the draws start from
-   * @param progress is told after each search for a level less
+   * @param progress is told after each round of rewriting
    * @return a mapping of no more levels, proved; of more than {@code mostLevels} if none was found
    */
   public static LaneMapping flatten(
@@ -144,9 +147,16 @@ public final class LaneMapper {
       Progress progress) {
     int steps = effort.looksALevel * mapping.network().luts().size();
     LaneMapping flat =
-        new LanePolish(mapping.shape(), lutInputs, seed)
-            .flatten(mapping, mostLevels, effort.levelTries, steps, progress);
-    return shrink(flat, lutInputs, effort, seed);
+        polish(mapping, lutInputs, seed, progress)
+            .flatten(mapping, mostLevels, effort.levelTries, steps);
+    return shrink(flat, lutInputs, effort, seed, progress);
+  }
+
+  private static LanePolish polish(
+      LaneMapping mapping, int lutInputs, long seed, Progress progress) {
+    AtomicInteger rounds = new AtomicInteger();
+    return new LanePolish(
+        mapping.shape(), lutInputs, seed, luts -> progress.report(rounds.incrementAndGet(), luts));
   }
 
   private Optional<LaneMapping> run() {
@@ -175,7 +185,7 @@ public final class LaneMapper {
     if (best.isEmpty()) {
       number(late);
     }
-    return best.map(mapping -> shrink(mapping, lutInputs, effort, seed));
+    return best.map(mapping -> shrink(mapping, lutInputs, effort, seed, progress));
   }
 
   private static long escapes(LaneShape.CodeMap map) {

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.Random;
 import java.util.SplittableRandom;
+import java.util.function.IntConsumer;
 import java.util.function.Predicate;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
@@ -52,11 +53,21 @@ final class LanePolish {
   private final int lutInputs;
   private final LaneSample sample;
   private final Random random;
+  private final IntConsumer told;
   private LaneDiagram lane;
   private int[] wanted;
   private int care;
 
-  LanePolish(LaneShape shape, int lutInputs, long seed) {
+  /**
+   * Prepares to polish networks of a lane.
+   *
+   * @param shape the lane
+   * @param lutInputs the inputs of a LUT
+   * @param seed what the draws start from
+   * @param told gets the LUTs of the best network, now and then
+   */
+  LanePolish(LaneShape shape, int lutInputs, long seed, IntConsumer told) {
+    this.told = told;
     this.shape = shape;
     this.lutInputs = lutInputs;
     this.sample = new LaneSample(shape, seed);
@@ -110,14 +121,11 @@ final class LanePolish {
    * @param mostLevels the levels at which to stop
    * @param tries the tries for each level; the smallest network goes on
    * @param steps how many LUTs are looked at to shrink at each level
-   * @param progress is told after each search for a level less
    * @return a mapping of fewer levels if they were found
    */
-  LaneMapping flatten(
-      LaneMapping mapping, int mostLevels, int tries, int steps, LaneMapper.Progress progress) {
+  LaneMapping flatten(LaneMapping mapping, int mostLevels, int tries, int steps) {
     Mapped best = new Mapped(mapping.network(), mapping.roles());
     int failed = 0;
-    int searches = 0;
     while (best.levels() > mostLevels && failed < MOST_FAILURES) {
       Mapped shrunk = shrink(best, steps);
       int levels = shrunk.levels();
@@ -128,7 +136,7 @@ final class LanePolish {
               network -> network.levels() < levels);
       failed = lower.isPresent() ? 0 : failed + 1;
       best = lower.orElse(shrunk);
-      progress.report(++searches, best.network().luts().size());
+      told.accept(best.network().luts().size());
     }
     return LaneMapping.prove(shape, best.network(), best.roles(), mapping.codes());
   }
@@ -143,8 +151,10 @@ final class LanePolish {
   private Mapped shrink(Mapped from, int steps) {
     Mapped best = from;
     int each = MOST_STEPS;
-    for (int done = 0; done < steps; done += WALKS * each) {
+    int done = 0;
+    while (done < steps) {
       int own = each;
+      done += WALKS * own;
       Mapped start = best;
       Optional<Mapped> next =
           firstRight(
@@ -162,6 +172,7 @@ final class LanePolish {
                       && network.luts().size() <= start.network().luts().size());
       each = next.isPresent() ? Math.min(MOST_STEPS, 2 * each) : Math.max(LEAST_STEPS, each / 2);
       best = next.orElse(start);
+      told.accept(best.network().luts().size());
     }
     return best;
   }

@@ -275,7 +275,7 @@ public final class Realizer {
     if (mapped.isPresent() && mapped.get().isBetterThan(covered, objective)) {
       return mapped.get();
     }
-    LaneMapping shrunk = LaneMapper.shrink(covered, lutInputs, effort, seed);
+    LaneMapping shrunk = LaneMapper.shrink(covered, lutInputs, effort, seed, progress);
     return mapped.filter(own -> own.isBetterThan(shrunk, objective)).orElse(shrunk);
   }
 }

@@ -2,10 +2,8 @@ package dev.lengthwise.logic;
 
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
-import java.util.Set;
 import org.jgrapht.Graph;
 import org.jgrapht.alg.matching.SparseEdmondsMaximumCardinalityMatching;
 import org.jgrapht.graph.DefaultEdge;
@@ -78,22 +76,9 @@ public final class Packing {
     if (network.luts().isEmpty()) {
       return new Packing(List.of());
     }
-    Graph<Integer, DefaultEdge> graph = new SimpleGraph<>(DefaultEdge.class);
     int count = network.luts().size();
-    for (int i = 0; i < count; i++) {
-      graph.addVertex(i);
-      for (int j = 0; j < i && canPair(i, muxes); j++) {
-        if (!canPair(j, muxes)) {
-          continue;
-        }
-        Set<Integer> both = new HashSet<>(network.luts().get(i).fanIns());
-        both.addAll(network.luts().get(j).fanIns());
-        if (both.size() <= pairInputs) {
-          graph.addEdge(j, i);
-        }
-      }
-    }
     boolean[] paired = new boolean[count];
+    Graph<Integer, DefaultEdge> graph = pairs(network, pairInputs, muxes);
     List<Site> sites = new ArrayList<>();
     for (DefaultEdge edge :
         new SparseEdmondsMaximumCardinalityMatching<>(graph).getMatching().getEdges()) {
@@ -112,8 +97,40 @@ public final class Packing {
     return new Packing(sites);
   }
 
-  private static boolean canPair(int lut, WideMuxes muxes) {
-    return !muxes.replaces(lut) && !muxes.isFedBy(lut);
+  /** Connects every two LUTs that one site can serve. */
+  private static Graph<Integer, DefaultEdge> pairs(
+      LutNetwork network, int pairInputs, WideMuxes muxes) {
+    Graph<Integer, DefaultEdge> graph = new SimpleGraph<>(DefaultEdge.class);
+    List<Integer> luts = new ArrayList<>();
+    for (int i = 0; i < network.luts().size(); i++) {
+      graph.addVertex(i);
+      List<Integer> own = network.luts().get(i).fanIns();
+      if (own.size() > pairInputs || muxes.replaces(i) || muxes.isFedBy(i)) {
+        continue;
+      }
+      for (int other : luts) {
+        if (union(network.luts().get(other).fanIns(), own) <= pairInputs) {
+          graph.addEdge(other, i);
+        }
+      }
+      luts.add(i);
+    }
+    return graph;
+  }
+
+  /** Returns how many distinct signals two ascending lists have together. */
+  private static int union(List<Integer> a, List<Integer> b) {
+    int both = 0;
+    int inB = 0;
+    for (int signal : a) {
+      while (inB < b.size() && b.get(inB) < signal) {
+        inB++;
+      }
+      if (inB < b.size() && b.get(inB) == signal) {
+        both++;
+      }
+    }
+    return a.size() + b.size() - both;
   }
 
   /**

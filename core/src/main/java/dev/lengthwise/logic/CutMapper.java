@@ -1,9 +1,10 @@
 package dev.lengthwise.logic;
 
+import java.nio.IntBuffer;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
-import java.util.LinkedHashSet;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
@@ -24,6 +25,9 @@ public final class CutMapper {
   private static final int CUTS_FOR_LEVELS = 8;
 
   private static final int AREA_PASSES = 3;
+
+  /** The sets of leaves looked at for a gate; only gates of many fan-ins have more. */
+  private static final int MOST_SETS = 4000;
 
   /** A set of signals that determines a gate. */
   private static final class Cut {
@@ -142,20 +146,21 @@ public final class CutMapper {
       List<int[]> sets = List.of(new int[0]);
       for (int signal : gates.luts().get(gate).fanIns()) {
         List<int[]> next = new ArrayList<>();
+        List<int[]> own = leafSets(signal);
         for (int[] set : sets) {
-          for (int[] leaves : leafSets(signal)) {
-            int[] union = union(set, leaves);
-            if (union.length <= mostFanIns) {
+          for (int[] leaves : own) {
+            int[] union = union(set, leaves, mostFanIns);
+            if (union != null) {
               next.add(union);
             }
           }
         }
-        sets = next.size() > 4000 ? next.subList(0, 4000) : next;
+        sets = next.size() > MOST_SETS ? next.subList(0, MOST_SETS) : next;
       }
       List<Cut> own = new ArrayList<>();
-      Set<List<Integer>> seen = new LinkedHashSet<>();
+      Set<IntBuffer> seen = new HashSet<>();
       for (int[] set : sets) {
-        if (seen.add(Arrays.stream(set).boxed().toList())) {
+        if (seen.add(IntBuffer.wrap(set))) {
           own.add(cut(gate, set));
         }
       }
@@ -178,10 +183,22 @@ public final class CutMapper {
     return result;
   }
 
-  private static int[] union(int[] a, int[] b) {
-    int[] both = Arrays.copyOf(a, a.length + b.length);
-    System.arraycopy(b, 0, both, a.length, b.length);
-    return Arrays.stream(both).sorted().distinct().toArray();
+  /** Merges two ascending sets; null if the union has more signals than a LUT has inputs. */
+  private static int[] union(int[] a, int[] b, int most) {
+    int[] both = new int[most];
+    int size = 0;
+    int inA = 0;
+    int inB = 0;
+    while (inA < a.length || inB < b.length) {
+      if (size == most) {
+        return null;
+      }
+      int next = inB == b.length || (inA < a.length && a[inA] < b[inB]) ? a[inA] : b[inB];
+      both[size++] = next;
+      inA += inA < a.length && a[inA] == next ? 1 : 0;
+      inB += inB < b.length && b[inB] == next ? 1 : 0;
+    }
+    return size == most ? both : Arrays.copyOf(both, size);
   }
 
   private Cut cut(int gate, int[] leaves) {

@@ -2,8 +2,10 @@ package dev.lengthwise.logic;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import org.jgrapht.Graph;
 import org.jgrapht.alg.matching.SparseEdmondsMaximumCardinalityMatching;
 import org.jgrapht.graph.DefaultEdge;
@@ -101,36 +103,37 @@ public final class Packing {
   private static Graph<Integer, DefaultEdge> pairs(
       LutNetwork network, int pairInputs, WideMuxes muxes) {
     Graph<Integer, DefaultEdge> graph = new SimpleGraph<>(DefaultEdge.class);
-    List<Integer> luts = new ArrayList<>();
+    Map<Integer, int[]> before = new LinkedHashMap<>();
     for (int i = 0; i < network.luts().size(); i++) {
-      graph.addVertex(i);
-      List<Integer> own = network.luts().get(i).fanIns();
-      if (own.size() > pairInputs || muxes.replaces(i) || muxes.isFedBy(i)) {
-        continue;
+      int lut = i;
+      graph.addVertex(lut);
+      int[] own = network.luts().get(lut).fanIns().stream().mapToInt(s -> s).toArray();
+      if (own.length <= pairInputs && !muxes.replaces(lut) && !muxes.isFedBy(lut)) {
+        before.forEach(
+            (other, fanIns) -> {
+              if (union(fanIns, own) <= pairInputs) {
+                graph.addEdge(other, lut);
+              }
+            });
+        before.put(lut, own);
       }
-      for (int other : luts) {
-        if (union(network.luts().get(other).fanIns(), own) <= pairInputs) {
-          graph.addEdge(other, i);
-        }
-      }
-      luts.add(i);
     }
     return graph;
   }
 
-  /** Returns how many distinct signals two ascending lists have together. */
-  private static int union(List<Integer> a, List<Integer> b) {
+  /** Returns how many distinct signals two ascending rows have together. */
+  private static int union(int[] a, int[] b) {
     int both = 0;
     int inB = 0;
     for (int signal : a) {
-      while (inB < b.size() && b.get(inB) < signal) {
+      while (inB < b.length && b[inB] < signal) {
         inB++;
       }
-      if (inB < b.size() && b.get(inB) == signal) {
+      if (inB < b.length && b[inB] == signal) {
         both++;
       }
     }
-    return a.size() + b.size() - both;
+    return a.length + b.length - both;
   }
 
   /**

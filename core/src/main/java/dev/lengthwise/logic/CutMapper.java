@@ -15,7 +15,8 @@ import java.util.Set;
  * <p>For logic too wide for a table: adders, comparators, multiplexers. The gates are the LUTs of a
  * {@link LutNetwork} with few fan-ins (gates wider than a LUT are refused). Each gate keeps its
  * best cuts, first by level, then by area flow; the levels found are the least for the given gates.
- * Then, within those levels, gates off the critical paths take the cuts with the least area flow.
+ * Then, within those levels, gates off the critical paths take the cuts with the least area flow,
+ * and at last those that leave the fewest LUTs, counted.
  */
 public final class CutMapper {
 
@@ -25,6 +26,8 @@ public final class CutMapper {
   private static final int CUTS_FOR_LEVELS = 8;
 
   private static final int AREA_PASSES = 3;
+
+  private static final int EXACT_PASSES = 2;
 
   /** The sets of leaves looked at for a gate; only gates of many fan-ins have more. */
   private static final int MOST_SETS = 4000;
@@ -91,12 +94,19 @@ public final class CutMapper {
     for (int pass = 0; pass < AREA_PASSES; pass++) {
       mapper.require(levels);
       mapper.recover();
-      LutNetwork next = mapper.cover();
-      if (next.levels() <= result.levels() && next.luts().size() < result.luts().size()) {
-        result = next;
-      }
+      result = better(mapper.cover(), result);
+    }
+    for (int pass = 0; pass < EXACT_PASSES; pass++) {
+      mapper.require(levels);
+      mapper.exchange();
+      result = better(mapper.cover(), result);
     }
     return result;
+  }
+
+  private static LutNetwork better(LutNetwork next, LutNetwork result) {
+    boolean smaller = next.luts().size() < result.luts().size();
+    return smaller && next.levels() <= result.levels() ? next : result;
   }
 
   private static void requireFit(LutNetwork gates, int mostFanIns) {
@@ -260,6 +270,68 @@ public final class CutMapper {
         }
       }
       best[gate] = chosen;
+    }
+  }
+
+  /**
+   * Exchanges the cut of each gate of the cover, if it is early enough, for that which adds the
+   * fewest LUTs to the rest of the cover, counted by what nothing else reads.
+   */
+  private void exchange() {
+    int[] readers = new int[best.length];
+    gates.outputs().forEach(output -> take(output.signal(), readers));
+    for (int gate = 0; gate < best.length; gate++) {
+      if (readers[gate] == 0) {
+        best[gate] = cut(gate, best[gate].leaves);
+        continue;
+      }
+      for (int leaf : best[gate].leaves) {
+        leave(leaf, readers);
+      }
+      Cut chosen = null;
+      int least = Integer.MAX_VALUE;
+      for (Cut old : cuts.get(gate)) {
+        Cut now = cut(gate, old.leaves);
+        if (now.level > required[gate]) {
+          continue;
+        }
+        int luts = 0;
+        for (int leaf : now.leaves) {
+          luts += take(leaf, readers);
+        }
+        for (int leaf : now.leaves) {
+          leave(leaf, readers);
+        }
+        if (luts < least || (luts == least && now.flow < chosen.flow)) {
+          chosen = now;
+          least = luts;
+        }
+      }
+      best[gate] = chosen == null ? cut(gate, best[gate].leaves) : chosen;
+      for (int leaf : best[gate].leaves) {
+        take(leaf, readers);
+      }
+    }
+  }
+
+  /** Counts a reader of a signal and returns the LUTs that the cover now has more. */
+  private int take(int signal, int[] readers) {
+    if (signal < inputs || readers[signal - inputs]++ > 0) {
+      return 0;
+    }
+    int luts = 1;
+    for (int leaf : best[signal - inputs].leaves) {
+      luts += take(leaf, readers);
+    }
+    return luts;
+  }
+
+  /** Undoes {@link #take}. */
+  private void leave(int signal, int[] readers) {
+    if (signal >= inputs && --readers[signal - inputs] == 0) {
+      for (int leaf : best[signal - inputs].leaves) {
+        leave(leaf, readers);
+      }
     }
   }
 

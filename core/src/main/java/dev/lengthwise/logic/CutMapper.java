@@ -1,9 +1,10 @@
 package dev.lengthwise.logic;
 
+import java.nio.IntBuffer;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
-import java.util.LinkedHashSet;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
@@ -14,7 +15,8 @@ import java.util.Set;
  * <p>For logic too wide for a table: adders, comparators, multiplexers. The gates are the LUTs of a
  * {@link LutNetwork} with few fan-ins (gates wider than a LUT are refused). Each gate keeps its
  * best cuts, first by level, then by area flow; the levels found are the least for the given gates.
- * Then, within those levels, gates off the critical paths take the cuts with the least area flow.
+ * Then, within those levels, gates off the critical paths take the cuts with the least area flow,
+ * and at last those that leave the fewest LUTs, counted.
  */
 public final class CutMapper {
 
@@ -24,6 +26,11 @@ public final class CutMapper {
   private static final int CUTS_FOR_LEVELS = 8;
 
   private static final int AREA_PASSES = 3;
+
+  private static final int EXACT_PASSES = 2;
+
+  /** The sets of leaves looked at for a gate; only gates of many fan-ins have more. */
+  private static final int MOST_SETS = 4000;
 
   /** A set of signals that determines a gate. */
   private static final class Cut {
@@ -87,12 +94,19 @@ public final class CutMapper {
     for (int pass = 0; pass < AREA_PASSES; pass++) {
       mapper.require(levels);
       mapper.recover();
-      LutNetwork next = mapper.cover();
-      if (next.levels() <= result.levels() && next.luts().size() < result.luts().size()) {
-        result = next;
-      }
+      result = better(mapper.cover(), result);
+    }
+    for (int pass = 0; pass < EXACT_PASSES; pass++) {
+      mapper.require(levels);
+      mapper.exchange();
+      result = better(mapper.cover(), result);
     }
     return result;
+  }
+
+  private static LutNetwork better(LutNetwork next, LutNetwork result) {
+    boolean smaller = next.luts().size() < result.luts().size();
+    return smaller && next.levels() <= result.levels() ? next : result;
   }
 
   private static void requireFit(LutNetwork gates, int mostFanIns) {
@@ -142,20 +156,21 @@ public final class CutMapper {
       List<int[]> sets = List.of(new int[0]);
       for (int signal : gates.luts().get(gate).fanIns()) {
         List<int[]> next = new ArrayList<>();
+        List<int[]> own = leafSets(signal);
         for (int[] set : sets) {
-          for (int[] leaves : leafSets(signal)) {
-            int[] union = union(set, leaves);
-            if (union.length <= mostFanIns) {
+          for (int[] leaves : own) {
+            int[] union = union(set, leaves, mostFanIns);
+            if (union != null) {
               next.add(union);
             }
           }
         }
-        sets = next.size() > 4000 ? next.subList(0, 4000) : next;
+        sets = next.size() > MOST_SETS ? next.subList(0, MOST_SETS) : next;
       }
       List<Cut> own = new ArrayList<>();
-      Set<List<Integer>> seen = new LinkedHashSet<>();
+      Set<IntBuffer> seen = new HashSet<>();
       for (int[] set : sets) {
-        if (seen.add(Arrays.stream(set).boxed().toList())) {
+        if (seen.add(IntBuffer.wrap(set))) {
           own.add(cut(gate, set));
         }
       }
@@ -178,10 +193,22 @@ public final class CutMapper {
     return result;
   }
 
-  private static int[] union(int[] a, int[] b) {
-    int[] both = Arrays.copyOf(a, a.length + b.length);
-    System.arraycopy(b, 0, both, a.length, b.length);
-    return Arrays.stream(both).sorted().distinct().toArray();
+  /** Merges two ascending sets; null if the union has more signals than a LUT has inputs. */
+  private static int[] union(int[] a, int[] b, int most) {
+    int[] both = new int[most];
+    int size = 0;
+    int inA = 0;
+    int inB = 0;
+    while (inA < a.length || inB < b.length) {
+      if (size == most) {
+        return null;
+      }
+      int next = inB == b.length || (inA < a.length && a[inA] < b[inB]) ? a[inA] : b[inB];
+      both[size++] = next;
+      inA += inA < a.length && a[inA] == next ? 1 : 0;
+      inB += inB < b.length && b[inB] == next ? 1 : 0;
+    }
+    return size == most ? both : Arrays.copyOf(both, size);
   }
 
   private Cut cut(int gate, int[] leaves) {
@@ -243,6 +270,68 @@ public final class CutMapper {
         }
       }
       best[gate] = chosen;
+    }
+  }
+
+  /**
+   * Exchanges the cut of each gate of the cover, if it is early enough, for that which adds the
+   * fewest LUTs to the rest of the cover, counted by what nothing else reads.
+   */
+  private void exchange() {
+    int[] readers = new int[best.length];
+    gates.outputs().forEach(output -> take(output.signal(), readers));
+    for (int gate = 0; gate < best.length; gate++) {
+      if (readers[gate] == 0) {
+        best[gate] = cut(gate, best[gate].leaves);
+        continue;
+      }
+      for (int leaf : best[gate].leaves) {
+        leave(leaf, readers);
+      }
+      Cut chosen = null;
+      int least = Integer.MAX_VALUE;
+      for (Cut old : cuts.get(gate)) {
+        Cut now = cut(gate, old.leaves);
+        if (now.level > required[gate]) {
+          continue;
+        }
+        int luts = 0;
+        for (int leaf : now.leaves) {
+          luts += take(leaf, readers);
+        }
+        for (int leaf : now.leaves) {
+          leave(leaf, readers);
+        }
+        if (luts < least || (luts == least && now.flow < chosen.flow)) {
+          chosen = now;
+          least = luts;
+        }
+      }
+      best[gate] = chosen == null ? cut(gate, best[gate].leaves) : chosen;
+      for (int leaf : best[gate].leaves) {
+        take(leaf, readers);
+      }
+    }
+  }
+
+  /** Counts a reader of a signal and returns the LUTs that the cover now has more. */
+  private int take(int signal, int[] readers) {
+    if (signal < inputs || readers[signal - inputs]++ > 0) {
+      return 0;
+    }
+    int luts = 1;
+    for (int leaf : best[signal - inputs].leaves) {
+      luts += take(leaf, readers);
+    }
+    return luts;
+  }
+
+  /** Undoes {@link #take}. */
+  private void leave(int signal, int[] readers) {
+    if (signal >= inputs && --readers[signal - inputs] == 0) {
+      for (int leaf : best[signal - inputs].leaves) {
+        leave(leaf, readers);
+      }
     }
   }
 

@@ -58,31 +58,37 @@ public final class LutNetworkBuilder {
               signals.length,
               table.isComplete() ? "" : " with don't-cares"));
     }
-    boolean[] inverted = new boolean[signals.length];
     int[] sources = new int[signals.length];
+    int atZero = 0;
     for (int i = 0; i < signals.length; i++) {
       checkSignal("lut", signals[i]);
-      inverted[i] = isInverter(signals[i]);
-      sources[i] = inverted[i] ? fanInsOf(signals[i])[0] : signals[i];
+      boolean inverted = isInverter(signals[i]);
+      sources[i] = inverted ? fanInsOf(signals[i])[0] : signals[i];
+      atZero |= inverted != (sources[i] == LutNetwork.ONE) ? 1 << i : 0;
     }
     int[] distinct = Arrays.stream(sources).filter(s -> s >= 0).distinct().sorted().toArray();
+    int[] flips = new int[distinct.length];
+    for (int i = 0; i < sources.length; i++) {
+      if (sources[i] >= 0) {
+        flips[Arrays.binarySearch(distinct, sources[i])] |= 1 << i;
+      }
+    }
+    int start = atZero;
     TruthTable merged =
-        TruthTable.of(
-            distinct.length, point -> table.isOn(place(point, distinct, sources, inverted)));
+        TruthTable.of(distinct.length, point -> table.isOn(place(point, start, flips)));
     return minimal(merged, distinct);
   }
 
-  /** Returns the point of the LUT as asked for that belongs to a point of its distinct sources. */
-  private static int place(int point, int[] distinct, int[] sources, boolean[] inverted) {
-    int result = 0;
-    for (int i = 0; i < sources.length; i++) {
-      boolean value =
-          sources[i] >= 0
-              ? (point >> Arrays.binarySearch(distinct, sources[i]) & 1) != 0
-              : sources[i] == LutNetwork.ONE;
-      if (value != inverted[i]) {
-        result |= 1 << i;
-      }
+  /**
+   * Returns the point of the LUT as asked for that belongs to a point of its distinct sources.
+   *
+   * @param atZero that where all of them are 0
+   * @param flips for each of them, the inputs that it flips
+   */
+  private static int place(int point, int atZero, int[] flips) {
+    int result = atZero;
+    for (int rest = point; rest != 0; rest &= rest - 1) {
+      result ^= flips[Integer.numberOfTrailingZeros(rest)];
     }
     return result;
   }

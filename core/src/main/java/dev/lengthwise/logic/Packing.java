@@ -2,10 +2,10 @@ package dev.lengthwise.logic;
 
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
-import java.util.Set;
+import java.util.Map;
 import org.jgrapht.Graph;
 import org.jgrapht.alg.matching.SparseEdmondsMaximumCardinalityMatching;
 import org.jgrapht.graph.DefaultEdge;
@@ -78,22 +78,9 @@ public final class Packing {
     if (network.luts().isEmpty()) {
       return new Packing(List.of());
     }
-    Graph<Integer, DefaultEdge> graph = new SimpleGraph<>(DefaultEdge.class);
     int count = network.luts().size();
-    for (int i = 0; i < count; i++) {
-      graph.addVertex(i);
-      for (int j = 0; j < i && canPair(i, muxes); j++) {
-        if (!canPair(j, muxes)) {
-          continue;
-        }
-        Set<Integer> both = new HashSet<>(network.luts().get(i).fanIns());
-        both.addAll(network.luts().get(j).fanIns());
-        if (both.size() <= pairInputs) {
-          graph.addEdge(j, i);
-        }
-      }
-    }
     boolean[] paired = new boolean[count];
+    Graph<Integer, DefaultEdge> graph = pairs(network, pairInputs, muxes);
     List<Site> sites = new ArrayList<>();
     for (DefaultEdge edge :
         new SparseEdmondsMaximumCardinalityMatching<>(graph).getMatching().getEdges()) {
@@ -112,8 +99,41 @@ public final class Packing {
     return new Packing(sites);
   }
 
-  private static boolean canPair(int lut, WideMuxes muxes) {
-    return !muxes.replaces(lut) && !muxes.isFedBy(lut);
+  /** Connects every two LUTs that one site can serve. */
+  private static Graph<Integer, DefaultEdge> pairs(
+      LutNetwork network, int pairInputs, WideMuxes muxes) {
+    Graph<Integer, DefaultEdge> graph = new SimpleGraph<>(DefaultEdge.class);
+    Map<Integer, int[]> before = new LinkedHashMap<>();
+    for (int i = 0; i < network.luts().size(); i++) {
+      int lut = i;
+      graph.addVertex(lut);
+      int[] own = network.luts().get(lut).fanIns().stream().mapToInt(s -> s).toArray();
+      if (own.length <= pairInputs && !muxes.replaces(lut) && !muxes.isFedBy(lut)) {
+        before.forEach(
+            (other, fanIns) -> {
+              if (union(fanIns, own) <= pairInputs) {
+                graph.addEdge(other, lut);
+              }
+            });
+        before.put(lut, own);
+      }
+    }
+    return graph;
+  }
+
+  /** Returns how many distinct signals two ascending rows have together. */
+  private static int union(int[] a, int[] b) {
+    int both = 0;
+    int inB = 0;
+    for (int signal : a) {
+      while (inB < b.length && b[inB] < signal) {
+        inB++;
+      }
+      if (inB < b.length && b[inB] == signal) {
+        both++;
+      }
+    }
+    return a.length + b.length - both;
   }
 
   /**

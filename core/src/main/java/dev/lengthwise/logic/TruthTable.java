@@ -167,7 +167,7 @@ public final class TruthTable {
    * @return in [0, 2^inputs]
    */
   public long careCount() {
-    return Arrays.stream(care).map(Long::bitCount).sum();
+    return count(care);
   }
 
   /**
@@ -176,7 +176,15 @@ public final class TruthTable {
    * @return in [0, 2^inputs]
    */
   public long onCount() {
-    return Arrays.stream(on).map(Long::bitCount).sum();
+    return count(on);
+  }
+
+  private static long count(long[] words) {
+    long count = 0;
+    for (long word : words) {
+      count += Long.bitCount(word);
+    }
+    return count;
   }
 
   /**

@@ -17,9 +17,11 @@ import java.util.Set;
 public final class WideMuxes {
 
   private final Map<Integer, List<Integer>> chosen;
+  private final Set<Integer> feeding = new HashSet<>();
 
   private WideMuxes(Map<Integer, List<Integer>> chosen) {
     this.chosen = chosen;
+    chosen.values().forEach(feeding::addAll);
   }
 
   /**
@@ -121,7 +123,7 @@ public final class WideMuxes {
    * @return true if it does
    */
   public boolean isFedBy(int lut) {
-    return chosen.values().stream().anyMatch(data -> data.contains(lut));
+    return feeding.contains(lut);
   }
 
   /**

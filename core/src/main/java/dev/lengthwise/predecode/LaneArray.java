@@ -30,6 +30,12 @@ import java.util.Set;
  * modes that a prefix before it has changed; and whether the row waits for a redirect, as it does
  * after reset. A redirect comes with its window and replaces all three.
  *
+ * <p>With pipeline cuts, windows taken before a redirect may still be in flight when it comes. They
+ * change nothing of the marks behind it, but their own marks come out, valid, in the cycles before
+ * the redirected window's: {@link #latency()} cycles from the one in which that was taken, stalls
+ * not counted. Whoever redirects because the path was wrong drops them; there is no input that
+ * does. A fetch unit does so itself.
+ *
  * <p>Immutable; equal when the parts are equal.
  *
  * @param name the block's name in the RTL

@@ -9,7 +9,7 @@ public sealed interface Marking {
   enum Form {
     /** Byte after byte: the fewest LUTs, a path as long as the window. */
     RIPPLE,
-    /** Halves of the window joined again and again: more LUTs, a path as its logarithm. */
+    /** Stretches of bytes joined to longer ones: more LUTs, a path as the window's logarithm. */
     LOGARITHMIC
   }
 

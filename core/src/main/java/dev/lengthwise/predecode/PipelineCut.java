@@ -1,6 +1,9 @@
 package dev.lengthwise.predecode;
 
-/** Where a lane array has registers beside those of its state; each costs one cycle. */
+/**
+ * Where a lane array has registers beside those of its state; each costs one cycle. A redirect does
+ * not clear them: {@link LaneArray} says which marks are still of windows before it.
+ */
 public enum PipelineCut {
   /** Between the lanes and the marks. */
   AFTER_LANES("after_lanes"),

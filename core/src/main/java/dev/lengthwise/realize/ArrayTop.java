@@ -44,7 +44,14 @@ final class ArrayTop {
                 + " start in windows of "
                 + array.windowBytes()
                 + " bytes. A redirect comes with its window. After reset, and behind a start that is"
-                + " not handled, nothing starts before one.");
+                + " not handled, nothing starts before one."
+                + (array.latency() == 0
+                    ? ""
+                    : " Marks of windows taken before a redirect still come out: drop those that"
+                        + " come before the redirected window's, "
+                        + array.latency()
+                        + (array.latency() == 1 ? " cycle" : " cycles")
+                        + " behind it."));
     facts.forEach(circuit::fact);
   }
 

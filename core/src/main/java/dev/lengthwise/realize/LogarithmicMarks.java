@@ -9,245 +9,262 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.TreeMap;
 
 /**
  * Start bits in logarithmic depth.
  *
- * <p>Each byte says, for each late word, where a start there leads: the state behind it (bytes to
- * the next start, late word, stopped). Neighbouring stretches of bytes are joined to longer ones
- * until half the window is reached: for every start in a stretch, the state behind the stretch and
- * the start bits inside it. The state at the window's first byte then chooses in one half, and the
- * state behind that in the other.
+ * <p>Where a start leads is said by its <em>distance</em>: bytes from the last byte looked at to
+ * the next start, at least 1, or 0 if no item starts any more. So a byte's distance is its lane's
+ * length as it is. Neighbouring stretches of bytes are joined to longer ones, up to a quarter of
+ * the window: for every byte of a stretch, the distance behind the stretch if an item starts there.
+ * The distance before the window is then passed through one stretch after the other.
+ *
+ * <p>Only a prefix item makes a late word other than that before any prefix, and it is one code
+ * unit long. So a stretch answers for every late word at its first code unit only.
  */
 final class LogarithmicMarks {
+
+  /** The longest stretch that says its start bits for every start in it. */
+  private static final int MOST_WITH_STARTS = 4;
 
   private final MarkPorts ports;
   private final LaneArray array;
   private final LateModes late;
   private final CircuitBuilder circuit;
-  private final Map<Integer, Circuit> passes = new TreeMap<>();
+  private final StretchBlocks blocks;
+  private final int unitBytes;
+  private final int longest;
+  private final List<Signal> starts = new ArrayList<>();
+  private final List<Signal> fails = new ArrayList<>();
+  private final List<Signal> failOffsets = new ArrayList<>();
   private int instances;
 
-  /** Some bytes side by side; where a start in them leads is built when it is first needed. */
+  /**
+   * What is known between two bytes.
+   *
+   * @param distance bytes from the byte before to the next start; 0: no item starts any more
+   * @param most the most that it can be
+   * @param word the late word at that start; null if there is no late mode
+   */
+  private record State(Signal distance, int most, Signal word) {}
+
+  /** Bytes side by side, and for each of them where a start there leads. */
   private final class Stretch {
 
     private final int bytes;
     private final Stretch left;
     private final Stretch right;
-    private List<Signal> exits;
+
+    /** By byte, then by late word if the byte is in the first code unit. */
+    private final List<List<Signal>> exits;
 
     Stretch(List<Signal> exits) {
       this.bytes = 1;
       this.left = null;
       this.right = null;
-      this.exits = List.copyOf(exits);
+      this.exits = List.of(exits);
     }
 
     Stretch(Stretch left, Stretch right) {
       this.bytes = left.bytes + right.bytes;
       this.left = left;
       this.right = right;
-    }
-
-    /**
-     * Returns for each late word where a start at each byte leads, the first byte's lowest: the
-     * state behind the stretch, then its start bits.
-     */
-    List<Signal> exits() {
-      if (exits == null) {
-        List<Signal> joined = new ArrayList<>();
-        for (int word = 0; word < late.words(); word++) {
-          List<Signal> parts = new ArrayList<>();
-          for (int i = 0; i < left.bytes; i++) {
-            Passed inLeft = left.exit(word, i);
-            Passed inRight = pass(right, inLeft.behind());
-            parts.addAll(List.of(inRight.behind(), inLeft.starts(), inRight.starts()));
-          }
-          for (int i = 0; i < right.bytes; i++) {
-            Passed inRight = right.exit(word, i);
-            Signal none = circuit.constant(0, left.bytes);
-            parts.addAll(List.of(inRight.behind(), none, inRight.starts()));
-          }
-          joined.add(circuit.concat(parts));
-        }
-        exits = List.copyOf(joined);
+      this.exits = new ArrayList<>();
+      for (List<Signal> places : left.exits) {
+        exits.add(places.stream().map(this::joined).toList());
       }
-      return exits;
+      for (List<Signal> places : right.exits) {
+        List<Signal> kept =
+            exits.size() < unitBytes || places.size() == 1
+                ? places
+                : List.of(circuit.select(ports.initial, places));
+        exits.add(kept.stream().map(exit -> exit(exit, right.bytes, left.bytes)).toList());
+      }
     }
 
-    private Passed exit(int word, int position) {
-      int from = position * (stateBits() + bytes);
-      Signal all = exits().get(word);
-      return new Passed(
-          circuit.slice(all, from, stateBits()), circuit.slice(all, from + stateBits(), bytes));
+    private Signal joined(Signal exit) {
+      Signal word = late.count() == 0 ? null : circuit.slice(exit, lengthBits(), late.count());
+      State between = new State(circuit.slice(exit, 0, lengthBits()), longest, word);
+      boolean withStarts = bytes <= MOST_WITH_STARTS;
+      Map<String, Signal> passed = pass(right, between, withStarts);
+      List<Signal> parts = new ArrayList<>();
+      parts.add(circuit.slice(passed.get(StretchBlocks.BEHIND), 0, lengthBits()));
+      if (late.count() > 0) {
+        parts.add(passed.get(StretchBlocks.WORD_BEHIND));
+      }
+      if (withStarts) {
+        parts.add(circuit.slice(exit, stateBits(), left.bytes));
+        parts.add(passed.get(StretchBlocks.STARTS));
+      }
+      return circuit.concat(parts);
+    }
+
+    /** Shows an exit of the right part, before which nothing starts, as one of the whole. */
+    private Signal exit(Signal exit, int bytesRight, int bytesLeft) {
+      Signal state = circuit.slice(exit, 0, stateBits());
+      if (bytes > MOST_WITH_STARTS) {
+        return state;
+      }
+      return circuit.concat(
+          List.of(
+              state, circuit.constant(0, bytesLeft), circuit.slice(exit, stateBits(), bytesRight)));
     }
   }
-
-  /** The state behind a stretch and the start bits inside it. */
-  private record Passed(Signal behind, Signal starts) {}
 
   LogarithmicMarks(LaneArray array, LateModes late) {
     this.array = array;
     this.late = late;
+    this.longest = array.lane().longest();
+    this.unitBytes = array.lane().instructionSet().table().unit().bytes();
     this.ports =
         new MarkPorts(
             array,
             late,
             "Start bits of "
                 + array.name()
-                + ": stretches of bytes are joined in pairs, then the state at the first byte is"
-                + " passed down to each.");
+                + ": stretches of bytes are joined, then the distance to the first start is passed"
+                + " through them.");
     this.circuit = ports.circuit;
+    this.blocks = new StretchBlocks(array, late);
+  }
+
+  private int lengthBits() {
+    return ports.lengthBits();
   }
 
   private int stateBits() {
-    return array.carryBits() + late.count() + 1;
+    return lengthBits() + late.count();
   }
 
   Circuit build() {
     circuit.section("Where a start at each byte leads");
     List<Stretch> row = new ArrayList<>();
-    Circuit leaf = leaf();
     for (int i = 0; i < array.windowBytes(); i++) {
-      Map<String, Signal> inputs = new LinkedHashMap<>();
-      inputs.put("lengths", ports.lengths(i));
-      if (late.count() > 0) {
-        inputs.put("prefix", ports.prefixBits(i));
-        inputs.put(MarkPorts.INITIAL, ports.initial);
-      }
-      Map<String, Signal> outputs = circuit.instance("byte_" + i, leaf, inputs);
-      row.add(new Stretch(List.copyOf(outputs.values())));
+      row.add(new Stretch(exitsOfByte(i)));
     }
-    while (row.size() > 2) {
-      List<Stretch> joined = new ArrayList<>();
-      for (int i = 0; i < row.size(); i += 2) {
-        joined.add(i + 1 < row.size() ? new Stretch(row.get(i), row.get(i + 1)) : row.get(i));
-      }
-      row = joined;
+    int quarter = Math.max(MOST_WITH_STARTS, (array.windowBytes() + 3) / 4);
+    List<Stretch> stretches = new ArrayList<>();
+    for (int i = 0; i < row.size(); i += most(quarter)) {
+      stretches.add(joined(row.subList(i, Math.min(row.size(), i + most(quarter)))));
     }
-    List<Signal> entry = new ArrayList<>(List.of(ports.first));
+    circuit.section("The window");
+    State state = first();
+    for (Stretch stretch : stretches) {
+      state = through(stretch, state);
+    }
+    return outputs(state);
+  }
+
+  /** Returns the least power of two that is no less. */
+  private static int most(int bytes) {
+    return Integer.highestOneBit(2 * bytes - 1);
+  }
+
+  private Stretch joined(List<Stretch> row) {
+    if (row.size() == 1) {
+      return row.get(0);
+    }
+    int half = most(row.size()) / 2;
+    return new Stretch(joined(row.subList(0, half)), joined(row.subList(half, row.size())));
+  }
+
+  private List<Signal> exitsOfByte(int position) {
+    List<Signal> words = MarkPorts.words(circuit, ports.lengths(position), late.words());
+    Signal one = circuit.constant(1, 1);
+    if (late.count() == 0) {
+      return List.of(circuit.concat(List.of(words.get(0), one)));
+    }
+    Map<String, Signal> behind =
+        circuit.instance(
+            "words_behind_" + position,
+            blocks.words(),
+            Map.of(
+                StretchBlocks.PREFIX,
+                ports.prefixBits(position),
+                MarkPorts.INITIAL,
+                ports.initial));
+    List<Signal> exits = new ArrayList<>();
+    for (int word = 0; word < words.size(); word++) {
+      exits.add(
+          circuit.concat(
+              List.of(words.get(word), behind.get(StretchBlocks.wordBehind(word)), one)));
+    }
+    return exits;
+  }
+
+  private State first() {
+    int most = Math.max(longest, array.windowBytes());
+    int bits = RowFields.bits(most);
+    Signal one = circuit.constant(1, 1);
+    Signal distance =
+        circuit.mux(ports.stopped, circuit.constant(0, bits), circuit.add(ports.first, one, bits));
+    return new State(circuit.named(distance, "distance"), most, ports.word);
+  }
+
+  private Map<String, Signal> pass(Stretch stretch, State state, boolean withStarts) {
+    Map<String, Signal> inputs = new LinkedHashMap<>();
+    inputs.put(StretchBlocks.BEFORE, state.distance());
     if (late.count() > 0) {
-      entry.add(ports.word);
+      inputs.put(StretchBlocks.WORD, state.word());
     }
-    entry.add(ports.stopped);
-    circuit.section("The halves of the window");
-    Passed left = pass(row.get(0), circuit.concat(entry));
-    Passed right = pass(row.get(1), left.behind());
-    return outputs(circuit.concat(List.of(left.starts(), right.starts())), right.behind());
-  }
-
-  private Passed pass(Stretch stretch, Signal state) {
-    Circuit block = passes.computeIfAbsent(stretch.bytes, this::passBlock);
-    Map<String, Signal> inputs = new LinkedHashMap<>(Map.of("state", state));
-    for (int word = 0; word < late.words(); word++) {
-      inputs.put("exits_" + word, stretch.exits().get(word));
-    }
-    String name = "pass_" + instances++ + "_through_" + stretch.bytes;
-    Map<String, Signal> outputs = circuit.instance(name, block, inputs);
-    return new Passed(outputs.get("behind"), outputs.get("starts"));
-  }
-
-  /** The block that passes a state through some bytes. */
-  private Circuit passBlock(int bytes) {
-    CircuitBuilder block =
-        Circuit.named(
-            array.name() + "_pass" + bytes,
-            "The state behind "
-                + bytes
-                + (bytes == 1 ? " byte" : " bytes")
-                + ", from that before.");
-    Signal state = block.input("state", stateBits(), "count, late word, stopped, from bit 0");
-    List<Signal> choices = new ArrayList<>();
-    for (int word = 0; word < late.words(); word++) {
-      choices.add(
-          block.input(
-              "exits_" + word,
-              bytes * (stateBits() + bytes),
-              "where a start at each byte leads: state behind all, start bits"));
-    }
-    int bits = array.carryBits();
-    Signal count = block.slice(state, 0, bits);
-    Signal rest = block.slice(state, bits, stateBits() - bits);
-    Signal stopped = block.bit(state, stateBits() - 1);
-    Signal exits =
-        late.count() == 0
-            ? choices.get(0)
-            : block.select(block.slice(state, bits, late.count()), choices);
-    int exitBits = stateBits() + bytes;
-    List<Signal> starts = new ArrayList<>();
-    for (int i = 0; i < bytes; i++) {
-      starts.add(block.slice(exits, i * exitBits, exitBits));
-    }
-    int indexBits = Math.max(1, RowFields.bits(bytes - 1));
-    Signal exit = block.select(block.slice(count, 0, indexBits), starts);
-    int wide = bits + 1;
-    Signal width = block.constant(bytes, wide);
-    Signal inside = block.lessThan(block.extend(count, wide), width);
-    Signal taken = block.named(block.and(List.of(inside, block.not(stopped))), "starts_inside");
-    Signal past = block.slice(block.subtract(count, width, wide), 0, bits);
-    Signal passed = block.concat(List.of(past, rest));
-    block.output(
-        "behind",
-        block.mux(taken, block.slice(exit, 0, stateBits()), passed),
-        "count, late word, stopped");
-    block.output(
-        "starts",
-        block.mux(taken, block.slice(exit, stateBits(), bytes), block.constant(0, bytes)),
-        "start bits inside");
-    return block.build();
-  }
-
-  /** The block that says where a start at one byte leads. */
-  private Circuit leaf() {
-    CircuitBuilder block =
-        Circuit.named(array.name() + "_leaf", "The state behind a start at one byte.");
-    Signal lengths =
-        block.input("lengths", ports.lengthBits() * late.words(), "what the lane here says");
-    Signal prefix = null;
-    Signal initial = null;
-    if (late.count() > 0) {
-      prefix = block.input("prefix", late.prefixBits(), "what the byte is as prefix");
-      initial = block.input(MarkPorts.INITIAL, late.count(), "late modes before any prefix");
-    }
-    List<Signal> words = MarkPorts.words(block, lengths, late.words());
-    for (int word = 0; word < late.words(); word++) {
-      List<Signal> state = new ArrayList<>();
-      state.add(RippleMarks.minusOne(block, words.get(word), array.carryBits()));
-      if (late.count() > 0) {
-        state.add(late.behind(block, prefix, block.constant(word, late.count()), initial));
+    int bits = stateBits() + (withStarts ? stretch.bytes : 0);
+    for (int place = 0; place < stretch.bytes; place++) {
+      List<Signal> exits = stretch.exits.get(place);
+      for (int word = 0; word < exits.size(); word++) {
+        inputs.put(
+            StretchBlocks.exit(place, word, exits.size()), circuit.slice(exits.get(word), 0, bits));
       }
-      state.add(block.not(block.reduce(Node.Operation.OR, words.get(word))));
-      state.add(block.constant(1, 1));
-      block.output(
-          "exits_" + word, block.concat(state), "count, late word, stopped, start bit, from bit 0");
     }
-    return block.build();
+    Circuit block = blocks.pass(stretch.bytes, state.most(), withStarts);
+    return circuit.instance("pass_" + instances++ + "_through_" + stretch.bytes, block, inputs);
   }
 
-  private Circuit outputs(Signal starts, Signal behind) {
+  /** Passes the state through a stretch and collects the start bits inside. */
+  private State through(Stretch stretch, State state) {
+    boolean withStarts = stretch.bytes <= MOST_WITH_STARTS;
+    Map<String, Signal> passed = pass(stretch, state, withStarts);
+    State behind =
+        new State(
+            passed.get(StretchBlocks.BEHIND),
+            StretchBlocks.mostBehind(state.most(), stretch.bytes, longest),
+            passed.get(StretchBlocks.WORD_BEHIND));
+    if (withStarts) {
+      collect(passed.get(StretchBlocks.STARTS), state, behind);
+    } else {
+      State between = through(stretch.left, state);
+      through(stretch.right, between);
+    }
+    return behind;
+  }
+
+  /** Adds the start bits of a stretch; if no item starts behind it, the last is not handled. */
+  private void collect(Signal inside, State before, State behind) {
+    int from = starts.stream().mapToInt(Signal::width).sum();
+    starts.add(inside);
+    Signal fails =
+        circuit.and(
+            List.of(
+                circuit.reduce(Node.Operation.OR, before.distance()),
+                circuit.equal(behind.distance(), 0)));
+    this.fails.add(fails);
+    Signal last = circuit.constant(from, array.offsetBits());
+    for (int i = 1; i < inside.width(); i++) {
+      last =
+          circuit.mux(circuit.bit(inside, i), circuit.constant(from + i, array.offsetBits()), last);
+    }
+    failOffsets.add(last);
+  }
+
+  private Circuit outputs(State behind) {
     circuit.section("Start bits");
-    circuit.output("start", circuit.named(starts, "starts"), "bit i: an item starts at byte i");
-    int bits = array.carryBits();
-    Signal halted = circuit.bit(behind, stateBits() - 1);
-    Signal fails = circuit.and(List.of(halted, circuit.not(ports.stopped)));
-    circuit.comment(fails, "the start that is not handled is the last one");
-    List<Signal> isLast = new ArrayList<>();
-    List<Signal> offsets = new ArrayList<>();
-    int bytes = array.windowBytes();
-    for (int i = 0; i < bytes; i++) {
-      Signal after =
-          i + 1 < bytes
-              ? circuit.reduce(Node.Operation.OR, circuit.slice(starts, i + 1, bytes - i - 1))
-              : circuit.constant(0, 1);
-      isLast.add(circuit.and(List.of(fails, circuit.bit(starts, i), circuit.not(after))));
-      offsets.add(circuit.constant(i, array.offsetBits()));
-    }
+    circuit.output("start", circuit.concat(starts), "bit i: an item starts at byte i");
+    int bits = Math.max(array.carryBits(), behind.distance().width());
+    Signal carry = circuit.subtract(behind.distance(), circuit.constant(1, 1), bits);
     return ports.build(
-        isLast,
-        offsets,
-        circuit.slice(behind, 0, bits),
-        late.count() == 0 ? null : circuit.slice(behind, bits, late.count()),
-        halted);
+        fails,
+        failOffsets,
+        circuit.slice(carry, 0, array.carryBits()),
+        behind.word(),
+        circuit.named(circuit.equal(behind.distance(), 0), "halted"));
   }
 }

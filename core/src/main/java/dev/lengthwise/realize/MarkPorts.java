@@ -97,7 +97,10 @@ final class MarkPorts {
   Circuit build(
       List<Signal> fails, List<Signal> failOffsets, Signal carry, Signal behind, Signal halted) {
     circuit.section("Not handled");
-    circuit.output(NOT_HANDLED, circuit.or(fails), "1: an item starts that no lane handles");
+    circuit.output(
+        NOT_HANDLED,
+        circuit.and(List.of(halted, circuit.not(stopped))),
+        "1: an item starts that no lane handles");
     circuit.output(
         NOT_HANDLED_OFFSET, chosen(circuit, fails, failOffsets), "where it starts; 0 if none does");
     circuit.section("State behind the window");

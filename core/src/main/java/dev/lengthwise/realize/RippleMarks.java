@@ -11,18 +11,28 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * Start bits by counting down, byte after byte: where the count of bytes to the next start is 0, an
- * item starts and its length is loaded. A carry past the window needs nothing more.
+ * Start bits by counting down, byte after byte.
+ *
+ * <p>What passes from byte to byte is the <em>distance</em>, bytes from the byte before to the next
+ * start, or 0 if none is known; beside it, so that nothing waits for a comparison, whether it is 1.
+ * Where it is, an item starts and its length is the next distance as it is. A distance has no more
+ * bits than a length, so a first start that is farther is loaded where it is near enough.
  */
 final class RippleMarks {
+
+  private static final String DISTANCE = "distance";
+  private static final String HERE = "starts_here";
+  private static final String WORD = "word";
 
   private final MarkPorts ports;
   private final LaneArray array;
   private final LateModes late;
+  private final int bits;
 
   RippleMarks(LaneArray array, LateModes late) {
     this.array = array;
     this.late = late;
+    this.bits = array.lane().lengthBits();
     this.ports =
         new MarkPorts(
             array,
@@ -35,16 +45,21 @@ final class RippleMarks {
   Circuit build() {
     CircuitBuilder circuit = ports.circuit;
     Circuit step = step();
+    int reach = (1 << bits) - 1;
     Map<String, Signal> state = new LinkedHashMap<>();
-    state.put("count", ports.first);
-    state.put("stopped", ports.stopped);
+    state.put(DISTANCE, circuit.constant(0, bits));
+    state.put(HERE, circuit.constant(0, 1));
     if (late.count() > 0) {
-      state.put("word", ports.word);
+      state.put(WORD, ports.word);
     }
     List<Signal> starts = new ArrayList<>();
     List<Signal> fails = new ArrayList<>();
     List<Signal> offsets = new ArrayList<>();
     for (int i = 0; i < array.windowBytes(); i++) {
+      if (i % reach == 0) {
+        load(circuit, state, i, reach);
+      }
+      starts.add(state.get(HERE));
       Map<String, Signal> inputs = new LinkedHashMap<>(state);
       inputs.put("lengths", ports.lengths(i));
       if (late.count() > 0) {
@@ -52,13 +67,39 @@ final class RippleMarks {
         inputs.put(MarkPorts.INITIAL, ports.initial);
       }
       Map<String, Signal> outputs = circuit.instance("byte_" + i, step, inputs);
-      starts.add(outputs.get("start"));
       fails.add(outputs.get("fails"));
       offsets.add(circuit.constant(i, array.offsetBits()));
       state.replaceAll((name, old) -> outputs.get("next_" + name));
     }
     circuit.output("start", circuit.concat(starts), "bit i: an item starts at byte i");
-    return ports.build(fails, offsets, state.get("count"), state.get("word"), state.get("stopped"));
+    Signal distance = state.get(DISTANCE);
+    int wide = Math.max(bits, array.carryBits());
+    Signal carry = circuit.subtract(distance, circuit.constant(1, 1), wide);
+    return ports.build(
+        fails,
+        offsets,
+        circuit.slice(carry, 0, array.carryBits()),
+        state.get(WORD),
+        circuit.named(circuit.equal(distance, 0), "halted"));
+  }
+
+  /** Takes over the first start if it is at a byte, or behind it and near enough. */
+  private void load(CircuitBuilder circuit, Map<String, Signal> state, int place, int reach) {
+    int wide = 1 + Math.max(array.carryBits(), RowFields.bits(place + reach));
+    Signal one = circuit.constant(1, 1);
+    Signal behind = circuit.add(ports.first, one, wide);
+    Signal before = circuit.constant(place, wide);
+    Signal after = circuit.constant(place + reach + 1L, wide);
+    Signal loads =
+        circuit.and(
+            List.of(
+                circuit.lessThan(before, behind),
+                circuit.lessThan(behind, after),
+                circuit.not(ports.stopped)));
+    Signal distance = circuit.slice(circuit.subtract(behind, before, wide), 0, bits);
+    Signal here = circuit.equal(behind, place + 1L);
+    state.put(DISTANCE, circuit.mux(loads, distance, state.get(DISTANCE)));
+    state.put(HERE, circuit.mux(loads, here, state.get(HERE)));
   }
 
   /** The block of one byte. */
@@ -66,36 +107,35 @@ final class RippleMarks {
     CircuitBuilder circuit =
         Circuit.named(
             array.name() + "_step", "One byte of the start bits: starts an item or counts down.");
-    int bits = array.carryBits();
-    Signal count = circuit.input("count", bits, "bytes to the next start");
-    Signal stopped = circuit.input("stopped", 1, "1: no item starts before a redirect");
-    Signal word = late.count() > 0 ? circuit.input("word", late.count(), "late modes here") : null;
-    Signal lengths =
-        circuit.input("lengths", ports.lengthBits() * late.words(), "what the lane here says");
-    Signal here = circuit.named(circuit.equal(count, 0), "count_is_0");
-    Signal start = circuit.named(circuit.and(List.of(here, circuit.not(stopped))), "starts");
-    List<Signal> handled = new ArrayList<>();
-    List<Signal> behind = new ArrayList<>();
-    for (Signal length : MarkPorts.words(circuit, lengths, late.words())) {
-      handled.add(circuit.reduce(Node.Operation.OR, length));
-      behind.add(minusOne(circuit, length, bits));
-    }
-    Signal fails = circuit.and(List.of(start, circuit.not(choose(circuit, word, handled))));
-    circuit.output("start", start, "1: an item starts here");
+    Signal distance =
+        circuit.input(DISTANCE, bits, "bytes from the byte before to the next start; 0: none");
+    Signal here = circuit.input(HERE, 1, "1: it is 1");
+    Signal word = late.count() > 0 ? circuit.input(WORD, late.count(), "late modes here") : null;
+    Signal lengths = circuit.input("lengths", bits * late.words(), "what the lane here says");
+    List<Signal> words = MarkPorts.words(circuit, lengths, late.words());
+    Signal length = choose(circuit, word, words);
+    Signal isOne = choose(circuit, word, words.stream().map(w -> circuit.equal(w, 1)).toList());
+    Signal handled = circuit.reduce(Node.Operation.OR, length);
+    Signal fails = circuit.and(List.of(here, circuit.not(handled)));
     circuit.output(
-        "fails", circuit.named(fails, "not_handled"), "1: and its lane does not handle it");
+        "fails", circuit.named(fails, "not_handled"), "1: an item starts that is not handled");
+    Signal less =
+        circuit.mux(
+            circuit.reduce(Node.Operation.OR, distance),
+            circuit.subtract(distance, circuit.constant(1, 1), bits),
+            circuit.constant(0, bits));
     circuit.output(
-        "next_count",
-        circuit.mux(here, choose(circuit, word, behind), minusOne(circuit, count, bits)),
-        "bytes from the next byte to the next start");
+        "next_" + DISTANCE,
+        circuit.mux(here, length, less),
+        "bytes from this byte to the next start; 0: none");
     circuit.output(
-        "next_stopped", circuit.or(List.of(stopped, fails)), "1: no item starts before a redirect");
-    if (late.count() > 0) {
+        "next_" + HERE, circuit.mux(here, isOne, circuit.equal(distance, 2)), "1: it is 1");
+    if (word != null) {
       Signal prefix = circuit.input("prefix", late.prefixBits(), "what the byte is as prefix");
       Signal initial =
           circuit.input(MarkPorts.INITIAL, late.count(), "late modes before any prefix");
       circuit.output(
-          "next_word",
+          "next_" + WORD,
           circuit.mux(here, late.behind(circuit, prefix, word, initial), word),
           "late modes at the next byte");
     }
@@ -104,12 +144,5 @@ final class RippleMarks {
 
   private static Signal choose(CircuitBuilder circuit, Signal word, List<Signal> choices) {
     return word == null ? choices.get(0) : circuit.select(word, choices);
-  }
-
-  /** Returns a number less one, in so many bits; both are wide enough for what matters. */
-  static Signal minusOne(CircuitBuilder circuit, Signal number, int bits) {
-    int width = Math.max(number.width(), bits);
-    Signal less = circuit.subtract(number, circuit.constant(1, 1), width);
-    return width == bits ? less : circuit.slice(less, 0, bits);
   }
 }

@@ -4,7 +4,9 @@ import static com.google.common.truth.Truth.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Random;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 
@@ -124,5 +126,40 @@ class CutMapperTest {
     assertThat(few)
         .hasMessageThat()
         .isEqualTo("cut mapper: an arrival for each of 40 inputs is expected, found 39");
+  }
+
+  /** The levels of a mapping are those of the network that it returns, and least for the gates. */
+  @Test
+  void map_randomGates_areTheFunctionInTheLeastLevels() {
+    Random random = new Random(11);
+    for (int run = 0; run < 8; run++) {
+      LutNetworkBuilder builder = LutNetwork.builder(names(16));
+      List<Integer> signals = new ArrayList<>(IntStream.range(0, 16).boxed().toList());
+      TruthTable[] gates = {AND, XOR, MAJORITY, TruthTable.parse("01010011")};
+      while (signals.size() < 160) {
+        TruthTable gate = gates[random.nextInt(gates.length)];
+        int[] fanIns =
+            random
+                .ints(0, Math.min(24, signals.size()))
+                .distinct()
+                .limit(gate.inputs())
+                .map(back -> signals.get(signals.size() - 1 - back))
+                .toArray();
+        int signal = builder.lut(gate, fanIns);
+        if (!signals.contains(signal) && signal >= 0) {
+          signals.add(signal);
+        }
+      }
+      for (int i = 0; i < 12; i++) {
+        builder.output("y" + i, signals.get(signals.size() - 1 - i));
+      }
+      LutNetwork network = builder.build();
+      LutNetwork mapped = CutMapper.map(network, 6);
+      assertThat(Equivalence.check(mapped, network, 1_000_000).proved()).isTrue();
+      assertThat(mapped.mostFanIns()).isAtMost(6);
+      int least = Arrays.stream(CutMapper.levels(network, 6, new int[16])).max().orElseThrow();
+      assertThat(mapped.levels()).isAtMost(least);
+      assertThat(mapped.luts().size()).isLessThan(network.luts().size());
+    }
   }
 }

@@ -2,7 +2,10 @@ package dev.lengthwise.logic;
 
 import static com.google.common.truth.Truth.assertThat;
 
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Random;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 
 class PackingTest {
@@ -42,5 +45,39 @@ class PackingTest {
       builder.output("y" + i, builder.lut(rows[i], 0, 1, 2, 3));
     }
     assertThat(Packing.of(builder.build(), 5).sites()).hasSize(8);
+  }
+
+  /** The rule, once more and slowly: a site is one LUT, or two that read few signals together. */
+  @Test
+  void of_randomGates_pairsWhatTheRuleAllowsAndLeavesNoPair() {
+    Random random = new Random(7);
+    LutNetworkBuilder builder =
+        LutNetwork.builder(IntStream.range(0, 24).mapToObj(i -> "x" + i).toList());
+    for (int i = 0; i < 200; i++) {
+      int inputs = 2 + random.nextInt(5);
+      int[] fanIns = random.ints(0, 24).distinct().limit(inputs).toArray();
+      builder.output("y" + i, builder.lut(TruthTable.of(inputs, p -> p == 0), fanIns));
+    }
+    LutNetwork network = builder.build();
+    List<Integer> single = new ArrayList<>();
+    int served = 0;
+    for (Packing.Site site : Packing.of(network, 5).sites()) {
+      served += site.luts().size();
+      if (site.luts().size() == 1) {
+        single.addAll(site.luts());
+      } else {
+        assertThat(together(network, site.luts())).isAtMost(5);
+      }
+    }
+    assertThat(served).isEqualTo(network.luts().size());
+    for (int a : single) {
+      for (int b : single) {
+        assertThat(a == b || together(network, List.of(a, b)) > 5).isTrue();
+      }
+    }
+  }
+
+  private static long together(LutNetwork network, List<Integer> luts) {
+    return luts.stream().flatMap(i -> network.luts().get(i).fanIns().stream()).distinct().count();
   }
 }

@@ -24,6 +24,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
@@ -67,8 +68,14 @@ final class LanesExample implements Callable<Integer> {
 
   @Option(
       names = "--tool-rows",
-      description = "let Yosys map whole rows too, which takes minutes for each window")
+      description = "let Yosys map all lanes of a row too, by its best script for a lane alone")
   private boolean toolRows;
+
+  @Option(
+      names = "--tool-limit",
+      paramLabel = "SECONDS",
+      description = "how long that may take for each window (${DEFAULT-VALUE})")
+  private int toolLimit = 300;
 
   @Option(names = "--out", paramLabel = "DIR", description = "where to write (${DEFAULT-VALUE})")
   private Path out = Path.of("examples", "target", "lanes");
@@ -86,8 +93,16 @@ final class LanesExample implements Callable<Integer> {
           case TIDEGATE -> Tidegate.lane();
           case REFERENCE -> ReferenceLane.read().lane(true);
         };
-    List<LanesTable.Row> rows = rows(lane);
+    List<Integer> unended = new ArrayList<>();
+    List<LanesTable.Row> rows = rows(lane, unended);
     print(rows, print);
+    unended.forEach(
+        window ->
+            print.printf(
+                Locale.ROOT,
+                "Yosys did not end within %d seconds on all lanes of a row of %d bytes%n",
+                toolLimit,
+                window));
     print.println("written to " + write(rows));
     return 0;
   }
@@ -98,13 +113,17 @@ final class LanesExample implements Callable<Integer> {
     return Files.writeString(out.resolve(file.path()), file.text(), StandardCharsets.US_ASCII);
   }
 
-  private List<LanesTable.Row> rows(Predecoder lane) throws IOException {
+  private List<LanesTable.Row> rows(Predecoder lane, List<Integer> unended) throws IOException {
     Realizer realizer = Realizer.on(DeviceProfile.sixInputDualOutput());
     Design alone = realizer.realize(lane, style);
     Yosys yosys = new Yosys();
-    boolean compare = yosys.isInstalled();
-    OptionalInt toolAlone =
-        compare ? luts(yosys, realizer.realize(lane, Style.ROM).circuit()) : OptionalInt.empty();
+    Optional<Yosys.Figure> tool = Optional.empty();
+    if (yosys.isInstalled()) {
+      String text = text(realizer.realize(lane, Style.ROM).circuit());
+      int lutInputs = DeviceProfile.sixInputDualOutput().lutInputs();
+      tool = Optional.of(yosys.best(List.of(text), lutInputs));
+    }
+    OptionalInt toolAlone = luts(tool);
     List<LanesTable.Row> rows = new ArrayList<>();
     List<Marking> markings =
         List.of(
@@ -112,9 +131,13 @@ final class LanesExample implements Callable<Integer> {
     try (ProgressBar bar = new ProgressBar("lanes", 4L * windows.size() * markings.size())) {
       for (int window : windows) {
         OptionalInt toolRow = OptionalInt.empty();
-        if (compare && toolRows) {
+        if (tool.isPresent() && toolRows) {
           Design rom = realizer.realize(LaneArray.of(lane, window).build(), Style.ROM);
-          toolRow = luts(yosys, rom.circuit().instances().get(0).circuit());
+          String text = text(rom.circuit().instances().get(0).circuit());
+          toolRow = luts(yosys.within(toolLimit, text, tool.get().script()));
+          if (toolRow.isEmpty()) {
+            unended.add(window);
+          }
         }
         for (Marking marking : markings) {
           for (List<PipelineCut> cuts : cuts()) {
@@ -141,15 +164,16 @@ final class LanesExample implements Callable<Integer> {
         List.of(PipelineCut.values()));
   }
 
-  private static OptionalInt luts(Yosys yosys, Circuit circuit) {
-    String text =
-        new Verilog()
-            .files(circuit).stream()
-                .filter(file -> file.path().endsWith(".v"))
-                .map(OutputFile::text)
-                .collect(Collectors.joining());
-    return OptionalInt.of(
-        yosys.best(List.of(text), DeviceProfile.sixInputDualOutput().lutInputs()).luts());
+  private static OptionalInt luts(Optional<Yosys.Figure> figure) {
+    return figure.stream().mapToInt(Yosys.Figure::luts).findFirst();
+  }
+
+  private static String text(Circuit circuit) {
+    return new Verilog()
+        .files(circuit).stream()
+            .filter(file -> file.path().endsWith(".v"))
+            .map(OutputFile::text)
+            .collect(Collectors.joining());
   }
 
   private static void print(List<LanesTable.Row> rows, PrintWriter print) {

@@ -5,6 +5,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 
 /**
@@ -27,6 +28,26 @@ record ToolRun(int status, String output) {
    * @throws IllegalStateException if the program is not installed or takes too long
    */
   static ToolRun of(String debianPackage, Path folder, int seconds, List<String> command) {
+    return within(debianPackage, folder, seconds, command)
+        .orElseThrow(
+            () ->
+                new IllegalStateException(
+                    "%s: must end within %d seconds, found it running"
+                        .formatted(command.get(0), seconds)));
+  }
+
+  /**
+   * Runs a program that may take too long; then it is ended, with the programs it has started.
+   *
+   * @param debianPackage see {@link #of}
+   * @param folder see {@link #of}
+   * @param seconds see {@link #of}
+   * @param command see {@link #of}
+   * @return the run, or empty if it took too long
+   * @throws IllegalStateException if the program is not installed
+   */
+  static Optional<ToolRun> within(
+      String debianPackage, Path folder, int seconds, List<String> command) {
     Path log = null;
     try {
       log = Files.createTempFile("lengthwise", ".log");
@@ -38,15 +59,17 @@ record ToolRun(int status, String output) {
               .redirectOutput(log.toFile())
               .start();
       if (!process.waitFor(seconds, TimeUnit.SECONDS)) {
+        List<ProcessHandle> started = process.descendants().toList();
         process.destroyForcibly();
-        throw new IllegalStateException(
-            "%s: must end within %d seconds, found it running".formatted(command.get(0), seconds));
+        started.forEach(ProcessHandle::destroyForcibly);
+        return Optional.empty();
       }
       byte[] bytes;
       try (var in = Files.newInputStream(log)) {
         bytes = in.readNBytes(MOST_OUTPUT);
       }
-      return new ToolRun(process.exitValue(), new String(bytes, StandardCharsets.UTF_8));
+      return Optional.of(
+          new ToolRun(process.exitValue(), new String(bytes, StandardCharsets.UTF_8)));
     } catch (IOException e) {
       throw new IllegalStateException(
           "%s: the program must be installed (Debian package %s), found %s"

@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.regex.Pattern;
 
 /**
@@ -98,19 +99,41 @@ public final class Yosys {
   public List<Figure> all(String verilog, int lutInputs) {
     return SCRIPTS.parallelStream()
         .map(script -> String.format(Locale.ROOT, script, lutInputs))
-        .map(script -> figure(verilog, script))
+        .map(
+            script ->
+                within(MOST_SECONDS, verilog, script)
+                    .orElseThrow(
+                        () ->
+                            new IllegalStateException(
+                                "yosys: the script must end within %d seconds, found running %s"
+                                    .formatted(MOST_SECONDS, script))))
         .toList();
   }
 
-  private Figure figure(String verilog, String script) {
+  /**
+   * Maps with one script, which large texts may keep busy for hours.
+   *
+   * @param seconds how long it may take, at least 1
+   * @param verilog the text, with one module that no other instantiates
+   * @param script that of a figure
+   * @return what it reached, or empty if it did not end in that time
+   * @throws IllegalArgumentException if the time is below 1
+   * @throws IllegalStateException if Yosys is not installed or fails
+   */
+  public Optional<Figure> within(int seconds, String verilog, String script) {
+    if (seconds < 1) {
+      throw new IllegalArgumentException(
+          "yosys: a script must be given at least 1 second, found " + seconds);
+    }
     try {
       Path folder = Files.createTempDirectory("lengthwise");
       Path source = folder.resolve("in.v");
       Path netlist = folder.resolve("out.blif");
       try {
         Files.writeString(source, verilog, StandardCharsets.US_ASCII);
-        map(folder, script);
-        return LutNetlist.parse(Files.readString(netlist)).figure(script);
+        return map(folder, seconds, script)
+            ? Optional.of(LutNetlist.parse(Files.readString(netlist)).figure(script))
+            : Optional.empty();
       } finally {
         Files.deleteIfExists(source);
         Files.deleteIfExists(netlist);
@@ -121,22 +144,24 @@ public final class Yosys {
     }
   }
 
-  private void map(Path folder, String script) {
+  /** Tells whether the script ended in time. */
+  private boolean map(Path folder, int seconds, String script) {
     String commands =
         "read_verilog in.v; hierarchy -auto-top; flatten; "
             + script
             + "; opt_clean; write_blif out.blif";
-    ToolRun run = null;
+    String output = "";
     for (int trial = 0; trial < TRIALS; trial++) {
-      run = ToolRun.of("yosys", folder, MOST_SECONDS, List.of(program, "-q", "-p", commands));
-      if (run.status() == 0) {
-        return;
+      Optional<ToolRun> run =
+          ToolRun.within("yosys", folder, seconds, List.of(program, "-q", "-p", commands));
+      if (run.isEmpty() || run.get().status() == 0) {
+        return run.isPresent();
       }
-      if (!ABORTED.matcher(run.output()).find()) {
+      output = run.get().output();
+      if (!ABORTED.matcher(output).find()) {
         break;
       }
     }
-    throw new IllegalStateException(
-        "yosys: the script must pass, found " + script + "\n" + run.output());
+    throw new IllegalStateException("yosys: the script must pass, found " + script + "\n" + output);
   }
 }

@@ -48,6 +48,22 @@ class YosysTest {
     assertThat(Files.readAllLines(runs).size()).isAtMost(SCRIPTS);
   }
 
+  @Test
+  void within_scriptThatRunsOn_isEndedAndEmpty() throws IOException {
+    Yosys yosys = failing("exec sleep 60", 134);
+    assertThat(yosys.within(1, AND, "synth -lut 6").isEmpty()).isTrue();
+  }
+
+  @Test
+  void within_noTime_isRejected() {
+    Throwable thrown =
+        assertThrows(
+            IllegalArgumentException.class, () -> new Yosys().within(0, AND, "synth -lut 6"));
+    assertThat(thrown)
+        .hasMessageThat()
+        .isEqualTo("yosys: a script must be given at least 1 second, found 0");
+  }
+
   /** A program that does something first and then fails as Yosys does if its mapper fails. */
   private Yosys failing(String first, int mapperStatus) throws IOException {
     Path program = temp.resolve("yosys");

@@ -34,6 +34,9 @@ public final class LaneMapper {
 
   private static final int MOST_LENGTH_BITS = 6;
 
+  /** The most LUTs looked at to shrink a lane: in a large one each takes longer. */
+  private static final int MOST_STEPS = 1_000_000;
+
   /** The conflicts spent to find out whether codes exist at all. */
   private static final int CODE_CONFLICTS = 2_000;
 
@@ -123,8 +126,7 @@ public final class LaneMapper {
    */
   public static LaneMapping shrink(
       LaneMapping mapping, int lutInputs, Effort effort, long seed, Progress progress) {
-    int steps = effort.looks * mapping.network().luts().size();
-    return polish(mapping, lutInputs, seed, progress).run(mapping, steps);
+    return polish(mapping, lutInputs, seed, progress).run(mapping, steps(mapping, effort.looks));
   }
 
   /**
@@ -145,11 +147,15 @@ public final class LaneMapper {
       Effort effort,
       long seed,
       Progress progress) {
-    int steps = effort.looksALevel * mapping.network().luts().size();
+    int steps = steps(mapping, effort.looksALevel);
     LaneMapping flat =
         polish(mapping, lutInputs, seed, progress)
             .flatten(mapping, mostLevels, effort.levelTries, steps);
     return shrink(flat, lutInputs, effort, seed, progress);
+  }
+
+  private static int steps(LaneMapping mapping, int looks) {
+    return Math.min(MOST_STEPS, looks * mapping.network().luts().size());
   }
 
   private static LanePolish polish(

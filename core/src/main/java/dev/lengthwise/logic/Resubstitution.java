@@ -25,6 +25,7 @@ final class Resubstitution {
 
   private int pairCount;
 
+  /** A bit of a word for each. */
   private static final int MOST_PAIRS = 64;
 
   Resubstitution(WorkNet net, int mostFanIns, int mostLevels, SplittableRandom random) {
@@ -128,7 +129,7 @@ final class Resubstitution {
       notePair();
     }
     for (int signal : signals) {
-      if (contains(own, signal) || !tellsPairsApart(signal, signal)) {
+      if (contains(own, signal) || !tellsPairsApart(signal)) {
         continue;
       }
       wider[rest.length] = signal;
@@ -163,49 +164,68 @@ final class Resubstitution {
     if (net.fanOuts()[removed - net.inputs] != 1) {
       return;
     }
+    int[] usable = Arrays.stream(signals).filter(s -> s != removed && !contains(rest, s)).toArray();
+    long[] told = Arrays.stream(usable).mapToLong(this::toldApart).toArray();
     int[] wider = Arrays.copyOf(rest, rest.length + 2);
-    for (int i = 0; i < signals.length; i++) {
-      for (int j = i + 1; j < signals.length; j++) {
-        if (signals[i] == removed
-            || signals[j] == removed
-            || contains(rest, signals[i])
-            || contains(rest, signals[j])
-            || !tellsPairsApart(signals[i], signals[j])) {
+    for (int i = 0; i < usable.length; i++) {
+      for (int j = i + 1; j < usable.length; j++) {
+        if ((told[i] | told[j]) != allPairs()) {
           continue;
         }
-        wider[rest.length] = signals[i];
-        wider[rest.length + 1] = signals[j];
+        wider[rest.length] = usable[i];
+        wider[rest.length + 1] = usable[j];
         load(wider);
         if (split.separates(on, off, chosen, wider.length)) {
           accept(slot, on, off, wider);
           return;
         }
-        notePair();
+        if (notePair()) {
+          for (int k = 0; k < usable.length; k++) {
+            told[k] |= tells(usable[k], pairCount - 1) ? 1L << (pairCount - 1) : 0;
+          }
+        }
       }
     }
   }
 
   /** Keeps the pair that the last test failed on: most candidates fail on one seen before. */
-  private void notePair() {
-    if (pairCount < MOST_PAIRS) {
-      pairs[2 * pairCount] = split.onPoint();
-      pairs[2 * pairCount + 1] = split.offPoint();
-      pairCount++;
+  private boolean notePair() {
+    if (pairCount == MOST_PAIRS) {
+      return false;
     }
+    pairs[2 * pairCount] = split.onPoint();
+    pairs[2 * pairCount + 1] = split.offPoint();
+    pairCount++;
+    return true;
   }
 
-  private boolean tellsPairsApart(int one, int other) {
-    long[] first = net.values[one];
-    long[] second = net.values[other];
+  private boolean tellsPairsApart(int signal) {
     for (int i = 0; i < pairCount; i++) {
-      int a = pairs[2 * i];
-      int b = pairs[2 * i + 1];
-      if ((first[a >> 6] >>> a & 1) == (first[b >> 6] >>> b & 1)
-          && (second[a >> 6] >>> a & 1) == (second[b >> 6] >>> b & 1)) {
+      if (!tells(signal, i)) {
         return false;
       }
     }
     return true;
+  }
+
+  /** Returns the pairs that a signal tells apart, a bit each. */
+  private long toldApart(int signal) {
+    long told = 0;
+    for (int i = 0; i < pairCount; i++) {
+      told |= tells(signal, i) ? 1L << i : 0;
+    }
+    return told;
+  }
+
+  private long allPairs() {
+    return pairCount == MOST_PAIRS ? -1L : (1L << pairCount) - 1;
+  }
+
+  private boolean tells(int signal, int pair) {
+    long[] value = net.values[signal];
+    int a = pairs[2 * pair];
+    int b = pairs[2 * pair + 1];
+    return (value[a >> 6] >>> a & 1) != (value[b >> 6] >>> b & 1);
   }
 
   private void accept(int slot, long[] on, long[] off, int[] signals) {

@@ -10,7 +10,7 @@ import java.util.SplittableRandom;
 final class PlateauWalk {
 
   /** The steps of resubstitution to each window. */
-  private static final int STEPS_A_WINDOW = 10;
+  private static final int STEPS_A_WINDOW = 20;
 
   /** The most LUTs of a window. */
   private static final int MOST_WINDOW = 4;

@@ -86,19 +86,17 @@ final class RippleMarks {
   /** Takes over the first start if it is at a byte, or behind it and near enough. */
   private void load(CircuitBuilder circuit, Map<String, Signal> state, int place, int reach) {
     int wide = 1 + Math.max(array.carryBits(), RowFields.bits(place + reach));
-    Signal one = circuit.constant(1, 1);
-    Signal behind = circuit.add(ports.first, one, wide);
+    Signal behind = circuit.add(ports.first, circuit.constant(1, 1), wide);
     Signal before = circuit.constant(place, wide);
-    Signal after = circuit.constant(place + reach + 1L, wide);
-    Signal loads =
-        circuit.and(
-            List.of(
-                circuit.lessThan(before, behind),
-                circuit.lessThan(behind, after),
-                circuit.not(ports.stopped)));
-    Signal distance = circuit.slice(circuit.subtract(behind, before, wide), 0, bits);
+    Signal isNear = circuit.lessThan(behind, circuit.constant(place + reach + 1L, wide));
+    List<Signal> conditions = new ArrayList<>(List.of(isNear, circuit.not(ports.stopped)));
+    if (place > 0) {
+      conditions.add(circuit.lessThan(before, behind));
+    }
+    Signal loads = circuit.named(circuit.and(conditions), "loads_at_" + place);
+    Signal distance = place == 0 ? behind : circuit.subtract(behind, before, wide);
     Signal here = circuit.equal(behind, place + 1L);
-    state.put(DISTANCE, circuit.mux(loads, distance, state.get(DISTANCE)));
+    state.put(DISTANCE, circuit.mux(loads, circuit.slice(distance, 0, bits), state.get(DISTANCE)));
     state.put(HERE, circuit.mux(loads, here, state.get(HERE)));
   }
 
@@ -113,17 +111,19 @@ final class RippleMarks {
     Signal word = late.count() > 0 ? circuit.input(WORD, late.count(), "late modes here") : null;
     Signal lengths = circuit.input("lengths", bits * late.words(), "what the lane here says");
     List<Signal> words = MarkPorts.words(circuit, lengths, late.words());
-    Signal length = choose(circuit, word, words);
+    Signal length = circuit.named(choose(circuit, word, words), "item_length");
     Signal isOne = choose(circuit, word, words.stream().map(w -> circuit.equal(w, 1)).toList());
     Signal handled = circuit.reduce(Node.Operation.OR, length);
     Signal fails = circuit.and(List.of(here, circuit.not(handled)));
     circuit.output(
         "fails", circuit.named(fails, "not_handled"), "1: an item starts that is not handled");
     Signal less =
-        circuit.mux(
-            circuit.reduce(Node.Operation.OR, distance),
-            circuit.subtract(distance, circuit.constant(1, 1), bits),
-            circuit.constant(0, bits));
+        circuit.named(
+            circuit.mux(
+                circuit.reduce(Node.Operation.OR, distance),
+                circuit.subtract(distance, circuit.constant(1, 1), bits),
+                circuit.constant(0, bits)),
+            "counted_down");
     circuit.output(
         "next_" + DISTANCE,
         circuit.mux(here, length, less),

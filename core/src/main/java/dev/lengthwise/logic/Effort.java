@@ -3,7 +3,7 @@ package dev.lengthwise.logic;
 /** How much work a search may spend. Counted in steps, never in time, so results repeat. */
 public enum Effort {
   /** Seconds for a table of nine inputs. */
-  QUICK(3, 4_000, 60_000, 4, 200, 400, 4),
+  QUICK(3, 4_000, 60_000, 4, 400, 400, 4),
   /** Minutes for a table of nine inputs. */
   THOROUGH(24, 40_000, 100_000, 8, 10_000, 2_000, 8);
 

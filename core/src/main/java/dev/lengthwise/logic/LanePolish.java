@@ -27,9 +27,9 @@ final class LanePolish {
   private static final int WALKS = 2;
 
   /** The steps of a walk before walks are compared. */
-  private static final int MOST_STEPS = 4_000;
+  private static final int MOST_STEPS_A_WALK = 4_000;
 
-  private static final int LEAST_STEPS = 250;
+  private static final int LEAST_STEPS_A_WALK = 250;
 
   /** The searches for a level less, each of some tries, that may fail. */
   private static final int MOST_FAILURES = 3;
@@ -150,7 +150,7 @@ final class LanePolish {
 
   private Mapped shrink(Mapped from, int steps) {
     Mapped best = from;
-    int each = MOST_STEPS;
+    int each = MOST_STEPS_A_WALK;
     int done = 0;
     while (done < steps) {
       int own = each;
@@ -170,7 +170,10 @@ final class LanePolish {
               network ->
                   network.levels() <= start.levels()
                       && network.luts().size() <= start.network().luts().size());
-      each = next.isPresent() ? Math.min(MOST_STEPS, 2 * each) : Math.max(LEAST_STEPS, each / 2);
+      each =
+          next.isPresent()
+              ? Math.min(MOST_STEPS_A_WALK, 2 * each)
+              : Math.max(LEAST_STEPS_A_WALK, each / 2);
       best = next.orElse(start);
       told.accept(best.network().luts().size());
     }

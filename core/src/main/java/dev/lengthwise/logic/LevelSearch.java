@@ -57,7 +57,7 @@ final class LevelSearch {
     int levels = levels();
     SplittableRandom moves = new SplittableRandom(random.nextLong());
     for (int i = 0; i < steps && levels() == levels; i++) {
-      int slot = draw(levels);
+      int slot = onLongestPath(levels);
       if (slot < 0) {
         return false;
       }
@@ -78,7 +78,7 @@ final class LevelSearch {
    * Draws a LUT on a longest path, not at the first level; one on many such paths rather than one
    * on few. Returns -1 if there is none.
    */
-  private int draw(int levels) {
+  private int onLongestPath(int levels) {
     int[] order = net.order();
     int[] level = net.levels();
     int[] height = net.heights();

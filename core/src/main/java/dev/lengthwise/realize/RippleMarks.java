@@ -88,8 +88,10 @@ final class RippleMarks {
     int wide = 1 + Math.max(array.carryBits(), RowFields.bits(place + reach));
     Signal behind = circuit.add(ports.first, circuit.constant(1, 1), wide);
     Signal before = circuit.constant(place, wide);
-    Signal isNear = circuit.lessThan(behind, circuit.constant(place + reach + 1L, wide));
-    List<Signal> conditions = new ArrayList<>(List.of(isNear, circuit.not(ports.stopped)));
+    List<Signal> conditions = new ArrayList<>(List.of(circuit.not(ports.stopped)));
+    if (1 << array.carryBits() > place + reach) {
+      conditions.add(circuit.lessThan(behind, circuit.constant(place + reach + 1L, wide)));
+    }
     if (place > 0) {
       conditions.add(circuit.lessThan(before, behind));
     }
@@ -107,7 +109,7 @@ final class RippleMarks {
             array.name() + "_step", "One byte of the start bits: starts an item or counts down.");
     Signal distance =
         circuit.input(DISTANCE, bits, "bytes from the byte before to the next start; 0: none");
-    Signal here = circuit.input(HERE, 1, "1: it is 1");
+    Signal here = circuit.input(HERE, 1, "1: the distance is 1, so an item starts here");
     Signal word = late.count() > 0 ? circuit.input(WORD, late.count(), "late modes here") : null;
     Signal lengths = circuit.input("lengths", bits * late.words(), "what the lane here says");
     List<Signal> words = MarkPorts.words(circuit, lengths, late.words());
@@ -129,7 +131,9 @@ final class RippleMarks {
         circuit.mux(here, length, less),
         "bytes from this byte to the next start; 0: none");
     circuit.output(
-        "next_" + HERE, circuit.mux(here, isOne, circuit.equal(distance, 2)), "1: it is 1");
+        "next_" + HERE,
+        circuit.mux(here, isOne, circuit.equal(distance, 2)),
+        "1: an item starts at the next byte");
     if (word != null) {
       Signal prefix = circuit.input("prefix", late.prefixBits(), "what the byte is as prefix");
       Signal initial =

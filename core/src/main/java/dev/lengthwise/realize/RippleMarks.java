@@ -98,8 +98,10 @@ final class RippleMarks {
     Signal loads = circuit.named(circuit.and(conditions), "loads_at_" + place);
     Signal distance = place == 0 ? behind : circuit.subtract(behind, before, wide);
     Signal here = circuit.equal(behind, place + 1L);
-    state.put(DISTANCE, circuit.mux(loads, circuit.slice(distance, 0, bits), state.get(DISTANCE)));
-    state.put(HERE, circuit.mux(loads, here, state.get(HERE)));
+    Signal near = circuit.mux(loads, circuit.slice(distance, 0, bits), state.get(DISTANCE));
+    Signal starts = circuit.mux(loads, here, state.get(HERE));
+    state.put(DISTANCE, circuit.named(near, "distance_at_" + place));
+    state.put(HERE, circuit.named(starts, "starts_at_" + place));
   }
 
   /** The block of one byte. */

@@ -8,12 +8,13 @@ import dev.lengthwise.circuit.text.TextSink;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.TreeMap;
+import java.util.SortedMap;
 
 /**
  * Writes lookups: LUTs and small one-bit tables as an indexed constant or a primitive, others as a
- * function with a case statement, whose default is the most frequent word. A function, unlike an
- * {@code always @*} block, also works in simulation when its address never changes.
+ * function with a {@code casez} statement of bit patterns, whose default is the word that would take
+ * most of them. A function, unlike an {@code always @*} block, also works in simulation when its
+ * address never changes.
  */
 final class LookupText {
 
@@ -132,37 +133,42 @@ final class LookupText {
     String table = plan.tableName(place);
     String range = Expressions.range(contents.dataBits());
     String addressRange = Expressions.range(contents.addressBits());
-    Map<Long, List<Integer>> addresses = new TreeMap<>(Long::compareUnsigned);
-    for (int address = 0; address < 1 << contents.addressBits(); address++) {
-      addresses.computeIfAbsent(contents.word(address), word -> new ArrayList<>()).add(address);
-    }
-    long frequent = contents.word(0);
-    for (Map.Entry<Long, List<Integer>> entry : addresses.entrySet()) {
-      if (entry.getValue().size() > addresses.get(frequent).size()) {
-        frequent = entry.getKey();
-      }
-    }
+    SortedMap<Long, List<AddressPatterns.Pattern>> patterns = AddressPatterns.of(contents);
+    long rest = mostPatterns(patterns);
     sink.open("function " + (range.isEmpty() ? "" : range + " ") + table + ";");
     sink.line("input " + (addressRange.isEmpty() ? "" : addressRange + " ") + argument() + ";");
-    sink.open("case (" + argument() + ")");
-    for (Map.Entry<Long, List<Integer>> entry : addresses.entrySet()) {
-      if (entry.getKey() != frequent) {
-        List<String> labels =
-            entry.getValue().stream()
-                .map(address -> Expressions.constant(address, contents.addressBits()))
-                .toList();
-        List<String> pieces = new ArrayList<>(Expressions.listed("", labels, ":"));
-        pieces.add(" " + table + " = " + Expressions.constant(entry.getKey(), contents.dataBits()));
-        statements.write("", pieces);
-      }
-    }
+    sink.open("casez (" + argument() + ")");
+    patterns.forEach(
+        (word, some) -> {
+          if (word != rest) {
+            writeItem(table, some, word, contents);
+          }
+        });
     statements.write(
-        "default: " + table + " =",
-        List.of(" " + Expressions.constant(frequent, contents.dataBits())));
+        "default: " + table + " =", List.of(" " + Expressions.constant(rest, contents.dataBits())));
     sink.close("endcase");
     sink.close("endfunction");
     statements.write(
         "assign " + plan.name(place).orElseThrow() + " =",
         List.of(" " + table + "(" + statements.expressions().value(lookup.address()) + ")"));
+  }
+
+  /** The word that would take the most patterns is the default. */
+  private static long mostPatterns(SortedMap<Long, List<AddressPatterns.Pattern>> patterns) {
+    long most = patterns.firstKey();
+    for (Map.Entry<Long, List<AddressPatterns.Pattern>> entry : patterns.entrySet()) {
+      if (entry.getValue().size() > patterns.get(most).size()) {
+        most = entry.getKey();
+      }
+    }
+    return most;
+  }
+
+  private void writeItem(
+      String table, List<AddressPatterns.Pattern> some, long word, Contents contents) {
+    List<String> labels = some.stream().map(one -> one.text(contents.addressBits())).toList();
+    List<String> pieces = new ArrayList<>(Expressions.listed("", labels, ":"));
+    pieces.add(" " + table + " = " + Expressions.constant(word, contents.dataBits()));
+    statements.write("", pieces);
   }
 }

@@ -2,7 +2,6 @@ package dev.lengthwise.cache;
 
 import java.util.Arrays;
 import java.util.Locale;
-import java.util.Objects;
 
 /**
  * A fast software model of a cache: which accesses hit, and what leaves.
@@ -217,6 +216,14 @@ public final class CacheModel {
     return Arrays.stream(evictions).sum();
   }
 
+  private int checkSet(int set) {
+    if (set < 0 || set >= hits.length) {
+      throw new IndexOutOfBoundsException(
+          "cache model: a set must be in [0, %d), found %d".formatted(hits.length, set));
+    }
+    return set;
+  }
+
   /**
    * Returns the accesses to a set that found their line.
    *
@@ -225,7 +232,7 @@ public final class CacheModel {
    * @throws IndexOutOfBoundsException if there is no such set
    */
   public long hits(int set) {
-    return hits[Objects.checkIndex(set, hits.length)];
+    return hits[checkSet(set)];
   }
 
   /**
@@ -236,7 +243,7 @@ public final class CacheModel {
    * @throws IndexOutOfBoundsException if there is no such set
    */
   public long misses(int set) {
-    return misses[Objects.checkIndex(set, misses.length)];
+    return misses[checkSet(set)];
   }
 
   /**
@@ -247,6 +254,6 @@ public final class CacheModel {
    * @throws IndexOutOfBoundsException if there is no such set
    */
   public long evictions(int set) {
-    return evictions[Objects.checkIndex(set, evictions.length)];
+    return evictions[checkSet(set)];
   }
 }

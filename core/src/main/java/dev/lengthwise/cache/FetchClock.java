@@ -124,8 +124,11 @@ public final class FetchClock {
    * @param beat the bytes that memory sends, {@link FetchUnit#beatBytes()} of them, the lowest
    *     address first; not read unless {@link Inputs#beatValid()}
    * @return what the outputs say of a window; {@link #isShown()} tells whether they do
+   * @throws IllegalArgumentException if a redirect has a mode that the table has not, an address is
+   *     too wide, or memory sends fewer bytes than a beat
    */
   public ArrayClock.Marks cycle(Inputs in, byte[] beat) {
+    check(in, beat);
     access = cache.asked();
     hit = cache.isHit();
     miss = cache.isMiss();
@@ -140,7 +143,7 @@ public final class FetchClock {
       seenNumber = cache.asked();
     }
     marks =
-        array.cycle(offered, in.stall(), seen, 0, modes, entering ? entry : ArrayModel.NO_REDIRECT);
+        array.cycle(offered, in.stall(), modes, seen, 0, entering ? entry : ArrayModel.NO_REDIRECT);
     boolean ready = waitsForNext ? !held || array.isReady() : array.isReady();
     show();
     if (waitsForNext) {
@@ -156,6 +159,30 @@ public final class FetchClock {
     }
     cache.edge(in, beat, ready);
     return marks;
+  }
+
+  private void check(Inputs in, byte[] beat) {
+    if (in.redirect()) {
+      unit.row().lane().instructionSet().table().requireModes(in.modes());
+      checkAddress("redirect", in.redirectAddress());
+    }
+    if (in.flush() && !in.flushAll()) {
+      checkAddress("flush", in.flushAddress());
+    }
+    if (in.beatValid() && beat.length < unit.beatBytes()) {
+      throw new IllegalArgumentException(
+          "fetch unit %s: a beat must have %d bytes, found %d"
+              .formatted(unit.name(), unit.beatBytes(), beat.length));
+    }
+  }
+
+  private void checkAddress(String what, long address) {
+    int bits = unit.cache().geometry().addressBits();
+    if (bits < Long.SIZE && address >>> bits != 0) {
+      throw new IllegalArgumentException(
+          "fetch unit %s: the address of a %s must have at most %d bits, found 0x%s"
+              .formatted(unit.name(), what, bits, Long.toHexString(address)));
+    }
   }
 
   private void show() {

@@ -3,6 +3,7 @@ package dev.lengthwise.cache;
 import dev.lengthwise.device.RamShape;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 
 /**
@@ -17,6 +18,23 @@ import java.util.Optional;
  * @param shape the shape of a primitive; empty for registers, which have one bit
  */
 public record RamUse(RamArray array, Medium medium, Optional<RamShape> shape) {
+
+  /**
+   * Checks that RAM has a shape and registers have none.
+   *
+   * @param array see RamUse
+   * @param medium see RamUse
+   * @param shape see RamUse
+   * @throws IllegalStateException if that is not so
+   */
+  public RamUse {
+    Objects.requireNonNull(array, "array");
+    if (shape.isEmpty() != (medium == Medium.REGISTERS)) {
+      throw new IllegalStateException(
+          "ram use: RAM must have a shape and registers none, found %s for %s"
+              .formatted(shape.map(RamShape::toString).orElse("none"), medium.label()));
+    }
+  }
 
   /** What bits are kept in. */
   public enum Medium {

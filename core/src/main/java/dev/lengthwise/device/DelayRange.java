@@ -35,6 +35,9 @@ public record DelayRange(double fastest, double slowest) {
    * @throws IllegalArgumentException if {@code count} is negative
    */
   public DelayRange times(int count) {
+    if (count < 0) {
+      throw new IllegalArgumentException("delay range: a count must be at least 0, found " + count);
+    }
     return new DelayRange(fastest * count, slowest * count);
   }
 

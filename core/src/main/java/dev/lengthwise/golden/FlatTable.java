@@ -66,10 +66,10 @@ final class FlatTable {
     int map = 0;
     int cursor = start;
     while (true) {
-      int next = cursor + unit.bytes();
-      if (next > end) {
+      if (end - cursor < unit.bytes()) {
         return TOO_FEW;
       }
+      int next = cursor + unit.bytes();
       int entry = entryOfCode[map][unit.read(memory, cursor)];
       if (entry >>> KIND_SHIFT == KIND_BY_NEXT_BYTE) {
         if (next >= end) {

@@ -25,6 +25,7 @@ public final class GoldenModel {
   private final int mostPrefixes;
   private final PrefixRules.Prefix[] prefixes;
   private final List<String> modeNames;
+  private final int noModes;
   private final FlatTable table;
 
   private GoldenModel(InstructionSet instructionSet) {
@@ -34,6 +35,7 @@ public final class GoldenModel {
     this.longest = instructionSet.longest();
     this.mostPrefixes = instructionSet.prefixes().most();
     this.modeNames = instructionSet.table().modes();
+    this.noModes = -1 << modeNames.size();
     this.prefixes = new PrefixRules.Prefix[unit.codes()];
     instructionSet.prefixes().prefixes().forEach((code, prefix) -> prefixes[code] = prefix);
     this.table = new FlatTable(instructionSet.table());
@@ -61,29 +63,47 @@ public final class GoldenModel {
   /**
    * Returns the length of the instruction at an offset, all bytes of the array given.
    *
+   * @param modes as {@link #lengthAt(int, byte[], int, int)}
    * @param memory the bytes
    * @param offset where the instruction starts, in [0, memory.length]
-   * @param modes the modes before the first prefix; mode i is bit i
-   * @return as {@link #lengthAt(byte[], int, int, int)}
+   * @return as {@link #lengthAt(int, byte[], int, int)}
+   * @throws IllegalArgumentException if there is no such mode
    * @throws IndexOutOfBoundsException if the offset is out of range
    */
-  public int lengthAt(byte[] memory, int offset, int modes) {
-    return lengthAt(memory, offset, memory.length, modes);
+  public int lengthAt(int modes, byte[] memory, int offset) {
+    return lengthAt(modes, memory, offset, memory.length);
   }
 
   /**
    * Returns the length of the instruction at an offset.
    *
+   * @param modes the modes before the first prefix; mode i is bit i
    * @param memory the bytes
    * @param offset where the instruction starts, in [0, end]
    * @param end where the bytes given end, in [0, memory.length]
-   * @param modes the modes before the first prefix; mode i is bit i
    * @return the length with prefixes in bytes, in [1, longest]; or, not positive, an outcome that
    *     {@link Outcome#of} names
+   * @throws IllegalArgumentException if there is no such mode
    * @throws IndexOutOfBoundsException if the offset or the end is out of range
    */
-  public int lengthAt(byte[] memory, int offset, int end, int modes) {
-    Objects.checkFromToIndex(offset, end, memory.length);
+  public int lengthAt(int modes, byte[] memory, int offset, int end) {
+    check(modes, memory, offset, end);
+    return length(modes, memory, offset, end);
+  }
+
+  private void check(int modes, byte[] memory, int offset, int end) {
+    if ((modes & noModes) != 0) {
+      instructionSet.table().requireModes(modes);
+    }
+    if ((offset | end - offset | memory.length - end) < 0) {
+      throw new IndexOutOfBoundsException(
+          "bytes for %s: offset and end must ascend in [0, %d], found %d and %d"
+              .formatted(instructionSet.table().name(), memory.length, offset, end));
+    }
+  }
+
+  /** Sums are formed so that none exceeds the end, which may be near the largest int. */
+  private int length(int modes, byte[] memory, int offset, int end) {
     int current = modes;
     int cursor = offset;
     int count = 0;
@@ -91,7 +111,7 @@ public final class GoldenModel {
       if (cursor - offset >= longest) {
         return TOO_LONG;
       }
-      if (cursor + unitBytes > end) {
+      if (end - cursor < unitBytes) {
         return TOO_FEW_BYTES;
       }
       PrefixRules.Prefix prefix = prefixes[unit.read(memory, cursor)];
@@ -112,30 +132,60 @@ public final class GoldenModel {
     if (length > longest) {
       return TOO_LONG;
     }
-    return offset + length > end ? TOO_FEW_BYTES : length;
+    return length > end - offset ? TOO_FEW_BYTES : length;
   }
 
   /**
    * Finds where instructions start, one after the other, until one has no length.
    *
-   * @param memory the bytes
-   * @param start where the first instruction starts, in [0, memory.length]
    * @param modes the modes before the first prefix of each instruction; mode i is bit i
+   * @param memory the bytes
+   * @param start where the first instruction starts, in [0, end]
+   * @param end where the bytes given end, in [0, memory.length]
    * @return the boundaries up to the first place without a length, or up to the end
-   * @throws IndexOutOfBoundsException if the start is out of range
+   * @throws IllegalArgumentException if there is no such mode
+   * @throws IndexOutOfBoundsException if the start or the end is out of range
    */
-  public Boundaries boundaries(byte[] memory, int start, int modes) {
-    Objects.checkFromToIndex(start, memory.length, memory.length);
-    Boundaries.Collector found = new Boundaries.Collector();
+  public Boundaries boundaries(int modes, byte[] memory, int start, int end) {
+    return boundaries(modes, memory, start, end, false);
+  }
+
+  /**
+   * Finds where instructions start in bytes that hold data too: where a code unit starts no
+   * instruction it is passed over, and the next one is tried.
+   *
+   * <p>Data may look like instructions, and swallow the start of the first one behind them; that is
+   * in the nature of a linear sweep.
+   *
+   * @param modes the modes before the first prefix of each instruction; mode i is bit i
+   * @param memory the bytes
+   * @param start where the first instruction or datum starts, in [0, end]
+   * @param end where the bytes given end, in [0, memory.length]
+   * @return the boundaries up to the end
+   * @throws IllegalArgumentException if there is no such mode
+   * @throws IndexOutOfBoundsException if the start or the end is out of range
+   */
+  public Boundaries boundariesAmongData(int modes, byte[] memory, int start, int end) {
+    return boundaries(modes, memory, start, end, true);
+  }
+
+  private Boundaries boundaries(int modes, byte[] memory, int start, int end, boolean goesOn) {
+    check(modes, memory, start, end);
+    Boundaries.Collector found = new Boundaries.Collector(start);
     int offset = start;
-    while (offset < memory.length) {
-      int length = lengthAt(memory, offset, memory.length, modes);
-      if (length <= 0) {
-        return found.stoppedAt(offset, Outcome.of(length));
+    while (offset < end) {
+      int length = length(modes, memory, offset, end);
+      if (length > 0) {
+        found.add(offset, length);
+        offset += length;
+      } else {
+        found.none(Outcome.of(length));
+        if (!goesOn) {
+          break;
+        }
+        offset += Math.min(unitBytes, end - offset);
       }
-      found.add(offset);
-      offset += length;
     }
-    return found.stoppedAt(offset, Outcome.LENGTH);
+    return found.boundaries();
   }
 }

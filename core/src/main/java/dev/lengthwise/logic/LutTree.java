@@ -24,6 +24,9 @@ final class LutTree {
 
   /** Returns signals that are {@code tables} of the same {@code signals}. */
   int[] buildAll(List<TruthTable> tables, int[] signals) {
+    if (tables.isEmpty()) {
+      return new int[0]; // of a lane whose length is constant nothing is wanted early
+    }
     int[] distinct = Arrays.stream(signals).filter(s -> s >= 0).distinct().toArray();
     if (distinct.length < signals.length) {
       return buildAll(

@@ -76,6 +76,14 @@ public final class ArrayClock {
       notHandled = other.notHandled;
     }
 
+    private int check(int index) {
+      if (index < 0 || index >= count) {
+        throw new IndexOutOfBoundsException(
+            "marks: an item must be in [0, %d), found %d".formatted(count, index));
+      }
+      return index;
+    }
+
     /**
      * Tells whether the outputs speak of a window.
      *
@@ -121,7 +129,7 @@ public final class ArrayClock {
      * @throws IndexOutOfBoundsException if out of range
      */
     public int position(int index) {
-      return positions[Objects.checkIndex(index, count)];
+      return positions[check(index)];
     }
 
     /**
@@ -132,7 +140,7 @@ public final class ArrayClock {
      * @throws IndexOutOfBoundsException if out of range
      */
     public int length(int index) {
-      return lengths[Objects.checkIndex(index, count)];
+      return lengths[check(index)];
     }
 
     /**
@@ -163,7 +171,7 @@ public final class ArrayClock {
    * @return its golden function, in the state after reset
    */
   public static ArrayClock of(LaneArray array) {
-    return new ArrayClock(array);
+    return new ArrayClock(Objects.requireNonNull(array, "array"));
   }
 
   /**
@@ -171,15 +179,22 @@ public final class ArrayClock {
    *
    * @param valid whether a window is offered
    * @param stall whether all registers keep their values
+   * @param modes the modes before any prefix; mode i is bit i; not looked at unless a window is
+   *     offered
    * @param memory the bytes; those past its end read as 0
-   * @param offset where the window's first byte is
-   * @param modes the modes before any prefix; mode i is bit i
+   * @param offset where the window's first byte is, at least 0
    * @param redirect where the first instruction starts, in [0, windowBytes), or {@link
    *     ArrayModel#NO_REDIRECT}
    * @return the outputs; the object is filled again by the next call
+   * @throws IllegalArgumentException if a window is offered and there is no such mode or the
+   *     redirect is out of range
+   * @throws IndexOutOfBoundsException if a window is offered and the offset is negative
    */
   public Marks cycle(
-      boolean valid, boolean stall, byte[] memory, int offset, int modes, int redirect) {
+      boolean valid, boolean stall, int modes, byte[] memory, int offset, int redirect) {
+    if (valid) {
+      model.check(modes, offset, redirect);
+    }
     carry = model.carry();
     changedModes = model.changedModes();
     waiting = model.isWaiting();
@@ -187,9 +202,9 @@ public final class ArrayClock {
     boolean redirects = valid && redirect != ArrayModel.NO_REDIRECT;
     boolean marking = lanesCut ? heldValid : valid;
     if (marking && lanesCut) {
-      model.look(heldBytes, 0, heldModes, heldRedirect);
+      model.look(heldModes, heldBytes, 0, heldRedirect);
     } else if (marking) {
-      model.look(memory, offset, modes, redirect);
+      model.look(modes, memory, offset, redirect);
     }
     boolean done = model.isUsed();
     readyKnown = stateKnown && (!marking || model.isKnown());
@@ -202,13 +217,13 @@ public final class ArrayClock {
       marks.clear(stateKnown);
     }
     if (!stall) {
-      edge(marking, valid, memory, offset, modes, redirect);
+      edge(marking, valid, modes, memory, offset, redirect);
     }
     return marks;
   }
 
   private void edge(
-      boolean marking, boolean valid, byte[] memory, int offset, int modes, int redirect) {
+      boolean marking, boolean valid, int modes, byte[] memory, int offset, int redirect) {
     if (marking) {
       registered.read(model);
       model.accept();

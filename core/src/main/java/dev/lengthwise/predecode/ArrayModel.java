@@ -93,27 +93,32 @@ public final class ArrayModel {
   /**
    * Computes the answers to a window and takes over the state behind it.
    *
+   * @param modes as {@link #look}
    * @param memory as {@link #look}
    * @param offset as {@link #look}
-   * @param modes as {@link #look}
    * @param redirect as {@link #look}
+   * @throws IllegalArgumentException as {@link #look}
+   * @throws IndexOutOfBoundsException as {@link #look}
    */
-  public void step(byte[] memory, int offset, int modes, int redirect) {
-    look(memory, offset, modes, redirect);
+  public void step(int modes, byte[] memory, int offset, int redirect) {
+    look(modes, memory, offset, redirect);
     accept();
   }
 
   /**
    * Computes the answers to a window.
    *
+   * @param modes the modes before any prefix; mode i is bit i
    * @param memory the bytes; those past its end read as 0
    * @param offset where the window's first byte is, at least 0; {@link LaneArray#nextBytes()} bytes
    *     behind the window are read too
-   * @param modes the modes before any prefix; mode i is bit i
    * @param redirect where the first instruction starts, in [0, windowBytes), or {@link
    *     #NO_REDIRECT} if the state says so
+   * @throws IllegalArgumentException if there is no such mode or the redirect is out of range
+   * @throws IndexOutOfBoundsException if the offset is negative
    */
-  public void look(byte[] memory, int offset, int modes, int redirect) {
+  public void look(int modes, byte[] memory, int offset, int redirect) {
+    check(modes, offset, redirect);
     boolean follows = redirect == NO_REDIRECT;
     nextWaiting = follows && waiting;
     nextKnown = !follows || known;
@@ -123,9 +128,7 @@ public final class ArrayModel {
     int current = follows ? modes ^ changedModes : modes;
     while (!nextWaiting && nextKnown && at < windowBytes && count < mostItems) {
       int length =
-          lanes[at] == null
-              ? LaneModel.NOT_HANDLED
-              : lanes[at].lengthAt(memory, offset + at, current);
+          lanes[at] == null ? LaneModel.NOT_HANDLED : lanes[at].said(current, memory, offset + at);
       if (length == LaneModel.NOT_HANDLED) {
         nextWaiting = true;
         notHandled = at;
@@ -141,6 +144,28 @@ public final class ArrayModel {
     used = nextWaiting || !nextKnown || at >= windowBytes;
     nextCarry = nextWaiting ? 0 : at >= windowBytes ? at - windowBytes : at;
     nextChangedModes = nextWaiting ? 0 : current ^ modes;
+  }
+
+  private int check(int index) {
+    if (index < 0 || index >= count) {
+      throw new IndexOutOfBoundsException(
+          "row %s: an item must be in [0, %d), found %d".formatted(array.name(), count, index));
+    }
+    return index;
+  }
+
+  /** Checks the inputs of a window. */
+  void check(int modes, int offset, int redirect) {
+    array.lane().instructionSet().table().requireModes(modes);
+    if (redirect < NO_REDIRECT || redirect >= windowBytes) {
+      throw new IllegalArgumentException(
+          "row %s: a redirect must be in [0, %d) or NO_REDIRECT, found %d"
+              .formatted(array.name(), windowBytes, redirect));
+    }
+    if (offset < 0) {
+      throw new IndexOutOfBoundsException(
+          "row " + array.name() + ": an offset must be at least 0, found " + offset);
+    }
   }
 
   /** Returns the modes behind an item that a lane handles. */
@@ -205,7 +230,7 @@ public final class ArrayModel {
    * @throws IndexOutOfBoundsException if out of range
    */
   public int position(int index) {
-    return positions[Objects.checkIndex(index, count)];
+    return positions[check(index)];
   }
 
   /**
@@ -216,7 +241,7 @@ public final class ArrayModel {
    * @throws IndexOutOfBoundsException if out of range
    */
   public int length(int index) {
-    return lengths[Objects.checkIndex(index, count)];
+    return lengths[check(index)];
   }
 
   /**

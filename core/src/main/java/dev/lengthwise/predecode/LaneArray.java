@@ -63,7 +63,7 @@ public record LaneArray(
   public static final int MOST_LATE_MODES = 3;
 
   /**
-   * Copies the set; {@link Builder#build()} has checked the parts.
+   * Copies the set and checks the parts against each other.
    *
    * @param name see LaneArray
    * @param lane see LaneArray
@@ -71,11 +71,42 @@ public record LaneArray(
    * @param end see LaneArray
    * @param marking see LaneArray
    * @param cuts see LaneArray
+   * @throws IllegalArgumentException if the name is not legal or the window out of range
+   * @throws DescriptionException if parts contradict each other
    */
   public LaneArray {
+    HdlName.require("lane array", name);
+    checkWindow(lane, windowBytes);
+    Objects.requireNonNull(end, "end");
+    Objects.requireNonNull(marking, "marking");
     EnumSet<PipelineCut> ordered = EnumSet.noneOf(PipelineCut.class);
     ordered.addAll(cuts);
     cuts = Collections.unmodifiableSet(ordered);
+    DescriptionException.throwIfAny(faults(name, lane));
+  }
+
+  private static void checkWindow(Predecoder lane, int windowBytes) {
+    if (windowBytes < LEAST_WINDOW || windowBytes > MOST_WINDOW) {
+      throw new IllegalArgumentException(
+          "lane array of %s: a window must be in [%d, %d] bytes, found %d"
+              .formatted(lane.name(), LEAST_WINDOW, MOST_WINDOW, windowBytes));
+    }
+  }
+
+  private static List<String> faults(String name, Predecoder lane) {
+    List<String> faults = new ArrayList<>();
+    if (name.equals(lane.name())) {
+      faults.add(
+          "lane array of %s: array and lane must not share a name, found %s"
+              .formatted(lane.name(), lane.name()));
+    }
+    int late = Integer.bitCount(lateModes(lane));
+    if (late > MOST_LATE_MODES) {
+      faults.add(
+          "lane array of %s: prefixes of one unit each may change at most %d modes, found %d"
+              .formatted(lane.name(), MOST_LATE_MODES, late));
+    }
+    return faults;
   }
 
   /**
@@ -106,9 +137,14 @@ public record LaneArray(
    * @param position the byte, in [0, windowBytes)
    * @return the lane, which near the window's end may see fewer bytes; or empty if no code unit
    *     that starts there is wholly seen, so that nothing is handled
+   * @throws IndexOutOfBoundsException if out of range
    */
   public Optional<Predecoder> laneAt(int position) {
-    Objects.checkIndex(position, windowBytes);
+    if (position < 0 || position >= windowBytes) {
+      throw new IndexOutOfBoundsException(
+          "lane array %s: a byte must be in [0, %d), found %d"
+              .formatted(name, windowBytes, position));
+    }
     int behind = windowBytes - 1 - position + nextBytes();
     if (behind >= lane.lookahead()) {
       return Optional.of(lane);
@@ -124,6 +160,10 @@ public record LaneArray(
    * @return by code, ascending
    */
   public List<PrefixRules.Prefix> itemPrefixes() {
+    return itemPrefixes(lane);
+  }
+
+  private static List<PrefixRules.Prefix> itemPrefixes(Predecoder lane) {
     return lane.instructionSet().prefixes().prefixes().values().stream()
         .filter(p -> lane.prefixes().get(p.code()).equals(PrefixTreatment.ONE_UNIT_EACH))
         .toList();
@@ -135,9 +175,13 @@ public record LaneArray(
    * @return a one for each such mode of a mode word
    */
   public int lateModes() {
-    List<String> modes = table().modes();
+    return lateModes(lane);
+  }
+
+  private static int lateModes(Predecoder lane) {
+    List<String> modes = lane.instructionSet().table().modes();
     int late = 0;
-    for (PrefixRules.Prefix prefix : itemPrefixes()) {
+    for (PrefixRules.Prefix prefix : itemPrefixes(lane)) {
       for (String mode : prefix.effects().keySet()) {
         late |= 1 << modes.indexOf(mode);
       }
@@ -216,11 +260,7 @@ public record LaneArray(
     private Builder(Predecoder lane, int windowBytes) {
       this.lane = lane;
       this.windowBytes = windowBytes;
-      if (windowBytes < LEAST_WINDOW || windowBytes > MOST_WINDOW) {
-        throw new IllegalArgumentException(
-            "lane array of %s: a window must be in [%d, %d] bytes, found %d"
-                .formatted(lane.name(), LEAST_WINDOW, MOST_WINDOW, windowBytes));
-      }
+      checkWindow(lane, windowBytes);
     }
 
     /**
@@ -279,25 +319,13 @@ public record LaneArray(
      * @throws DescriptionException if parts contradict each other
      */
     public LaneArray build() {
-      LaneArray array =
-          new LaneArray(
-              (String) given.getOrDefault("name", lane.instructionSet().table().name() + "_lanes"),
-              lane,
-              windowBytes,
-              (WindowEnd) given.getOrDefault("end", WindowEnd.NEXT_BYTES),
-              (Marking) given.getOrDefault("marking", Marking.fullRipple()),
-              cuts);
-      List<String> faults = new ArrayList<>();
-      if (array.name().equals(lane.name())) {
-        faults.add(subject() + ": array and lane must not share a name, found " + lane.name());
-      }
-      if (Integer.bitCount(array.lateModes()) > MOST_LATE_MODES) {
-        faults.add(
-            "%s: prefixes of one unit each may change at most %d modes, found %d"
-                .formatted(subject(), MOST_LATE_MODES, Integer.bitCount(array.lateModes())));
-      }
-      DescriptionException.throwIfAny(faults);
-      return array;
+      return new LaneArray(
+          (String) given.getOrDefault("name", lane.instructionSet().table().name() + "_lanes"),
+          lane,
+          windowBytes,
+          (WindowEnd) given.getOrDefault("end", WindowEnd.NEXT_BYTES),
+          (Marking) given.getOrDefault("marking", Marking.fullRipple()),
+          cuts);
     }
 
     private String subject() {

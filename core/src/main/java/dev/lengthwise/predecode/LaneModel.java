@@ -3,6 +3,7 @@ package dev.lengthwise.predecode;
 import dev.lengthwise.table.CodeUnit;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.PrefixRules;
+import java.util.Objects;
 import java.util.Optional;
 
 /**
@@ -40,7 +41,7 @@ public final class LaneModel {
    * @return its golden function
    */
   public static LaneModel of(Predecoder lane) {
-    return new LaneModel(lane);
+    return new LaneModel(Objects.requireNonNull(lane, "lane"));
   }
 
   /**
@@ -55,16 +56,28 @@ public final class LaneModel {
   /**
    * Returns what the lane says at an offset.
    *
+   * @param modes the modes at the lane's input; mode i is bit i
    * @param memory the bytes
    * @param offset where the lane's own byte is, at least 0
-   * @param modes the modes at the lane's input; mode i is bit i
    * @return a length in [1, longest], {@link #NOT_HANDLED} or {@link #ANYTHING}
+   * @throws IllegalArgumentException if there is no such mode
+   * @throws IndexOutOfBoundsException if the offset is negative
    */
-  public int lengthAt(byte[] memory, int offset, int modes) {
+  public int lengthAt(int modes, byte[] memory, int offset) {
+    set.table().requireModes(modes);
+    if (offset < 0) {
+      throw new IndexOutOfBoundsException(
+          "lane " + lane.name() + ": an offset must be at least 0, found " + offset);
+    }
+    return said(modes, memory, offset);
+  }
+
+  /** Returns what the lane says; an offset that overflowed is past the end of every memory. */
+  int said(int modes, byte[] memory, int offset) {
     int current = modes;
     int cursor = offset;
     for (int prefixes = 0; ; prefixes++) {
-      if (cursor + unit.bytes() > offset + 1 + lane.lookahead()) {
+      if (cursor - offset + unit.bytes() > 1 + lane.lookahead()) {
         return NOT_HANDLED;
       }
       Optional<PrefixRules.Prefix> prefix = set.prefixes().prefix(unitAt(memory, cursor));
@@ -115,7 +128,7 @@ public final class LaneModel {
 
   /** Returns a code unit; bytes past the end of the memory read as 0. */
   int unitAt(byte[] memory, int offset) {
-    if (offset + unit.bytes() <= memory.length) {
+    if (offset >= 0 && offset <= memory.length - unit.bytes()) {
       return unit.read(memory, offset);
     }
     byte[] padded = new byte[unit.bytes()];
@@ -126,6 +139,6 @@ public final class LaneModel {
   }
 
   private static int byteAt(byte[] memory, int offset) {
-    return offset < memory.length ? memory[offset] & 0xff : 0;
+    return Integer.compareUnsigned(offset, memory.length) < 0 ? memory[offset] & 0xff : 0;
   }
 }

@@ -3,6 +3,7 @@ package dev.lengthwise.predecode;
 import dev.lengthwise.table.OperandSpecifier;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.Objects;
 
 /**
@@ -94,8 +95,21 @@ public final class LaneSpecifier {
    * @param nextByte in [0, 0xff]
    * @param modes mode i is bit i
    * @return bytes, or {@link #NOT_DECIDED}
+   * @throws IllegalArgumentException if a byte is out of range or there is no such mode
    */
   public int added(int specifierByte, int nextByte, int modes) {
+    if ((specifierByte | nextByte) >>> 8 != 0 || modes >>> modeNames.size() != 0) {
+      throw new IllegalArgumentException(
+          String.format(
+              Locale.ROOT,
+              "specifier %s: bytes must be in [0x00, 0xff] and modes among %s,"
+                  + " found 0x%02x, 0x%02x and 0x%x",
+              specifier.name(),
+              modeNames,
+              specifierByte,
+              nextByte,
+              modes));
+    }
     return added[index(specifierByte, nextByte, modes)];
   }
 

@@ -11,6 +11,7 @@ import java.util.IdentityHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
@@ -47,6 +48,7 @@ public final class LaneTable {
      * @param rows see LaneMap
      */
     public LaneMap {
+      Objects.requireNonNull(name, "name");
       rows = List.copyOf(rows);
     }
   }
@@ -71,8 +73,14 @@ public final class LaneTable {
    * @param prefixes the prefixes looked through before the opcode, in [0, {@code
    *     lane.mostFolded()}]
    * @return the table
+   * @throws IllegalArgumentException if {@code prefixes} is out of range
    */
   public static LaneTable of(Predecoder lane, int prefixes) {
+    if (prefixes < 0 || prefixes > lane.mostFolded()) {
+      throw new IllegalArgumentException(
+          "lane %s: prefixes looked through must be in [0, %d], found %d"
+              .formatted(lane.name(), lane.mostFolded(), prefixes));
+    }
     return new LaneTable(lane, prefixes);
   }
 

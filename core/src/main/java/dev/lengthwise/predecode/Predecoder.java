@@ -4,7 +4,6 @@ import dev.lengthwise.name.HdlName;
 import dev.lengthwise.table.DescriptionException;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.OpcodeMap;
-import dev.lengthwise.table.PrefixRules;
 import dev.lengthwise.table.Row;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -53,6 +52,27 @@ public record Predecoder(
    */
   public record LeftOut(String map, int from, int to) {
 
+    /**
+     * Checks the parts; whether there are such opcodes, the lane checks.
+     *
+     * @param map see LeftOut
+     * @param from see LeftOut
+     * @param to see LeftOut
+     * @throws IllegalArgumentException if the name is not legal or the opcodes do not ascend from 0
+     */
+    public LeftOut {
+      HdlName.require("rows to leave out", map);
+      if (from < 0 || to < from) {
+        throw new IllegalArgumentException(
+            String.format(
+                Locale.ROOT,
+                "map %s: opcodes to leave out must ascend from 0x00, found 0x%02x-0x%02x",
+                map,
+                from,
+                to));
+      }
+    }
+
     /** Returns the map and the range, opcodes in hex. */
     @Override
     public String toString() {
@@ -63,7 +83,7 @@ public record Predecoder(
   }
 
   /**
-   * Copies the collections; {@link Builder#build()} has checked them.
+   * Copies the collections and checks the parts against each other.
    *
    * @param name see Predecoder
    * @param instructionSet see Predecoder
@@ -73,10 +93,22 @@ public record Predecoder(
    * @param prefixes see Predecoder
    * @param undefinedRows see Predecoder
    * @param leftOut see Predecoder
+   * @throws IllegalArgumentException if a part is out of range
+   * @throws DescriptionException if prefixes of one mode are treated differently
+   * @throws IllegalStateException if nothing is defined and undefined rows may say anything
    */
   public Predecoder {
+    HdlName.require("lane", name);
+    Objects.requireNonNull(depth, "depth");
+    Objects.requireNonNull(undefinedRows, "undefinedRows");
     prefixes = Collections.unmodifiableSortedMap(new TreeMap<>(prefixes));
     leftOut = List.copyOf(leftOut);
+    LaneChecks checks = new LaneChecks(instructionSet);
+    checks.lookahead(lookahead);
+    checks.longest(longest);
+    checks.prefixes(prefixes);
+    leftOut.forEach(checks::leftOut);
+    checks.undefinedRows(undefinedRows, leftOut);
   }
 
   /**
@@ -126,12 +158,14 @@ public record Predecoder(
   public static final class Builder {
 
     private final InstructionSet instructionSet;
+    private final LaneChecks checks;
     private final Map<String, Object> given = new LinkedHashMap<>();
     private final SortedMap<Integer, PrefixTreatment> treatments = new TreeMap<>();
     private final List<LeftOut> leftOut = new ArrayList<>();
 
     private Builder(InstructionSet instructionSet) {
       this.instructionSet = instructionSet;
+      this.checks = new LaneChecks(instructionSet);
     }
 
     /**
@@ -155,9 +189,7 @@ public record Predecoder(
      * @throws IllegalStateException if given before
      */
     public Builder lookahead(int bytes) {
-      return give(
-          "lookahead",
-          inRange("lookahead", bytes, instructionSet.table().unit().bytes() - 1, MOST_LOOKAHEAD));
+      return give("lookahead", checks.lookahead(bytes));
     }
 
     /**
@@ -169,7 +201,7 @@ public record Predecoder(
      * @throws IllegalStateException if given before
      */
     public Builder longest(int bytes) {
-      return give("longest", inRange("longest", bytes, 1, instructionSet.longest()));
+      return give("longest", checks.longest(bytes));
     }
 
     /**
@@ -256,18 +288,7 @@ public record Predecoder(
      * @throws IllegalArgumentException if there is no such map or opcode, or the order is wrong
      */
     public Builder leaveOut(String map, int from, int to) {
-      int codes = instructionSet.table().map(map).unit().codes();
-      if (from < 0 || to < from || to >= codes) {
-        throw new IllegalArgumentException(
-            String.format(
-                Locale.ROOT,
-                "%s, map %s: opcodes to leave out must ascend in [0x00, 0x%x], found 0x%02x-0x%02x",
-                subject(),
-                map,
-                codes - 1,
-                from,
-                to));
-      }
+      checks.leftOut(map, from, to);
       leftOut.add(new LeftOut(map, from, to));
       return this;
     }
@@ -276,7 +297,8 @@ public record Predecoder(
      * Builds the lane.
      *
      * @return the lane
-     * @throws DescriptionException if parts contradict each other
+     * @throws DescriptionException if prefixes of one mode are treated differently
+     * @throws IllegalStateException if nothing is defined and undefined rows may say anything
      */
     public Predecoder build() {
       PrefixTreatment common =
@@ -287,7 +309,6 @@ public record Predecoder(
           .prefixes()
           .keySet()
           .forEach(code -> all.put(code, treatments.getOrDefault(code, common)));
-      DescriptionException.throwIfAny(faults(all));
       Predecoder widest =
           new Predecoder(
               (String) given.getOrDefault("name", instructionSet.table().name() + "_lane"),
@@ -301,51 +322,22 @@ public record Predecoder(
       return given.containsKey("lookahead") ? widest : widest.withLookaheadAsRead();
     }
 
-    /** Returns the longest length of any row with the prefixes that are folded. */
+    /**
+     * Returns the longest length of any row with the prefixes that are folded; at least that of a
+     * prefix, for a lane that handles no row.
+     */
     private int longestUseful(SortedMap<Integer, PrefixTreatment> all) {
       int folded = all.values().stream().mapToInt(PrefixTreatment::most).max().orElse(0);
       int most =
           instructionSet.longestWithoutPrefixes()
               + Math.min(folded, instructionSet.prefixes().most())
                   * instructionSet.table().unit().bytes();
-      return Math.min(most, instructionSet.longest());
-    }
-
-    private List<String> faults(SortedMap<Integer, PrefixTreatment> all) {
-      List<String> faults = new ArrayList<>();
-      Map<String, Integer> firstOfMode = new LinkedHashMap<>();
-      for (PrefixRules.Prefix prefix : instructionSet.prefixes().prefixes().values()) {
-        for (String mode : prefix.effects().keySet()) {
-          Integer first = firstOfMode.putIfAbsent(mode, prefix.code());
-          if (first != null && all.get(first).kind() != all.get(prefix.code()).kind()) {
-            faults.add(
-                String.format(
-                    Locale.ROOT,
-                    "%s: prefixes of one mode must be treated alike, found %s for 0x%02x and %s for"
-                        + " 0x%02x on %s",
-                    subject(),
-                    all.get(first).kind(),
-                    first,
-                    all.get(prefix.code()).kind(),
-                    prefix.code(),
-                    mode));
-          }
-        }
-      }
-      return faults;
+      return Math.min(
+          Math.max(most, instructionSet.table().unit().bytes()), instructionSet.longest());
     }
 
     private String subject() {
       return "lane of " + instructionSet.table().name();
-    }
-
-    private int inRange(String what, int value, int least, int most) {
-      if (value < least || value > most) {
-        throw new IllegalArgumentException(
-            "%s: %s must be in [%d, %d] bytes, found %d"
-                .formatted(subject(), what, least, most, value));
-      }
-      return value;
     }
 
     private Builder give(String what, Object value) {

@@ -1,6 +1,7 @@
 package dev.lengthwise.predecode;
 
 import dev.lengthwise.table.Row;
+import java.util.Objects;
 
 /**
  * What a lane does with a prefix.
@@ -35,6 +36,7 @@ public record PrefixTreatment(Kind kind, int most) {
    * @throws IllegalArgumentException if {@code most} does not fit the kind
    */
   public PrefixTreatment {
+    Objects.requireNonNull(kind, "kind");
     boolean fits = kind == Kind.FOLDED ? most >= 1 && most <= Row.LONGEST : most == 0;
     if (!fits) {
       throw new IllegalArgumentException(

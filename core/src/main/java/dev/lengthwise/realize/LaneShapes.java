@@ -2,6 +2,7 @@ package dev.lengthwise.realize;
 
 import dev.lengthwise.logic.LaneShape;
 import dev.lengthwise.predecode.LaneRow;
+import dev.lengthwise.predecode.LaneSpecifier;
 import dev.lengthwise.predecode.LaneTable;
 import dev.lengthwise.table.CodeUnit;
 import java.util.ArrayList;
@@ -69,17 +70,46 @@ public final class LaneShapes {
       shapeIndex.put(order.get(i), i);
     }
     for (int map : order) {
-      boolean split = map >= table.maps().size();
       LaneTable.LaneMap own = all.get(map);
       List<LaneShape.Outcome> outcomes = new ArrayList<>();
-      for (LaneRow row : own.rows()) {
-        outcomes.add(outcome(row, own.offset()));
+      if (map < table.maps().size()) {
+        own.rows().forEach(row -> outcomes.add(outcome(row, own.offset())));
+        builder.map(new LaneShape.CodeMap(own.name(), own.offset(), own.offset() + 1, outcomes));
+      } else if (own.rows().stream().noneMatch(row -> isKeyedAt(row, own.offset()))) {
+        own.rows().forEach(row -> outcomes.add(outcome(row, own.offset())));
+        builder.map(new LaneShape.CodeMap(own.name(), own.offset(), own.offset(), outcomes));
+      } else {
+        for (int value = 0; value < own.rows().size(); value++) {
+          outcomes.add(joined(own, value));
+        }
+        builder.map(new LaneShape.CodeMap(own.name(), own.offset(), own.offset() + 1, outcomes));
       }
-      builder.map(
-          new LaneShape.CodeMap(
-              own.name(), own.offset(), split ? own.offset() : own.offset() + 1, outcomes));
     }
     return builder.build();
+  }
+
+  /** Tells whether a row leads to a map that is keyed by the byte at an offset. */
+  private boolean isKeyedAt(LaneRow row, int offset) {
+    return row instanceof LaneRow.Escape escape && all.get(escape.map()).offset() == offset;
+  }
+
+  /**
+   * Returns what a byte says that both tells rows apart and keys the map that some of them lead to:
+   * the row of that map; the others' specifiers, which start with the byte itself, are read as far
+   * as it is known.
+   */
+  private LaneShape.Outcome joined(LaneTable.LaneMap own, int value) {
+    LaneRow row = own.rows().get(value);
+    if (isKeyedAt(row, own.offset())) {
+      return outcome(all.get(((LaneRow.Escape) row).map()).rows().get(value), own.offset());
+    }
+    if (!(row instanceof LaneRow.Length length) || length.specifier().isEmpty()) {
+      return outcome(row, own.offset());
+    }
+    LaneSpecifier specifier = length.specifier().get();
+    return new LaneShape.Bytes(
+        length.bytes(),
+        builder.specifier((next, unread, modeWord) -> specifier.added(value, next, modeWord)));
   }
 
   private int add(LaneTable.LaneMap map, Split split) {
@@ -94,7 +124,12 @@ public final class LaneShapes {
       return;
     }
     reached[map] = true;
-    for (LaneRow row : all.get(map).rows()) {
+    boolean split = map >= table.maps().size();
+    for (int code = 0; code < all.get(map).rows().size(); code++) {
+      LaneRow row = all.get(map).rows().get(code);
+      if (split && isKeyedAt(row, all.get(map).offset())) {
+        row = all.get(((LaneRow.Escape) row).map()).rows().get(code);
+      }
       if (row instanceof LaneRow.Escape escape) {
         reach(escape.map(), reached);
       } else if (row instanceof LaneRow.ByNextByte rows) {

@@ -7,6 +7,7 @@ import dev.lengthwise.circuit.Signal;
 import dev.lengthwise.predecode.LaneTable;
 import dev.lengthwise.predecode.Predecoder;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -25,6 +26,9 @@ final class MapCore {
   private final String prefix;
   private final CircuitBuilder circuit;
   private final Lookups lookups;
+
+  /** By place in the table: a map stands once, however many escapes lead to it. */
+  private final Map<Integer, Answer> answers = new HashMap<>();
 
   /** The answer of a map: the fields of {@link RowFields} that are left after all choices. */
   private record Answer(Signal bytes, Signal specifier) {}
@@ -83,6 +87,15 @@ final class MapCore {
   }
 
   private Answer answerOf(int index) {
+    Answer known = answers.get(index);
+    if (known == null) {
+      known = newAnswer(index);
+      answers.put(index, known);
+    }
+    return known;
+  }
+
+  private Answer newAnswer(int index) {
     LaneTable.LaneMap map = table.maps().get(index);
     RowFields fields = new RowFields(table, map, uses);
     RowTable rows = new RowTable(table, map.rows(), fields);

@@ -132,10 +132,10 @@ final class RippleMarks {
         "next_" + DISTANCE,
         circuit.mux(here, length, less),
         "bytes from this byte to the next start; 0: none");
+    // Where no item is longer than a byte, no start lies two bytes on.
+    Signal isTwo = bits == 1 ? circuit.constant(0, 1) : circuit.equal(distance, 2);
     circuit.output(
-        "next_" + HERE,
-        circuit.mux(here, isOne, circuit.equal(distance, 2)),
-        "1: an item starts at the next byte");
+        "next_" + HERE, circuit.mux(here, isOne, isTwo), "1: an item starts at the next byte");
     if (word != null) {
       Signal prefix = circuit.input("prefix", late.prefixBits(), "what the byte is as prefix");
       Signal initial =

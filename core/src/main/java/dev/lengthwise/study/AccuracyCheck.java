@@ -50,12 +50,12 @@ public record AccuracyCheck(long points, List<Lie> lies) {
     /**
      * Returns what the lane says.
      *
+     * @param modes the modes at its input
      * @param memory the bytes
      * @param offset where the lane's own byte is
-     * @param modes the modes at its input
      * @return a length, {@link LaneModel#NOT_HANDLED} or {@link LaneModel#ANYTHING}
      */
-    int lengthAt(byte[] memory, int offset, int modes);
+    int lengthAt(int modes, byte[] memory, int offset);
   }
 
   /**
@@ -205,7 +205,7 @@ public record AccuracyCheck(long points, List<Lie> lies) {
 
     private void compare(int map, int code, int end) {
       points++;
-      int said = answers.lengthAt(memory, 0, initialModes);
+      int said = answers.lengthAt(initialModes, memory, 0);
       if (said == LaneModel.NOT_HANDLED) {
         return;
       }
@@ -228,7 +228,7 @@ public record AccuracyCheck(long points, List<Lie> lies) {
       PrefixTreatment treatment = lane.prefixes().get(unit.read(memory, 0));
       return PrefixTreatment.ONE_UNIT_EACH.equals(treatment)
           ? unit.bytes()
-          : truth.lengthAt(memory, 0, initialModes);
+          : truth.lengthAt(initialModes, memory, 0);
     }
   }
 

@@ -76,7 +76,7 @@ public final class AccuracyProfile {
     for (int i = 0; i < counts.distinct(); i++) {
       int available = stream.image().read(counts.address(i), bytes);
       Arrays.fill(bytes, available, bytes.length, (byte) 0);
-      int said = truth.lengthAt(bytes, 0, available, modes);
+      int said = truth.lengthAt(modes, bytes, 0, available);
       int length = counts.length(i);
       if (available < length || Outcome.of(said) == Outcome.TOO_FEW_BYTES) {
         outside += counts.count(i);

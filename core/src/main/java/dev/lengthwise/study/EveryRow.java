@@ -78,7 +78,7 @@ final class EveryRow {
   }
 
   private void add() {
-    int length = truth.lengthAt(memory, 0, modes);
+    int length = truth.lengthAt(modes, memory, 0);
     if (length > 0) {
       counter.instruction(code.size(), length);
       code.writeBytes(memory);

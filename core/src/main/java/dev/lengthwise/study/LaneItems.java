@@ -52,7 +52,7 @@ final class LaneItems {
     int current = modes;
     int count = 0;
     while (true) {
-      int said = model.lengthAt(memory, cursor, current);
+      int said = model.lengthAt(current, memory, cursor);
       int code = unit.read(memory, cursor);
       PrefixRules.Prefix prefix = prefixes[code];
       // A folded prefix belongs to the item; one that is an item is one unit long.

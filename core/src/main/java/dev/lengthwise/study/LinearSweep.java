@@ -31,7 +31,7 @@ public final class LinearSweep {
       byte[] code = section.code();
       int offset = 0;
       while (offset < code.length) {
-        int length = truth.lengthAt(code, offset, modes);
+        int length = truth.lengthAt(modes, code, offset);
         if (length > 0) {
           counter.instruction(section.address() + offset, length);
         }

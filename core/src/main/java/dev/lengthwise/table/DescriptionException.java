@@ -2,12 +2,18 @@ package dev.lengthwise.table;
 
 import java.util.List;
 
-/** Thrown when a description contradicts itself; lists every fault that was found. */
+/**
+ * Thrown when a description contradicts itself; {@link #faults()} has every fault that was found,
+ * the message the first {@value #MOST_SHOWN} and the number of the others.
+ */
 public final class DescriptionException extends IllegalStateException {
 
-  private static final long serialVersionUID = 1;
+  /** The most faults that the message lists. */
+  public static final int MOST_SHOWN = 20;
 
-  private final transient List<String> faults;
+  private static final long serialVersionUID = 2;
+
+  private final String[] faults;
 
   /**
    * Creates the exception.
@@ -15,8 +21,15 @@ public final class DescriptionException extends IllegalStateException {
    * @param faults the faults in input order, each {@code <subject>: <rule>, found <value>}
    */
   public DescriptionException(List<String> faults) {
-    super(String.join("\n", faults));
-    this.faults = List.copyOf(faults);
+    super(message(faults));
+    this.faults = faults.toArray(String[]::new);
+  }
+
+  private static String message(List<String> faults) {
+    String shown = String.join("\n", faults.subList(0, Math.min(MOST_SHOWN, faults.size())));
+    return faults.size() <= MOST_SHOWN
+        ? shown
+        : shown + "\nand " + (faults.size() - MOST_SHOWN) + " more";
   }
 
   /**
@@ -25,7 +38,7 @@ public final class DescriptionException extends IllegalStateException {
    * @return at least one
    */
   public List<String> faults() {
-    return faults == null ? List.of(getMessage().split("\n", -1)) : faults;
+    return List.of(faults);
   }
 
   /**

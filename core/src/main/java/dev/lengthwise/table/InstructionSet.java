@@ -118,7 +118,7 @@ public record InstructionSet(LengthTable table, PrefixRules prefixes, int longes
     }
     for (String mode : prefix.effects().keySet()) {
       if (!table.modes().contains(mode)) {
-        faults.add(place + ": a mode must be one of the table, found " + mode);
+        faults.add(place + ": " + table.modeChoice() + ", found " + mode);
       }
     }
   }

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.StringJoiner;
 import java.util.function.Consumer;
 
 /**
@@ -24,18 +25,22 @@ public record LengthTable(String name, CodeUnit unit, List<String> modes, List<O
   public static final int MOST_MODES = 8;
 
   /**
-   * Copies the lists; {@link Builder#build()} has checked them.
+   * Copies the lists and checks the parts against each other.
    *
    * @param name see LengthTable
    * @param unit see LengthTable
    * @param modes see LengthTable
    * @param maps see LengthTable
+   * @throws IllegalArgumentException if a name is not legal
+   * @throws DescriptionException if the description contradicts itself
    */
-  public LengthTable {
-    Objects.requireNonNull(name, "name");
-    Objects.requireNonNull(unit, "unit");
-    modes = List.copyOf(modes);
-    maps = List.copyOf(maps);
+  public LengthTable(String name, CodeUnit unit, List<String> modes, List<OpcodeMap> maps) {
+    this.name = HdlName.require("table", name);
+    this.unit = Objects.requireNonNull(unit, "unit");
+    this.modes = List.copyOf(modes);
+    this.maps = List.copyOf(maps);
+    this.modes.forEach(mode -> HdlName.require("mode", mode));
+    DescriptionException.throwIfAny(TableChecks.faults(this));
   }
 
   /**
@@ -79,11 +84,49 @@ public record LengthTable(String name, CodeUnit unit, List<String> modes, List<O
       int bit = modes.indexOf(mode);
       if (bit < 0) {
         throw new IllegalArgumentException(
-            "table " + name + ": a mode of the table is expected, found " + HdlName.quote(mode));
+            "table " + name + ": " + modeChoice() + ", found " + HdlName.quote(mode));
       }
       word |= 1 << bit;
     }
     return word;
+  }
+
+  /** Returns the rule of a mode's name in words. */
+  String modeChoice() {
+    return modes.isEmpty()
+        ? "there are no modes"
+        : "a mode must be one of " + String.join(", ", modes);
+  }
+
+  /**
+   * Checks that a mode word has no bit that stands for no mode.
+   *
+   * @param word mode i is bit i
+   * @return {@code word}
+   * @throws IllegalArgumentException if there is no such mode
+   */
+  public int requireModes(int word) {
+    if (word >>> modes.size() != 0) {
+      throw new IllegalArgumentException(modesRule() + ", found 0x" + Integer.toHexString(word));
+    }
+    return word;
+  }
+
+  /**
+   * Returns the rule of {@link #requireModes} in words, fit to be followed by what was found.
+   *
+   * @return the table and the modes with their bits
+   */
+  public String modesRule() {
+    StringJoiner bits = new StringJoiner(", ");
+    for (int i = 0; i < modes.size(); i++) {
+      bits.add("0x" + Integer.toHexString(1 << i) + " " + modes.get(i));
+    }
+    return "table "
+        + name
+        + (modes.isEmpty()
+            ? ": a mode word must be 0, as there are no modes"
+            : ": a mode word may have the bits " + bits);
   }
 
   /**
@@ -219,8 +262,12 @@ public record LengthTable(String name, CodeUnit unit, List<String> modes, List<O
       List<String> faults = new ArrayList<>();
       List<OpcodeMap> built = new ArrayList<>();
       maps.values().forEach(map -> built.add(map.build(faults)));
-      LengthTable table = new LengthTable(name, unit, modes, built);
-      faults.addAll(TableChecks.faults(table));
+      LengthTable table = null;
+      try {
+        table = new LengthTable(name, unit, modes, built);
+      } catch (DescriptionException e) {
+        faults.addAll(e.faults());
+      }
       DescriptionException.throwIfAny(faults);
       return table;
     }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.stream.IntStream;
 
 /**
@@ -31,7 +32,19 @@ public final class OpcodeMap {
    * @param selector the codes
    * @param row what they say
    */
-  public record RowGroup(OpcodeSelector selector, Row row) {}
+  public record RowGroup(OpcodeSelector selector, Row row) {
+
+    /**
+     * Checks for null.
+     *
+     * @param selector see RowGroup
+     * @param row see RowGroup
+     */
+    public RowGroup {
+      Objects.requireNonNull(selector, "selector");
+      Objects.requireNonNull(row, "row");
+    }
+  }
 
   /**
    * Returns the map's name.
@@ -65,9 +78,23 @@ public final class OpcodeMap {
    *
    * @param code in [0, {@code unit().codes()})
    * @return an index into {@link #groups()}
+   * @throws IllegalArgumentException if the code is out of range
    */
   public int groupOf(int code) {
+    checkCode(name, unit, code);
     return groupOfCode[code];
+  }
+
+  private static void checkCode(String map, CodeUnit unit, int code) {
+    if (code < 0 || code >= unit.codes()) {
+      throw new IllegalArgumentException(
+          String.format(
+              Locale.ROOT,
+              "map %s: an opcode must be in [0x00, 0x%x], found 0x%x",
+              map,
+              unit.codes() - 1,
+              code));
+    }
   }
 
   /**
@@ -75,9 +102,10 @@ public final class OpcodeMap {
    *
    * @param code in [0, {@code unit().codes()})
    * @return the row
+   * @throws IllegalArgumentException if the code is out of range
    */
   public Row row(int code) {
-    return groups.get(groupOfCode[code]).row();
+    return groups.get(groupOf(code)).row();
   }
 
   /**
@@ -85,8 +113,13 @@ public final class OpcodeMap {
    *
    * @param group an index into {@link #groups()}
    * @return the codes, ascending
+   * @throws IllegalArgumentException if there is no such group
    */
   public IntStream codes(int group) {
+    if (group < 0 || group >= groups.size()) {
+      throw new IllegalArgumentException(
+          "map %s: a group must be in [0, %d), found %d".formatted(name, groups.size(), group));
+    }
     return IntStream.range(0, unit.codes()).filter(code -> groupOfCode[code] == group);
   }
 
@@ -146,17 +179,8 @@ public final class OpcodeMap {
      * @throws IllegalArgumentException if a code is out of range or the order is wrong
      */
     public RowStep<Builder> rows(int from, int to) {
-      for (int code : new int[] {from, to}) {
-        if (code < 0 || code >= unit.codes()) {
-          throw new IllegalArgumentException(
-              String.format(
-                  Locale.ROOT,
-                  "map %s: an opcode must be in [0x00, 0x%x], found 0x%x",
-                  name,
-                  unit.codes() - 1,
-                  code));
-        }
-      }
+      checkCode(name, unit, from);
+      checkCode(name, unit, to);
       return choose(new OpcodeSelector.Range(from, to));
     }
 

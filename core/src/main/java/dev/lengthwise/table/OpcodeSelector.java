@@ -17,17 +17,17 @@ public sealed interface OpcodeSelector {
   /**
    * Codes from one to another, both included.
    *
-   * @param from the first code
-   * @param to the last code, at least {@code from}
+   * @param from the first code, in [0, 0xffff]
+   * @param to the last code, in [from, 0xffff]
    */
   record Range(int from, int to) implements OpcodeSelector {
 
     /**
-     * Checks the order.
+     * Checks the order and the range.
      *
      * @param from see Range
      * @param to see Range
-     * @throws IllegalArgumentException if {@code to} is below {@code from}
+     * @throws IllegalArgumentException if {@code to} is below {@code from} or a code out of range
      */
     public Range {
       if (to < from) {
@@ -35,6 +35,14 @@ public sealed interface OpcodeSelector {
             String.format(
                 Locale.ROOT,
                 "rows: the last opcode must not be below the first, found 0x%02x-0x%02x",
+                from,
+                to));
+      }
+      if (from < 0 || to > 0xffff) {
+        throw new IllegalArgumentException(
+            String.format(
+                Locale.ROOT,
+                "rows: opcodes must be in [0x00, 0xffff], found 0x%02x-0x%02x",
                 from,
                 to));
       }

@@ -23,14 +23,17 @@ public record OperandSpecifier(String name, List<Case> cases) {
   public static final int MOST_ADDED = 16;
 
   /**
-   * Copies the list; {@link Builder#build()} has checked it.
+   * Copies the list and checks the cases against each other.
    *
    * @param name see OperandSpecifier
    * @param cases see OperandSpecifier
+   * @throws IllegalArgumentException if the name is not legal
+   * @throws DescriptionException if two cases overlap or a byte has no case, under some modes
    */
   public OperandSpecifier {
-    Objects.requireNonNull(name, "name");
+    HdlName.require("specifier", name);
     cases = List.copyOf(cases);
+    DescriptionException.throwIfAny(faults(name, cases));
   }
 
   /**
@@ -98,6 +101,7 @@ public record OperandSpecifier(String name, List<Case> cases) {
    * @param modeNames the modes in the order of the bits
    * @param modes mode i is bit i
    * @return bytes after the specifier byte, in [0, {@value #MOST_ADDED}]
+   * @throws IllegalArgumentException if a mode that decides is not in the list
    */
   public int added(int specifierByte, int nextByte, List<String> modeNames, int modes) {
     for (Case c : cases) {
@@ -105,7 +109,9 @@ public record OperandSpecifier(String name, List<Case> cases) {
         return c.bytes();
       }
     }
-    throw new AssertionError("specifier " + name + " is not complete");
+    throw new IllegalArgumentException(
+        "specifier %s: the modes must be among those given, found cases %s and modes %s"
+            .formatted(name, cases, modeNames));
   }
 
   /**
@@ -123,6 +129,88 @@ public record OperandSpecifier(String name, List<Case> cases) {
                 c.nextPattern().isPresent()
                     && c.pattern().matches(specifierByte)
                     && c.when().holds(modeNames, modes));
+  }
+
+  private static List<String> faults(String name, List<Case> cases) {
+    List<String> faults = new ArrayList<>();
+    for (int i = 0; i < cases.size(); i++) {
+      for (int j = i + 1; j < cases.size(); j++) {
+        if (overlap(cases.get(i), cases.get(j))) {
+          faults.add(
+              "specifier %s: cases must not overlap, found %s and %s"
+                  .formatted(name, cases.get(i), cases.get(j)));
+        }
+      }
+    }
+    firstGap(name, cases).ifPresent(faults::add);
+    return faults;
+  }
+
+  private static boolean overlap(Case a, Case b) {
+    return meet(a.pattern(), b.pattern())
+        && (a.nextPattern().isEmpty()
+            || b.nextPattern().isEmpty()
+            || meet(a.nextPattern().get(), b.nextPattern().get()))
+        && a.when().isCompatibleWith(b.when());
+  }
+
+  private static boolean meet(BitPattern a, BitPattern b) {
+    return ((a.value() ^ b.value()) & a.mask() & b.mask()) == 0;
+  }
+
+  private static Optional<String> firstGap(String name, List<Case> cases) {
+    TreeSet<String> names = new TreeSet<>();
+    cases.forEach(c -> names.addAll(c.when().required().keySet()));
+    List<String> modeNames = List.copyOf(names);
+    if (modeNames.size() > LengthTable.MOST_MODES) {
+      return Optional.of(
+          "specifier %s: at most %d modes are allowed, found %d"
+              .formatted(name, LengthTable.MOST_MODES, modeNames.size()));
+    }
+    for (int modes = 0; modes < 1 << modeNames.size(); modes++) {
+      for (int point = 0; point < 0x10000; point = following(cases, point)) {
+        if (!covered(cases, point >> 8, point & 0xff, modeNames, modes)) {
+          return Optional.of(
+              String.format(
+                  Locale.ROOT,
+                  "specifier %s: every byte must have a case, found none for 0x%02x 0x%02x%s",
+                  name,
+                  point >> 8,
+                  point & 0xff,
+                  under(modeNames, modes)));
+        }
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** Returns the next pair of bytes to look at; the second counts only where a case reads it. */
+  private static int following(List<Case> cases, int point) {
+    boolean readsNext =
+        cases.stream()
+            .anyMatch(c -> c.nextPattern().isPresent() && c.pattern().matches(point >> 8));
+    return readsNext ? point + 1 : (point | 0xff) + 1;
+  }
+
+  private static boolean covered(
+      List<Case> cases, int byteValue, int nextByte, List<String> modeNames, int modes) {
+    for (Case c : cases) {
+      if (c.matches(byteValue, nextByte) && c.when().holds(modeNames, modes)) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private static String under(List<String> modeNames, int modes) {
+    StringBuilder out = new StringBuilder();
+    for (int i = 0; i < modeNames.size(); i++) {
+      out.append(i == 0 ? " under " : " ")
+          .append(modeNames.get(i))
+          .append('=')
+          .append(modes >> i & 1);
+    }
+    return out.toString();
   }
 
   /**
@@ -197,80 +285,7 @@ public record OperandSpecifier(String name, List<Case> cases) {
      * @throws DescriptionException if two cases overlap or a byte has no case, under some modes
      */
     public OperandSpecifier build() {
-      List<String> faults = new ArrayList<>();
-      for (int i = 0; i < cases.size(); i++) {
-        for (int j = i + 1; j < cases.size(); j++) {
-          if (overlap(cases.get(i), cases.get(j))) {
-            faults.add(
-                "specifier %s: cases must not overlap, found %s and %s"
-                    .formatted(name, cases.get(i), cases.get(j)));
-          }
-        }
-      }
-      firstGap().ifPresent(faults::add);
-      DescriptionException.throwIfAny(faults);
       return new OperandSpecifier(name, cases);
-    }
-
-    private static boolean overlap(Case a, Case b) {
-      return meet(a.pattern(), b.pattern())
-          && (a.nextPattern().isEmpty()
-              || b.nextPattern().isEmpty()
-              || meet(a.nextPattern().get(), b.nextPattern().get()))
-          && a.when().isCompatibleWith(b.when());
-    }
-
-    private static boolean meet(BitPattern a, BitPattern b) {
-      return ((a.value() ^ b.value()) & a.mask() & b.mask()) == 0;
-    }
-
-    private Optional<String> firstGap() {
-      TreeSet<String> names = new TreeSet<>();
-      cases.forEach(c -> names.addAll(c.when().required().keySet()));
-      List<String> modeNames = List.copyOf(names);
-      for (int modes = 0; modes < 1 << modeNames.size(); modes++) {
-        for (int point = 0; point < 0x10000; point = following(point)) {
-          if (!covered(point >> 8, point & 0xff, modeNames, modes)) {
-            return Optional.of(
-                String.format(
-                    Locale.ROOT,
-                    "specifier %s: every byte must have a case, found none for 0x%02x 0x%02x%s",
-                    name,
-                    point >> 8,
-                    point & 0xff,
-                    under(modeNames, modes)));
-          }
-        }
-      }
-      return Optional.empty();
-    }
-
-    /** Returns the next pair of bytes to look at; the second counts only where a case reads it. */
-    private int following(int point) {
-      boolean readsNext =
-          cases.stream()
-              .anyMatch(c -> c.nextPattern().isPresent() && c.pattern().matches(point >> 8));
-      return readsNext ? point + 1 : (point | 0xff) + 1;
-    }
-
-    private boolean covered(int byteValue, int nextByte, List<String> modeNames, int modes) {
-      for (Case c : cases) {
-        if (c.matches(byteValue, nextByte) && c.when().holds(modeNames, modes)) {
-          return true;
-        }
-      }
-      return false;
-    }
-
-    private static String under(List<String> modeNames, int modes) {
-      StringBuilder out = new StringBuilder();
-      for (int i = 0; i < modeNames.size(); i++) {
-        out.append(i == 0 ? " under " : " ")
-            .append(modeNames.get(i))
-            .append('=')
-            .append(modes >> i & 1);
-      }
-      return out.toString();
     }
   }
 }

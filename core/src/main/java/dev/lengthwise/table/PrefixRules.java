@@ -4,6 +4,7 @@ import dev.lengthwise.name.HdlName;
 import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -25,13 +26,45 @@ public record PrefixRules(SortedMap<Integer, Prefix> prefixes, int most) {
   public static final PrefixRules NONE = builder().build();
 
   /**
-   * Copies the map; {@link Builder} has checked it.
+   * Copies the map and checks the parts.
    *
    * @param prefixes see PrefixRules
    * @param most see PrefixRules
+   * @throws IllegalArgumentException if {@code most} is out of range or a prefix stands under
+   *     another's code
    */
   public PrefixRules {
-    prefixes = Collections.unmodifiableSortedMap(new TreeMap<>(prefixes));
+    // Not by the map's own order: codes ascend.
+    TreeMap<Integer, Prefix> byCode = new TreeMap<>();
+    prefixes.forEach(byCode::put);
+    byCode.forEach(
+        (code, prefix) -> {
+          if (prefix.code() != code) {
+            throw new IllegalArgumentException(
+                String.format(
+                    Locale.ROOT,
+                    "prefix 0x%02x: a prefix must stand under its code, found it under 0x%02x",
+                    prefix.code(),
+                    code));
+          }
+        });
+    prefixes = Collections.unmodifiableSortedMap(byCode);
+    checkMost(most);
+  }
+
+  private static int checkMost(int count) {
+    if (count < 0 || count > Row.LONGEST) {
+      throw new IllegalArgumentException(
+          "prefixes: the most allowed must be in [0, " + Row.LONGEST + "], found " + count);
+    }
+    return count;
+  }
+
+  private static void checkCode(int code) {
+    if (code < 0 || code > 0xffff) {
+      throw new IllegalArgumentException(
+          String.format(Locale.ROOT, "prefix: a code must be in [0x00, 0xffff], found 0x%x", code));
+    }
   }
 
   /** What a prefix does to a mode. */
@@ -53,13 +86,19 @@ public record PrefixRules(SortedMap<Integer, Prefix> prefixes, int most) {
   public record Prefix(int code, SortedMap<String, Effect> effects) {
 
     /**
-     * Copies the map.
+     * Copies the map and checks the parts.
      *
      * @param code see Prefix
      * @param effects see Prefix
+     * @throws IllegalArgumentException if the code is out of range or a mode's name not legal
      */
     public Prefix {
-      effects = Collections.unmodifiableSortedMap(new TreeMap<>(effects));
+      checkCode(code);
+      TreeMap<String, Effect> byName = new TreeMap<>();
+      effects.forEach(
+          (mode, effect) ->
+              byName.put(HdlName.require("mode", mode), Objects.requireNonNull(effect, "effect")));
+      effects = Collections.unmodifiableSortedMap(byName);
     }
 
     /**
@@ -69,11 +108,23 @@ public record PrefixRules(SortedMap<Integer, Prefix> prefixes, int most) {
      * @param initial the modes before the first prefix
      * @param modes the modes before this prefix
      * @return the modes after it
+     * @throws IllegalArgumentException if the prefix has an effect on a mode that is not in the
+     *     list
      */
     public int apply(List<String> modeNames, int initial, int modes) {
       int result = modes;
       for (var entry : effects.entrySet()) {
-        int bit = 1 << modeNames.indexOf(entry.getKey());
+        int index = modeNames.indexOf(entry.getKey());
+        if (index < 0) {
+          throw new IllegalArgumentException(
+              String.format(
+                  Locale.ROOT,
+                  "prefix 0x%02x: a mode must be one of %s, found %s",
+                  code,
+                  modeNames,
+                  entry.getKey()));
+        }
+        int bit = 1 << index;
         result =
             switch (entry.getValue()) {
               case FLIP -> result & ~bit | ~initial & bit;
@@ -177,11 +228,7 @@ public record PrefixRules(SortedMap<Integer, Prefix> prefixes, int most) {
      * @throws IllegalArgumentException if out of range
      */
     public Builder most(int count) {
-      if (count < 0 || count > Row.LONGEST) {
-        throw new IllegalArgumentException(
-            "prefixes: the most allowed must be in [0, " + Row.LONGEST + "], found " + count);
-      }
-      most = count;
+      most = checkMost(count);
       return this;
     }
 
@@ -198,14 +245,6 @@ public record PrefixRules(SortedMap<Integer, Prefix> prefixes, int most) {
                 mode));
       }
       return this;
-    }
-
-    private static void checkCode(int code) {
-      if (code < 0 || code > 0xffff) {
-        throw new IllegalArgumentException(
-            String.format(
-                Locale.ROOT, "prefix: a code must be in [0x00, 0xffff], found 0x%x", code));
-      }
     }
 
     /**

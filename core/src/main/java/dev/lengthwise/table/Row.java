@@ -2,6 +2,7 @@ package dev.lengthwise.table;
 
 import dev.lengthwise.name.HdlName;
 import java.util.List;
+import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 
@@ -91,12 +92,19 @@ public sealed interface Row {
   record ByNextByte(List<Case> cases) implements Row {
 
     /**
-     * Copies the list.
+     * Copies the list; whether its patterns overlap or leave a byte out, the table checks.
      *
      * @param cases see ByNextByte
+     * @throws IllegalStateException if a case for all other bytes is not the last
      */
     public ByNextByte {
       cases = List.copyOf(cases);
+      for (int i = 0; i < cases.size() - 1; i++) {
+        if (cases.get(i).pattern().isEmpty()) {
+          throw new IllegalStateException(
+              "rows by the next byte: others comes last, found a case after it");
+        }
+      }
     }
 
     /**
@@ -104,12 +112,19 @@ public sealed interface Row {
      *
      * @param nextByte the byte after the opcode, in [0, 0xff]
      * @return the row; never itself a {@link ByNextByte}
+     * @throws IllegalArgumentException if there is no case for the byte
      */
     public Row row(int nextByte) {
       return cases.stream()
           .filter(c -> c.pattern().map(p -> p.matches(nextByte)).orElse(true))
           .findFirst()
-          .orElseThrow()
+          .orElseThrow(
+              () ->
+                  new IllegalArgumentException(
+                      String.format(
+                          Locale.ROOT,
+                          "rows by the next byte: every byte must have a case, found none for 0x%02x",
+                          nextByte)))
           .row();
     }
 
@@ -123,14 +138,24 @@ public sealed interface Row {
     public record Case(Optional<BitPattern> pattern, Row row) {
 
       /**
-       * Checks for null.
+       * Checks the parts.
        *
        * @param pattern see Case
        * @param row see Case
+       * @throws IllegalArgumentException if the pattern is not 8 bits wide or the row depends on
+       *     the next byte itself
        */
       public Case {
         Objects.requireNonNull(pattern, "pattern");
         Objects.requireNonNull(row, "row");
+        if (pattern.isPresent() && pattern.get().width() != 8) {
+          throw new IllegalArgumentException(
+              "rows by the next byte: a pattern must be 8 bits wide, found " + pattern.get());
+        }
+        if (row instanceof ByNextByte) {
+          throw new IllegalArgumentException(
+              "rows by the next byte: a case must not depend on it again, found byNextByte");
+        }
       }
     }
   }

@@ -6,7 +6,9 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.OptionalInt;
 import java.util.Set;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 
 /** The rules that hold between the parts of a table. */
@@ -52,6 +54,7 @@ final class TableChecks {
       checks.faults.add("table " + table.name() + ": at least one map is needed, found none");
       return checks.faults;
     }
+    checks.sizes();
     checks.names();
     checks.escapes();
     for (int i = 0; i < table.maps().size(); i++) {
@@ -65,6 +68,21 @@ final class TableChecks {
     return row instanceof Row.ByNextByte next
         ? next.cases().stream().map(Row.ByNextByte.Case::row)
         : Stream.of(row);
+  }
+
+  private void sizes() {
+    if (table.modes().size() > LengthTable.MOST_MODES) {
+      faults.add(
+          "table %s: at most %d modes are allowed, found %d"
+              .formatted(table.name(), LengthTable.MOST_MODES, table.modes().size()));
+    }
+    for (OpcodeMap map : table.maps()) {
+      if (map.unit() != table.unit()) {
+        faults.add(
+            "map %s: the code unit must be %s as of the table, found %s"
+                .formatted(map.name(), table.unit(), map.unit()));
+      }
+    }
   }
 
   private void names() {
@@ -104,10 +122,8 @@ final class TableChecks {
         leaves(group.row())
             .forEach(
                 row -> {
-                  if (row instanceof Row.Escape escape && !known.contains(escape.map())) {
-                    faults.add(
-                        "map %s, row %s: an escape must lead to a map of the table, found %s"
-                            .formatted(map.name(), group.selector(), escape.map()));
+                  if (row instanceof Row.Escape escape) {
+                    escape("map %s, row %s".formatted(map.name(), group.selector()), escape, known);
                   }
                 });
       }
@@ -120,6 +136,18 @@ final class TableChecks {
                 + table.maps().get(i).name()
                 + ": a map must be reached by an escape, found none");
       }
+    }
+  }
+
+  private void escape(String subject, Row.Escape escape, Set<String> known) {
+    if (!known.contains(escape.map())) {
+      faults.add(subject + ": an escape must lead to a map of the table, found " + escape.map());
+    }
+    if (escape.skip() % table.unit().bytes() != 0) {
+      faults.add(
+          subject
+              + ": bytes to skip must be even where code units are words, found "
+              + escape.skip());
     }
   }
 
@@ -181,8 +209,7 @@ final class TableChecks {
     row.specifier()
         .ifPresent(s -> s.cases().forEach(c -> unknown.addAll(c.when().required().keySet())));
     table.modes().forEach(unknown::remove);
-    unknown.forEach(
-        mode -> faults.add(subject + ": a mode must be one of the table, found " + mode));
+    unknown.forEach(mode -> faults.add(subject + ": " + table.modeChoice() + ", found " + mode));
     int least = opcodeBytes + (row.specifier().isPresent() ? 1 : 0);
     for (int modes = 0; modes < 1 << table.modes().size(); modes++) {
       int bytes = row.bytesUnder(table.modes(), modes);
@@ -190,6 +217,32 @@ final class TableChecks {
         faults.add(
             "%s: bytes must be in [%d, %d] under every mode, found %d"
                 .formatted(subject, least, Row.LONGEST, bytes));
+        return;
+      }
+    }
+    if (table.unit() != CodeUnit.BYTE) {
+      evenLengths(subject, row);
+    }
+  }
+
+  /** Words stand at even places, so that an odd length would put the next one astride two. */
+  private void evenLengths(String subject, Row.Instruction row) {
+    for (int modes = 0; modes < 1 << table.modes().size(); modes++) {
+      int word = modes;
+      int bytes = row.bytesUnder(table.modes(), modes);
+      IntStream lengths =
+          row.specifier()
+              .map(
+                  s ->
+                      s.cases().stream()
+                          .filter(c -> c.when().holds(table.modes(), word))
+                          .mapToInt(c -> bytes + c.bytes()))
+              .orElse(IntStream.of(bytes));
+      OptionalInt odd = lengths.filter(length -> length % 2 != 0).findFirst();
+      if (odd.isPresent()) {
+        faults.add(
+            "%s: lengths must be even where code units are words, found %d"
+                .formatted(subject, odd.getAsInt()));
         return;
       }
     }

@@ -20,11 +20,14 @@
  *
  * <p>Lengths are bytes from the first opcode byte, prefixes not counted; that is how manuals print
  * them. An operand specifier is the byte directly after the last opcode unit; a row's bytes already
- * count it, the specifier adds displacement and index bytes.
+ * count it, the specifier adds displacement and index bytes. Where code units are words, every
+ * length and every skip of an escape is even, as a word stands at an even place; a set whose
+ * instructions may start at any byte is written with bytes as code units.
  *
  * <p>Checking policy. A builder method rejects at once what is wrong by itself: null, a value out
  * of range, a malformed pattern, an illegal name. What is wrong only in context is found by {@code
- * build()} or {@code of}, which throws one {@link dev.lengthwise.table.DescriptionException} that
- * lists every fault in input order. What is built is immutable and valid.
+ * build()} or {@code of}, which throws one {@link dev.lengthwise.table.DescriptionException} with
+ * every fault in input order. The records' own constructors check the same. What is built is
+ * immutable and valid.
  */
 package dev.lengthwise.table;

@@ -3,6 +3,8 @@ package dev.lengthwise.cache;
 import static com.google.common.truth.Truth.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
+import dev.lengthwise.device.DelayRange;
+import dev.lengthwise.device.RamShape;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Marking;
 import dev.lengthwise.predecode.Predecoder;
@@ -10,6 +12,7 @@ import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.PrefixRules;
+import java.util.Optional;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.function.Executable;
 
@@ -97,5 +100,56 @@ class FetchUnitTest {
             + "fetch unit unit: lanes on fill must not depend on modes that no prefix of one unit"
             + " changes, found [wide]",
         () -> FetchUnit.of("unit", cache(GEOMETRY, PredecodePlace.onFill(9)), row));
+  }
+
+  private static FetchClock.Inputs inputs(long redirect, int modes, long flush) {
+    return new FetchClock.Inputs(false, true, redirect, modes, true, false, flush, true, true);
+  }
+
+  @Test
+  void clock_inputsThatThePortsCannotHave_areRefusedBeforeAnythingChanges() {
+    FetchUnit unit = FetchUnit.of("unit", cache(GEOMETRY, PredecodePlace.inline()), row(8));
+    FetchClock clock = FetchClock.of(unit);
+    byte[] beat = new byte[8];
+    assertFault(
+        "table lock: a mode word may have the bits 0x1 wide, found 0x2",
+        () -> clock.cycle(inputs(0, 2, 0), beat));
+    assertFault(
+        "fetch unit unit: the address of a redirect must have at most 16 bits, found 0x10000",
+        () -> clock.cycle(inputs(0x10000, 1, 0), beat));
+    assertFault(
+        "fetch unit unit: the address of a flush must have at most 16 bits, found"
+            + " 0xffffffffffffffff",
+        () -> clock.cycle(inputs(0xffff, 1, -1), beat));
+    assertFault(
+        "fetch unit unit: a beat must have 8 bytes, found 7",
+        () -> clock.cycle(inputs(0xffff, 1, 0), new byte[7]));
+    assertThat(clock.isRequesting()).isFalse();
+    assertThat(clock.cycle(inputs(0xffff, 1, 0), beat).isValid()).isFalse();
+  }
+
+  @Test
+  void ramUse_shapeThatDoesNotFit_isRefused() {
+    RamArray array = new RamArray(RamArray.Part.TAGS, 1, 16, 4);
+    assertFault(
+        "ram use: RAM must have a shape and registers none, found none for block_ram",
+        () -> new RamUse(array, RamUse.Medium.BLOCK_RAM, Optional.empty()));
+    assertFault(
+        "ram use: RAM must have a shape and registers none, found 512 x 8 for registers",
+        () -> new RamUse(array, RamUse.Medium.REGISTERS, Optional.of(new RamShape(512, 8, 0))));
+  }
+
+  @Test
+  void cacheModel_setThatIsNone_isRefused() {
+    CacheModel model = CacheModel.of(GEOMETRY, Replacement.LRU);
+    assertFault("cache model: a set must be in [0, 8), found 8", () -> model.hits(8));
+    assertFault("cache model: a set must be in [0, 8), found -1", () -> model.misses(-1));
+    assertFault("cache model: a set must be in [0, 8), found 9", () -> model.evictions(9));
+  }
+
+  @Test
+  void delayRange_negativeCount_isRefused() {
+    assertFault(
+        "delay range: a count must be at least 0, found -1", () -> new DelayRange(0, 0).times(-1));
   }
 }

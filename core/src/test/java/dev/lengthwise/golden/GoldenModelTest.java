@@ -90,14 +90,14 @@ class GoldenModelTest {
     "f2f0204080000000, 0, TOO_LONG, 0",
   })
   void lengthAt_bytes_givesOutcome(String hex, int modes, Outcome outcome, int length) {
-    int packed = MODEL.lengthAt(HexFormat.of().parseHex(hex), 0, modes);
+    int packed = MODEL.lengthAt(modes, HexFormat.of().parseHex(hex), 0);
     assertThat(Outcome.of(packed)).isEqualTo(outcome);
     assertThat(Math.max(0, packed)).isEqualTo(length);
   }
 
   @Test
   void boundaries_stopAtFirstPlaceWithoutLength() {
-    Boundaries found = MODEL.boundaries(HexFormat.of().parseHex("0010003100ff00"), 0, 0);
+    Boundaries found = MODEL.boundaries(0, HexFormat.of().parseHex("0010003100ff00"), 0, 7);
     assertThat(found.starts().boxed()).containsExactly(0, 1, 3).inOrder();
     assertThat(found.length(2)).isEqualTo(2);
     assertThat(found.end()).isEqualTo(5);
@@ -106,7 +106,7 @@ class GoldenModelTest {
 
   @Test
   void boundaries_wholeRun_endsWithLength() {
-    Boundaries found = MODEL.boundaries(HexFormat.of().parseHex("00100000"), 1, 0);
+    Boundaries found = MODEL.boundaries(0, HexFormat.of().parseHex("00100000"), 1, 4);
     assertThat(found.count()).isEqualTo(2);
     assertThat(found.reason()).isEqualTo(Outcome.LENGTH);
   }
@@ -128,6 +128,6 @@ class GoldenModelTest {
                                 .undefined())
                     .build(),
                 PrefixRules.NONE));
-    assertThat(model.lengthAt(HexFormat.of().parseHex(hex), 0, 0)).isEqualTo(length);
+    assertThat(model.lengthAt(0, HexFormat.of().parseHex(hex), 0)).isEqualTo(length);
   }
 }

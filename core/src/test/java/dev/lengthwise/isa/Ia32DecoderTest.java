@@ -108,7 +108,7 @@ class Ia32DecoderTest {
   private void compare(byte[] bytes, int offset, boolean wide, int result, int info) {
     int end = offset + Ia32Strings.LENGTH;
     int ours =
-        Math.max(0, MODEL.lengthAt(bytes, offset, end, wide ? Ia32.MODES_32 : Ia32.MODES_16));
+        Math.max(0, MODEL.lengthAt(wide ? Ia32.MODES_32 : Ia32.MODES_16, bytes, offset, end));
     boolean elsewhere = result > 0 && info == FILED_ELSEWHERE;
     int theirs = elsewhere ? 0 : result;
     Ia32Cell cell = Ia32Cell.of(bytes, offset, end);

@@ -127,7 +127,7 @@ class Ia32ObjdumpTest {
     List<String> found = new ArrayList<>();
     byte[] bytes = section.bytes();
     for (Listing.Line line : splitWaits(section)) {
-      int packed = MODEL.lengthAt(bytes, line.start(), modes);
+      int packed = MODEL.lengthAt(modes, bytes, line.start());
       if (packed != line.length() && found.size() < 20) {
         found.add(
             String.format(

@@ -95,8 +95,8 @@ class Ia32Test {
   void lengthAt_startOfInstruction_asInManual(
       String hex, Outcome outcome16, int length16, Outcome outcome32, int length32) {
     byte[] bytes = HexFormat.of().parseHex(hex + "00".repeat(16));
-    int found16 = MODEL.lengthAt(bytes, 0, Ia32.MODES_16);
-    int found32 = MODEL.lengthAt(bytes, 0, Ia32.MODES_32);
+    int found16 = MODEL.lengthAt(Ia32.MODES_16, bytes, 0);
+    int found32 = MODEL.lengthAt(Ia32.MODES_32, bytes, 0);
     assertThat(Outcome.of(found16)).isEqualTo(outcome16);
     assertThat(Math.max(0, found16)).isEqualTo(length16);
     assertThat(Outcome.of(found32)).isEqualTo(outcome32);

@@ -2,6 +2,7 @@ package dev.lengthwise.predecode;
 
 import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import dev.lengthwise.golden.GoldenModel;
 import java.util.ArrayList;
@@ -30,10 +31,10 @@ class ArrayModelTest {
   @Test
   void step_afterReset_waitsForARedirect() {
     ArrayModel model = ArrayModel.of(LaneArray.of(lane(), 4).build());
-    model.step(new byte[8], 0, 0, ArrayModel.NO_REDIRECT);
+    model.step(0, new byte[8], 0, ArrayModel.NO_REDIRECT);
     assertThat(model.starts()).isEqualTo(0);
     assertThat(model.isWaiting()).isTrue();
-    model.step(new byte[8], 0, 0, 1);
+    model.step(0, new byte[8], 0, 1);
     assertThat(model.starts()).isEqualTo(0b1110);
     assertThat(model.isWaiting()).isFalse();
   }
@@ -42,15 +43,15 @@ class ArrayModelTest {
   void step_prefixAtTheEnd_changesTheModesOfTheNextWindow() {
     ArrayModel model = ArrayModel.of(LaneArray.of(lane(), 4).build());
     byte[] memory = bytes(0, 0, 0xf3, 0xf0, 0x10, 1, 2, 3, 0x10, 1, 0, 0, 0, 0, 0, 0);
-    model.step(memory, 0, 0, 0);
+    model.step(0, memory, 0, 0);
     assertThat(model.starts()).isEqualTo(0b1111);
     assertThat(model.changedModes()).isEqualTo(WIDE);
-    model.step(memory, 4, 0, ArrayModel.NO_REDIRECT);
+    model.step(0, memory, 4, ArrayModel.NO_REDIRECT);
     assertWithMessage("two bytes, and two more as the prefix made them wide")
         .that(model.starts())
         .isEqualTo(0b0001);
     assertThat(model.changedModes()).isEqualTo(0);
-    model.step(memory, 8, 0, ArrayModel.NO_REDIRECT);
+    model.step(0, memory, 8, ArrayModel.NO_REDIRECT);
     assertThat(model.starts()).isEqualTo(0b1101);
   }
 
@@ -58,7 +59,7 @@ class ArrayModelTest {
   void step_prefixesInARow_accumulate() {
     ArrayModel model = ArrayModel.of(LaneArray.of(lane(), 4).build());
     byte[] memory = bytes(0xf0, 0xf1, 0xf3, 0xf0, 0, 0, 0, 0);
-    model.step(memory, 0, 0, 0);
+    model.step(0, memory, 0, 0);
     assertWithMessage("a flip repeated changes nothing more")
         .that(model.changedModes())
         .isEqualTo(WIDE | FAR);
@@ -68,9 +69,9 @@ class ArrayModelTest {
   void step_lengthPastAWholeWindow_leavesItWithoutStart() {
     ArrayModel model = ArrayModel.of(LaneArray.of(lane(), 4).build());
     byte[] memory = bytes(0, 0, 0, 0x40, 1, 1, 1, 1, 0, 0, 0, 0, 0, 0, 0, 0);
-    model.step(memory, 0, 0, 0);
+    model.step(0, memory, 0, 0);
     assertThat(model.carry()).isEqualTo(4);
-    model.step(memory, 4, 0, ArrayModel.NO_REDIRECT);
+    model.step(0, memory, 4, ArrayModel.NO_REDIRECT);
     assertThat(model.starts()).isEqualTo(0);
     assertThat(model.carry()).isEqualTo(0);
   }
@@ -79,13 +80,13 @@ class ArrayModelTest {
   void step_notHandled_marksItAndStopsUntilARedirect() {
     ArrayModel model = ArrayModel.of(LaneArray.of(lane(), 4).build());
     byte[] memory = bytes(0, 0xee, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0);
-    model.step(memory, 0, 0, 0);
+    model.step(0, memory, 0, 0);
     assertThat(model.starts()).isEqualTo(0b0011);
     assertThat(model.notHandled()).isEqualTo(1);
-    model.step(memory, 4, 0, ArrayModel.NO_REDIRECT);
+    model.step(0, memory, 4, ArrayModel.NO_REDIRECT);
     assertThat(model.starts()).isEqualTo(0);
     assertThat(model.notHandled()).isEqualTo(ArrayModel.NONE);
-    model.step(memory, 4, 0, 2);
+    model.step(0, memory, 4, 2);
     assertThat(model.starts()).isEqualTo(0b1100);
   }
 
@@ -93,10 +94,10 @@ class ArrayModelTest {
   void step_firstTwo_offersTheWindowAgain() {
     ArrayModel model = ArrayModel.of(LaneArray.of(lane(), 4).marking(Marking.first(2)).build());
     byte[] memory = bytes(0, 0, 0xf0, 0x10, 1, 1, 1, 0, 0, 0, 0, 0);
-    model.step(memory, 0, 0, 0);
+    model.step(0, memory, 0, 0);
     assertThat(model.isUsed()).isFalse();
     assertThat(model.carry()).isEqualTo(2);
-    model.step(memory, 0, 0, ArrayModel.NO_REDIRECT);
+    model.step(0, memory, 0, ArrayModel.NO_REDIRECT);
     assertThat(model.isUsed()).isTrue();
     assertThat(model.position(1)).isEqualTo(3);
     assertThat(model.length(1)).isEqualTo(4);
@@ -134,13 +135,13 @@ class ArrayModelTest {
       int changed = modes;
       int redirect = 0;
       for (int window = 0; window + array.windowBytes() <= memory.length - 16; ) {
-        model.step(memory, window, modes, redirect);
+        model.step(modes, memory, window, redirect);
         redirect = ArrayModel.NO_REDIRECT;
         for (int i = 0; i < model.count(); i++) {
           found.add(window + model.position(i));
           wanted.add(at);
           boolean prefix = (memory[at] & 0xfc) == 0xf0;
-          int length = prefix ? 1 : TRUTH.lengthAt(memory, at, changed);
+          int length = prefix ? 1 : TRUTH.lengthAt(changed, memory, at);
           assertThat(model.length(i)).isEqualTo(length);
           changed =
               prefix
@@ -155,7 +156,7 @@ class ArrayModelTest {
         if (model.notHandled() >= 0) {
           assertThat(window + model.notHandled()).isEqualTo(at);
           boolean seen = array.end() == WindowEnd.NEXT_BYTES;
-          assertThat(seen && TRUTH.lengthAt(memory, at, changed) > 0).isFalse();
+          assertThat(seen && TRUTH.lengthAt(changed, memory, at) > 0).isFalse();
           at++;
           changed = modes;
           if (at < window + array.windowBytes()) {
@@ -177,11 +178,55 @@ class ArrayModelTest {
   @Test
   void look_withoutAccept_leavesTheState() {
     ArrayModel model = ArrayModel.of(LaneArray.of(lane(), 4).build());
-    model.look(new byte[8], 0, 0, 0);
+    model.look(0, new byte[8], 0, 0);
     assertThat(model.isWaiting()).isTrue();
     model.accept();
     assertThat(model.isWaiting()).isFalse();
     model.reset();
     assertThat(model.isWaiting()).isTrue();
+  }
+
+  @Test
+  void look_inputsOutOfRange_areRefused() {
+    LaneArray array = LaneArray.of(Predecoder.of(SampleSet.SET).build(), 4).build();
+    ArrayModel model = ArrayModel.of(array);
+    ArrayClock clock = ArrayClock.of(array);
+    for (int redirect : new int[] {-2, 4, Integer.MAX_VALUE}) {
+      String rule =
+          "row sample_lanes: a redirect must be in [0, 4) or NO_REDIRECT, found " + redirect;
+      assertThat(
+              assertThrows(
+                  IllegalArgumentException.class, () -> model.look(0, new byte[8], 0, redirect)))
+          .hasMessageThat()
+          .isEqualTo(rule);
+      assertThat(
+              assertThrows(
+                  IllegalArgumentException.class,
+                  () -> clock.cycle(true, false, 0, new byte[8], 0, redirect)))
+          .hasMessageThat()
+          .isEqualTo(rule);
+      assertThat(clock.cycle(false, false, 99, new byte[0], -1, redirect).isValid()).isFalse();
+    }
+    assertThat(
+            assertThrows(IndexOutOfBoundsException.class, () -> model.look(0, new byte[8], -1, 0)))
+        .hasMessageThat()
+        .isEqualTo("row sample_lanes: an offset must be at least 0, found -1");
+    assertThat(assertThrows(IndexOutOfBoundsException.class, () -> model.position(0)))
+        .hasMessageThat()
+        .isEqualTo("row sample_lanes: an item must be in [0, 0), found 0");
+    ArrayClock.Marks marks = clock.cycle(true, false, 0, new byte[8], 0, 0);
+    assertThat(assertThrows(IndexOutOfBoundsException.class, () -> marks.length(9)))
+        .hasMessageThat()
+        .isEqualTo("marks: an item must be in [0, " + marks.count() + "), found 9");
+  }
+
+  @Test
+  void look_windowNearTheLargestInt_readsZeros() {
+    LaneArray array = LaneArray.of(Predecoder.of(SampleSet.SET).build(), 4).build();
+    ArrayModel model = ArrayModel.of(array);
+    model.look(0, new byte[8], 0, 0);
+    int zeros = model.starts();
+    model.look(0, new byte[] {0x31}, Integer.MAX_VALUE, 0);
+    assertThat(model.starts()).isEqualTo(zeros);
   }
 }

@@ -54,7 +54,7 @@ class LaneModelTest {
       random.nextBytes(memory);
       memory[0] = (byte) (random.nextInt(4) == 0 ? 0xf0 + random.nextInt(4) : random.nextInt(0x50));
       int modes = random.nextInt(4);
-      int said = model.lengthAt(memory, 0, modes);
+      int said = model.lengthAt(modes, memory, 0);
       assertWithMessage("%s under %s", HexFormat.of().formatHex(memory), modes)
           .that(said)
           .isAnyOf(LaneModel.NOT_HANDLED, expected(lane, memory, modes));
@@ -64,7 +64,7 @@ class LaneModelTest {
   private static int expected(Predecoder lane, byte[] memory, int modes) {
     boolean prefix = (memory[0] & 0xfc) == 0xf0;
     boolean item = prefix && lane.prefixes().get(0xf0).equals(PrefixTreatment.ONE_UNIT_EACH);
-    return item ? 1 : Math.max(0, TRUTH.lengthAt(memory, 0, modes));
+    return item ? 1 : Math.max(0, TRUTH.lengthAt(modes, memory, 0));
   }
 
   @Test
@@ -78,9 +78,9 @@ class LaneModelTest {
       random.nextBytes(memory);
       memory[0] = (byte) (random.nextInt(4) == 0 ? 0xf0 + random.nextInt(4) : random.nextInt(0x50));
       int modes = random.nextInt(4);
-      int truth = TRUTH.lengthAt(memory, 0, modes);
+      int truth = TRUTH.lengthAt(modes, memory, 0);
       lengths += truth > 0 ? 1 : 0;
-      assertThat(model.lengthAt(memory, 0, modes)).isEqualTo(Math.max(0, truth));
+      assertThat(model.lengthAt(modes, memory, 0)).isEqualTo(Math.max(0, truth));
       assertThat(Outcome.of(truth)).isNotEqualTo(Outcome.TOO_FEW_BYTES);
     }
     assertThat(lengths).isGreaterThan(50_000);
@@ -89,18 +89,18 @@ class LaneModelTest {
   @Test
   void lengthAt_leftOutRow_isNotHandled() {
     LaneModel model = LaneModel.of(Predecoder.of(SampleSet.SET).leaveOut("near", 5).build());
-    assertThat(model.lengthAt(new byte[] {0x31, 5, 0}, 0, 0)).isEqualTo(LaneModel.NOT_HANDLED);
-    assertThat(model.lengthAt(new byte[] {0x31, 6, 0}, 0, 0)).isEqualTo(3);
+    assertThat(model.lengthAt(0, new byte[] {0x31, 5, 0}, 0)).isEqualTo(LaneModel.NOT_HANDLED);
+    assertThat(model.lengthAt(0, new byte[] {0x31, 6, 0}, 0)).isEqualTo(3);
   }
 
   @Test
   void lengthAt_undefinedRow_followsChoice() {
     byte[] memory = {(byte) 0xff, 0, 0};
-    assertThat(LaneModel.of(Predecoder.of(SampleSet.SET).build()).lengthAt(memory, 0, 0))
+    assertThat(LaneModel.of(Predecoder.of(SampleSet.SET).build()).lengthAt(0, memory, 0))
         .isEqualTo(LaneModel.NOT_HANDLED);
     Predecoder anything =
         Predecoder.of(SampleSet.SET).undefinedRows(UndefinedRows.ANYTHING).build();
-    assertThat(LaneModel.of(anything).lengthAt(memory, 0, 0)).isEqualTo(LaneModel.ANYTHING);
+    assertThat(LaneModel.of(anything).lengthAt(0, memory, 0)).isEqualTo(LaneModel.ANYTHING);
   }
 
   @Test

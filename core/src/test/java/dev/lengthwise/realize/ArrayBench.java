@@ -39,7 +39,7 @@ final class ArrayBench {
 
   /** Gives both a cycle and compares every output that is fixed. */
   ArrayClock.Marks cycle(
-      boolean valid, boolean stall, byte[] memory, int offset, int modes, int redirect) {
+      boolean valid, boolean stall, int modes, byte[] memory, int offset, int redirect) {
     set("window", bytes(memory, offset, array.windowBytes()));
     if (array.nextBytes() > 0) {
       set("next_code", bytes(memory, offset + array.windowBytes(), array.nextBytes()));
@@ -51,7 +51,7 @@ final class ArrayBench {
     for (int i = 0; i < modeNames.size(); i++) {
       set(modeNames.get(i), modes >> i & 1);
     }
-    ArrayClock.Marks marks = clock.cycle(valid, stall, memory, offset, modes, redirect);
+    ArrayClock.Marks marks = clock.cycle(valid, stall, modes, memory, offset, redirect);
     String place =
         "%s, cycle %d: valid %s stall %s code %s modes %d redirect %d"
             .formatted(

@@ -138,7 +138,7 @@ class LaneArrayCircuitTest {
       boolean jump = !again && random.nextInt(lost ? 2 : 12) == 0;
       int redirect = jump ? random.nextInt(window) : ArrayModel.NO_REDIRECT;
       int modes = random.nextInt(1 << array.lane().instructionSet().table().modes().size());
-      ArrayClock.Marks marks = bench.cycle(valid, stall, memory, 0, modes, redirect);
+      ArrayClock.Marks marks = bench.cycle(valid, stall, modes, memory, 0, redirect);
       if (marks.isValid() && marks.isKnown()) {
         items += marks.count();
       }

@@ -7,6 +7,7 @@ import dev.lengthwise.logic.LaneShape;
 import dev.lengthwise.predecode.LaneModel;
 import dev.lengthwise.predecode.LaneTable;
 import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.predecode.SpecifierDepth;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
@@ -83,7 +84,7 @@ class LaneShapesTest {
         window[b] = memory[b] & 0xff;
       }
       int modes = random.nextInt(shape.modeWords());
-      int expected = model.lengthAt(memory, 0, modes);
+      int expected = model.lengthAt(modes, memory, 0);
       assertWithMessage("bytes %s modes %s", java.util.HexFormat.of().formatHex(memory), modes)
           .that(shape.length(window, modes))
           .isEqualTo(expected == LaneModel.ANYTHING ? LaneShape.ANYTHING : expected);
@@ -96,6 +97,58 @@ class LaneShapesTest {
     for (UndefinedRows rows : UndefinedRows.values()) {
       Predecoder lane = Predecoder.of(set).undefinedRows(rows).build();
       for (int first : new int[] {0x40, 0x80, 0x81, 0x82}) {
+        assertSame(lane, 20_000, first);
+      }
+    }
+  }
+
+  @Test
+  void of_byteThatTellsRowsApartAndKeysAMap_sameFunctionAsTheModel() {
+    OperandSpecifier reach =
+        OperandSpecifier.named("reach")
+            .when("xxxx_xx0x", 1)
+            .when(ModeCondition.off("wide"), "xxxx_xx1x", 3)
+            .when(ModeCondition.on("wide"), "xxxx_xx1x", "xxxx_xxx0", 2)
+            .when(ModeCondition.on("wide"), "xxxx_xx1x", "xxxx_xxx1", 0)
+            .build();
+    LengthTable table =
+        LengthTable.named("joined")
+            .mode("wide")
+            .map(
+                "base",
+                map ->
+                    map.row(0x40)
+                        .byNextByte(
+                            next ->
+                                next.when("10xx_xxxx")
+                                    .bytes(3)
+                                    .when("11xx_xxxx")
+                                    .bytes(2)
+                                    .specifier(reach)
+                                    .others()
+                                    .escape("far"))
+                        .row(0x41)
+                        .escape("far")
+                        .others()
+                        .bytes(1))
+            .map(
+                "far",
+                map ->
+                    map.rows(0x00, 0x1f)
+                        .bytes(3)
+                        .specifier(reach)
+                        .rows(0x20, 0x2f)
+                        .byNextByte(next -> next.when("0xxx_xxxx").bytes(4).others().undefined())
+                        .rows(0x30, 0x37)
+                        .escape("deep")
+                        .others()
+                        .undefined())
+            .map("deep", map -> map.rows(0x00, 0x7f).bytes(5).others().undefined())
+            .build();
+    InstructionSet set = InstructionSet.of(table, PrefixRules.NONE);
+    for (SpecifierDepth depth : SpecifierDepth.values()) {
+      Predecoder lane = Predecoder.of(set).depth(depth).build();
+      for (int first : new int[] {0x40, 0x41}) {
         assertSame(lane, 20_000, first);
       }
     }

@@ -39,8 +39,8 @@ class AccuracyCheckTest {
     AccuracyCheck check =
         AccuracyCheck.of(
             lane,
-            (memory, offset, modes) -> {
-              int said = model.lengthAt(memory, offset, modes);
+            (modes, memory, offset) -> {
+              int said = model.lengthAt(modes, memory, offset);
               boolean broken =
                   memory[offset] == 0x0f
                       && memory[offset + 1] == (byte) 0xb6
@@ -71,10 +71,10 @@ class AccuracyCheckTest {
         for (int point = 0; point < 256 * seconds; point++) {
           memory[3] = (byte) point;
           memory[4] = (byte) ((point >> 8) * 0x25);
-          int length = model.lengthAt(memory, 0, Ia32.MODES_32);
+          int length = model.lengthAt(Ia32.MODES_32, memory, 0);
           if (length > 0) {
             said++;
-            int truth = Libc32.TRUTH.lengthAt(memory, 0, Ia32.MODES_32);
+            int truth = Libc32.TRUTH.lengthAt(Ia32.MODES_32, memory, 0);
             if (length != truth) {
               assertWithMessage("%s", HexFormat.of().formatHex(memory, 0, 6))
                   .that(length)

@@ -47,7 +47,7 @@ class AccuracyProfileTest {
     byte[] tail = new byte[bytes + 32];
     System.arraycopy(code, 0, tail, 0, bytes);
     for (int i = 0; i < bytes; i++) {
-      int length = Libc32.TRUTH.lengthAt(tail, i, Ia32.MODES_32);
+      int length = Libc32.TRUTH.lengthAt(Ia32.MODES_32, tail, i);
       int prefixes = 0;
       while (SET.prefixes().prefix(tail[i + prefixes] & 0xff).isPresent()) {
         prefixes++;
@@ -95,7 +95,7 @@ class AccuracyProfileTest {
     for (int i = 0; i < counts.distinct(); i++) {
       stream.image().read(counts.address(i), bytes);
       int length = counts.length(i);
-      int truth = Libc32.TRUTH.lengthAt(bytes, 0, Ia32.MODES_32);
+      int truth = Libc32.TRUTH.lengthAt(Ia32.MODES_32, bytes, 0);
       byte items = new LaneItems(whole).of(bytes, 0, length, Ia32.MODES_32);
       if (LaneItems.isHandled(items)) {
         exact += truth > 0 && LaneItems.isExact(items) ? counts.count(i) : 0;

@@ -116,7 +116,7 @@ class StudyStreamTest {
       GoldenModel truth = GoldenModel.of(SmallSet.SET);
       byte[] alone = new byte[64];
       for (int at = 0; at < code.length; ) {
-        int length = truth.lengthAt(code, at, 0);
+        int length = truth.lengthAt(0, code, at);
         if (length > 0) {
           Arrays.fill(alone, (byte) 0);
           System.arraycopy(code, at, alone, 0, length);

@@ -256,7 +256,7 @@ class FaultyDescriptionsTest {
         context(
             "unknown mode",
             () -> oneMap(map -> map.row(1).bytes(2).grows("far", 1).others().undefined()),
-            "map base, row 0x01: a mode must be one of the table, found far"),
+            "map base, row 0x01: a mode must be one of wide, found far"),
         context(
             "shrinks below its opcode",
             () -> oneMap(map -> map.row(1).bytes(2).grows("wide", -2).others().undefined()),
@@ -340,7 +340,7 @@ class FaultyDescriptionsTest {
         context(
             "prefix of an unknown mode",
             () -> InstructionSet.of(plain(), PrefixRules.builder().flips(0xf0, "far").build()),
-            "instruction set gate, prefix 0xf0: a mode must be one of the table, found far"),
+            "instruction set gate, prefix 0xf0: a mode must be one of wide, found far"),
         context(
             "prefix wider than the unit",
             () -> InstructionSet.of(plain(), PrefixRules.builder().inert(0x1f0).build()),
@@ -398,7 +398,7 @@ class FaultyDescriptionsTest {
             "map near: every opcode must have a row, found 255 without, the first 0x00",
             "map base, row 0x05: an escape must lead to a map of the table, found far",
             "map near: a map must be reached by an escape, found none",
-            "map near, row 0x01: a mode must be one of the table, found wide")
+            "map near, row 0x01: there are no modes, found wide")
         .inOrder();
   }
 }

@@ -110,7 +110,7 @@ final class Ia32Example implements Callable<Integer> {
     private void measure(byte[] code) {
       int offset = 0;
       while (offset < code.length) {
-        int length = truth.lengthAt(code, offset, modes);
+        int length = truth.lengthAt(modes, code, offset);
         if (length <= 0) {
           offset++;
           skipped++;
@@ -132,7 +132,7 @@ final class Ia32Example implements Callable<Integer> {
       int cursor = offset;
       int current = modes;
       while (cursor < end) {
-        int said = lane.lengthAt(code, cursor, current);
+        int said = lane.lengthAt(current, code, cursor);
         var prefix = truth.instructionSet().prefixes().prefix(code[cursor] & 0xff);
         if (said == LaneModel.NOT_HANDLED || prefix.isEmpty()) {
           return cursor + said == end;

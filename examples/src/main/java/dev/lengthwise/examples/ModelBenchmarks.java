@@ -104,7 +104,7 @@ public class ModelBenchmarks {
   public int goldenLengths(Code code) {
     int sum = 0;
     for (int i = 0; i < CALLS; i++) {
-      sum += code.golden.lengthAt(code.bytes, i, 0);
+      sum += code.golden.lengthAt(0, code.bytes, i);
     }
     return sum;
   }
@@ -121,7 +121,7 @@ public class ModelBenchmarks {
     int window = code.row.array().windowBytes();
     int joined = 0;
     for (int i = 0; i < CALLS / 16; i++) {
-      code.row.step(code.bytes, i * window % CALLS, 0, i % 8 == 0 ? 0 : ArrayModel.NONE);
+      code.row.step(0, code.bytes, i * window % CALLS, i % 8 == 0 ? 0 : ArrayModel.NONE);
       joined ^= code.row.starts();
     }
     return joined;

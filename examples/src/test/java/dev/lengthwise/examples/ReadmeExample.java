@@ -57,7 +57,7 @@ final class ReadmeExample {
     OutputTree.at(folder).add(new Verilog()).add(new Testbenches()).write(design);
 
     out.println(
-        "length at 40 80: " + GoldenModel.of(set).lengthAt(new byte[] {0x40, -128, 0}, 0, 0));
+        "length at 40 80: " + GoldenModel.of(set).lengthAt(0, new byte[] {0x40, -128, 0}, 0));
     out.println(result.vectors() + " vectors, " + result.mismatches() + " mismatches");
     // end
   }

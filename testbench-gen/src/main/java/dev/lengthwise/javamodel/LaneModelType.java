@@ -38,7 +38,7 @@ final class LaneModelType {
       maps.addAll(LaneRows.of(lane, prefixes));
     }
     TableCode code = new TableCode(type, set.table(), maps, Reading.PADDED);
-    code.writeModes(lane.mostFolded() > 0);
+    code.writeModes();
     writeConstants(code);
     type.addMethod(MethodSpec.constructorBuilder().addModifiers(Modifier.PRIVATE).build());
     type.addMethod(entry(code));
@@ -112,25 +112,35 @@ final class LaneModelType {
                 """
                 Returns what the lane says of the bytes from an offset on.
 
+                @param modes the modes at the lane's inputs, a word of the MODE bits
                 @param memory the bytes; those past the end read as 0
                 @param offset where the lane's own byte is, at least 0
-                @param modes the modes at the lane's inputs, a word of the MODE bits; others are ignored
                 @return a length in [1, {@value #LONGEST}], or {@link #NOT_HANDLED}$L
+                @throws IllegalArgumentException if there is no such mode
+                @throws IndexOutOfBoundsException if the offset is negative
                 """,
                 lane.undefinedRows() == UndefinedRows.ANYTHING ? ", or {@link #ANYTHING}" : "")
+            .addParameter(int.class, "modes")
             .addParameter(byte[].class, "memory")
-            .addParameter(int.class, "offset")
-            .addParameter(int.class, "modes");
+            .addParameter(int.class, "offset");
+    code.checkModes(method);
+    method
+        .beginControlFlow("if (offset < 0)")
+        .addCode(
+            "throw new $T(\n$>$>$S\n+ $S + offset);\n$<$<",
+            IndexOutOfBoundsException.class,
+            "lane " + lane.name() + ": ",
+            "an offset must be at least 0, found ")
+        .endControlFlow();
     if (lane.mostFolded() == 0) {
       method.addStatement("int length = $L", code.lookup(firstMaps.get(0), "offset"));
       return method.addStatement("return length > LONGEST ? NOT_HANDLED : length").build();
     }
     int unit = set.table().unit().bytes();
-    method.addStatement("int initial = modes & ALL_MODES");
-    method.addStatement("int current = initial");
+    method.addStatement("int current = modes");
     method.addStatement("int cursor = offset");
     method.addStatement("int prefixes = 0");
-    method.beginControlFlow("while (cursor + $L <= offset + 1 + LOOKAHEAD)", unit);
+    method.beginControlFlow("while (cursor - offset + $L <= 1 + LOOKAHEAD)", unit);
     method.addStatement("int code = codeAt(memory, cursor)");
     method.beginControlFlow("if (prefixes >= mostFolded(code))");
     method.addStatement("int length = behindPrefixes(prefixes, memory, cursor, current)");
@@ -138,7 +148,7 @@ final class LaneModelType {
     method.addStatement("length += cursor - offset");
     method.addStatement("return length > LONGEST ? NOT_HANDLED : length");
     method.endControlFlow();
-    method.addStatement("current = afterPrefix(code, initial, current)");
+    method.addStatement("current = afterPrefix(code, modes, current)");
     method.addStatement("cursor += $L", unit);
     method.addStatement("prefixes++");
     method.endControlFlow();
@@ -193,7 +203,9 @@ final class LaneModelType {
         .returns(int.class)
         .addParameter(byte[].class, "memory")
         .addParameter(int.class, "at")
-        .addStatement("return at < memory.length ? memory[at] & 0xff : 0")
+        .addStatement(
+            "return $T.compareUnsigned(at, memory.length) < 0 ? memory[at] & 0xff : 0",
+            Integer.class)
         .build();
   }
 }

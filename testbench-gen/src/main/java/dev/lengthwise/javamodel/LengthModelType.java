@@ -4,7 +4,6 @@ import com.palantir.javapoet.CodeBlock;
 import com.palantir.javapoet.MethodSpec;
 import com.palantir.javapoet.TypeSpec;
 import dev.lengthwise.table.InstructionSet;
-import java.util.Objects;
 import javax.lang.model.element.Modifier;
 
 /** Writes the length model: the true lengths of an instruction set. */
@@ -14,12 +13,13 @@ final class LengthModelType {
       """
       Returns the length of the instruction at an offset.
 
+      @param modes the modes before the first prefix, a word of the MODE bits
       @param memory the bytes
       @param offset where the instruction starts, in [0, end]
       @param end where the bytes given end, in [0, memory.length]
-      @param modes the modes before the first prefix, a word of the MODE bits; others are ignored
       @return the length in bytes, prefixes counted, in [1, {@value #LONGEST}]; or, not positive,
           {@link #UNDEFINED}, {@link #TOO_FEW_BYTES}, {@link #TOO_MANY_PREFIXES} or {@link #TOO_LONG}
+      @throws IllegalArgumentException if there is no such mode
       @throws IndexOutOfBoundsException if the offset or the end is out of range
       """;
 
@@ -49,7 +49,7 @@ final class LengthModelType {
             """,
             set.table().name());
     TableCode code = new TableCode(type, set.table(), TruthRows.of(set), Reading.BOUNDED);
-    code.writeModes(hasPrefixes);
+    code.writeModes();
     writeConstants();
     type.addMethod(MethodSpec.constructorBuilder().addModifiers(Modifier.PRIVATE).build());
     type.addMethod(entry(code));
@@ -88,11 +88,12 @@ final class LengthModelType {
             .addModifiers(Modifier.PUBLIC, Modifier.STATIC)
             .returns(int.class)
             .addJavadoc(ENTRY_JAVADOC)
+            .addParameter(int.class, "modes")
             .addParameter(byte[].class, "memory")
             .addParameter(int.class, "offset")
-            .addParameter(int.class, "end")
-            .addParameter(int.class, "modes")
-            .addStatement("$T.checkFromToIndex(offset, end, memory.length)", Objects.class);
+            .addParameter(int.class, "end");
+    code.checkModes(method);
+    checkRange(method);
     if (hasPrefixes) {
       writePrefixes(method, code);
     } else {
@@ -103,8 +104,21 @@ final class LengthModelType {
         .beginControlFlow("if (length > LONGEST)")
         .addStatement("return TOO_LONG")
         .endControlFlow()
-        .addStatement("return offset + length > end ? TOO_FEW_BYTES : length")
+        .addStatement("return length > end - offset ? TOO_FEW_BYTES : length")
         .build();
+  }
+
+  private void checkRange(MethodSpec.Builder method) {
+    method
+        .beginControlFlow("if ((offset | end - offset | memory.length - end) < 0)")
+        .addCode(
+            "throw new $T(\n$>$>$S\n+ $S\n+ memory.length\n+ $S + offset + $S + end);\n$<$<",
+            IndexOutOfBoundsException.class,
+            "bytes for " + set.table().name() + ": ",
+            "offset and end must ascend in [0, ",
+            "], found ",
+            " and ")
+        .endControlFlow();
   }
 
   private CodeBlock lookup(TableCode code, String place) {
@@ -114,8 +128,7 @@ final class LengthModelType {
 
   private void writePrefixes(MethodSpec.Builder method, TableCode code) {
     int unit = set.table().unit().bytes();
-    method.addStatement("int initial = modes & ALL_MODES");
-    method.addStatement("int current = initial");
+    method.addStatement("int current = modes");
     method.addStatement("int cursor = offset");
     method.addStatement("int prefixes = 0");
     method.beginControlFlow("while (true)");
@@ -124,10 +137,10 @@ final class LengthModelType {
         .addStatement("return TOO_LONG")
         .endControlFlow();
     method
-        .beginControlFlow("if (cursor + $L > end)", unit)
+        .beginControlFlow("if (end - cursor < $L)", unit)
         .addStatement("return TOO_FEW_BYTES")
         .endControlFlow();
-    method.addStatement("int after = afterPrefix(codeAt(memory, cursor), initial, current)");
+    method.addStatement("int after = afterPrefix(codeAt(memory, cursor), modes, current)");
     method.beginControlFlow("if (after == NOT_A_PREFIX)").addStatement("break").endControlFlow();
     method
         .beginControlFlow("if (++prefixes > MOST_PREFIXES)")

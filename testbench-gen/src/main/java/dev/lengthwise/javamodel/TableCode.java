@@ -19,6 +19,9 @@ final class TableCode {
   /** Text in one switch; it is longer than the bytecode, of which a method has up to 65535. */
   private static final int MOST_TEXT = 40_000;
 
+  /** Characters of a text in one line; no word of a message is longer. */
+  private static final int MOST_IN_LINE = 76;
+
   private final TypeSpec.Builder type;
   private final LengthTable table;
   private final List<ModelMap> maps;
@@ -44,17 +47,15 @@ final class TableCode {
     letters.letters().keySet().forEach(this::collectSpecifier);
   }
 
-  /** Adds a public constant for each mode and, where prefixes change them, one for all. */
-  void writeModes(boolean changed) {
+  /** Adds a public constant for each mode, and one for all. */
+  void writeModes() {
     Constants all = new Constants(type);
     for (int i = 0; i < table.modes().size(); i++) {
       String mode = table.modes().get(i);
       all.isPublic(
           JavaNames.mode(mode), "1 << " + i, "The bit of mode " + mode + " in a mode word.");
     }
-    if (changed) {
-      all.isPrivate("ALL_MODES", ModeText.word(table.modes()));
-    }
+    all.isPrivate("ALL_MODES", ModeText.word(table.modes()));
   }
 
   /** Adds fields and methods; {@link #lookup} names the way in. */
@@ -70,6 +71,28 @@ final class TableCode {
     if (table.unit() != CodeUnit.BYTE) {
       type.addMethod(MapField.matching());
     }
+  }
+
+  /** Returns a text as constants in lines that are short enough. */
+  private static CodeBlock lines(String text) {
+    CodeBlock.Builder code = CodeBlock.builder();
+    int from = 0;
+    while (text.length() - from > MOST_IN_LINE) {
+      int to = text.lastIndexOf(' ', from + MOST_IN_LINE) + 1;
+      code.add("$S\n+ ", text.substring(from, to));
+      from = to;
+    }
+    return code.add("$S", text.substring(from)).build();
+  }
+
+  /** Adds the check of a mode word to a method. */
+  void checkModes(MethodSpec.Builder method) {
+    method
+        .beginControlFlow("if ((modes & ~ALL_MODES) != 0)")
+        .addCode("throw new $T(\n$>$>", IllegalArgumentException.class)
+        .addCode(lines(table.modesRule() + ", found 0x"))
+        .addCode("\n+ $T.toHexString(modes));\n$<$<", Integer.class)
+        .endControlFlow();
   }
 
   /** Returns the call that looks up an opcode of a map. */
@@ -167,19 +190,19 @@ final class TableCode {
   }
 
   private MethodSpec mapMethod(ModelMap map) {
-    int unit = table.unit().bytes();
     MethodSpec.Builder method = reader(methods.get(map.key()), "at");
     method.addJavadoc(
         "Looks up the opcode of map $L that starts at {@code at}.\n", map.key().map());
     if (map.isEmpty()) {
       return method.addStatement("return $L", reading.none()).build();
     }
-    method.addStatement("int next = at + $L", unit);
+    int unit = table.unit().bytes();
     if (reading == Reading.BOUNDED) {
-      method.beginControlFlow("if (next > end)");
+      method.beginControlFlow("if (end - at < $L)", unit);
       method.addStatement("return $L", reading.undecided());
       method.endControlFlow();
     }
+    method.addStatement("int next = at + $L", unit);
     String lookup = table.unit() == CodeUnit.BYTE ? ".charAt(codeAt(memory, at))" : "";
     String index = table.unit() == CodeUnit.BYTE ? "" : "[codeAt(memory, at)]";
     method.addStatement(

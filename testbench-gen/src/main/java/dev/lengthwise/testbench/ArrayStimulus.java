@@ -151,10 +151,10 @@ final class ArrayStimulus {
 
   /** Takes the follower through the window; returns the offset that is not handled, or less. */
   private int follow() {
-    follower.step(memory(), window, modes, entered);
+    follower.step(modes, memory(), window, entered);
     int notHandled = follower.notHandled();
     while (!follower.isUsed()) {
-      follower.step(memory(), window, modes, ArrayModel.NO_REDIRECT);
+      follower.step(modes, memory(), window, ArrayModel.NO_REDIRECT);
       notHandled = Math.max(notHandled, follower.notHandled());
     }
     return notHandled;

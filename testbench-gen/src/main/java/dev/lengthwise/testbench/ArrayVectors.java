@@ -158,9 +158,9 @@ public final class ArrayVectors {
           clock.cycle(
               stimulus.valid(),
               stimulus.stall(),
+              stimulus.modes(),
               stimulus.memory(),
               stimulus.offset(),
-              stimulus.modes(),
               stimulus.redirect());
       line.clear();
       write(line, clock, marks, stimulus);

@@ -144,7 +144,7 @@ public final class LaneVectors {
     }
 
     void add(VectorKind kind, byte[] code, int modes) {
-      int length = model.lengthAt(code, 0, modes);
+      int length = model.lengthAt(modes, code, 0);
       if (length != LaneModel.ANYTHING) {
         vectors.add(new LaneVector(kind, code, modes, length));
       }

@@ -52,16 +52,16 @@ final class Comparison {
   }
 
   private void compareLane(byte[] memory, int offset, int modes) throws Throwable {
-    int said = (int) laneModel.invokeExact(memory, offset, modes);
-    int expected = goldenLane.lengthAt(memory, offset, modes);
+    int said = (int) laneModel.invokeExact(modes, memory, offset);
+    int expected = goldenLane.lengthAt(modes, memory, offset);
     if (said != expected) {
       throw difference("lane model", memory, offset, modes, expected, said);
     }
   }
 
   private void compareLength(byte[] memory, int offset, int end, int modes) throws Throwable {
-    int said = (int) lengthModel.invokeExact(memory, offset, end, modes);
-    int expected = golden.lengthAt(memory, offset, end, modes);
+    int said = (int) lengthModel.invokeExact(modes, memory, offset, end);
+    int expected = golden.lengthAt(modes, memory, offset, end);
     if (said != expected) {
       throw difference("length model to " + end, memory, offset, modes, expected, said);
     }

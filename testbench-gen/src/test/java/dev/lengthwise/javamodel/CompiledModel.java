@@ -25,10 +25,10 @@ import javax.tools.ToolProvider;
 final class CompiledModel {
 
   private static final MethodType LENGTH_MODEL =
-      MethodType.methodType(int.class, byte[].class, int.class, int.class, int.class);
+      MethodType.methodType(int.class, int.class, byte[].class, int.class, int.class);
 
   private static final MethodType LANE_MODEL =
-      MethodType.methodType(int.class, byte[].class, int.class, int.class);
+      MethodType.methodType(int.class, int.class, byte[].class, int.class);
 
   private final ClassLoader classes;
   private final List<OutputFile> files;
@@ -71,12 +71,12 @@ final class CompiledModel {
     return new CompiledModel(new URLClassLoader(path, ClassLoader.getPlatformClassLoader()), files);
   }
 
-  /** Returns {@code lengthAt(memory, offset, end, modes)} of the length model. */
+  /** Returns {@code lengthAt(modes, memory, offset, end)} of the length model. */
   MethodHandle lengthModel() {
     return lengthAt(files.get(0), LENGTH_MODEL);
   }
 
-  /** Returns {@code lengthAt(memory, offset, modes)} of the lane model. */
+  /** Returns {@code lengthAt(modes, memory, offset)} of the lane model. */
   MethodHandle laneModel() {
     return lengthAt(files.get(1), LANE_MODEL);
   }

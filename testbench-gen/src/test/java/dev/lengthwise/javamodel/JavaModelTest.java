@@ -21,6 +21,7 @@ import dev.lengthwise.table.PrefixRules;
 import dev.lengthwise.testbench.LaneVector;
 import dev.lengthwise.testbench.LaneVectors;
 import dev.lengthwise.testbench.Samples;
+import dev.lengthwise.testbench.UnusualSets;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -59,6 +60,9 @@ class JavaModelTest {
     InstructionSet littleEndian = Samples.words(CodeUnit.WORD_LITTLE_ENDIAN);
     lanes.add(Predecoder.of(littleEndian).depth(SpecifierDepth.BYTE).build());
     lanes.add(folded(littleEndian));
+    lanes.add(Predecoder.of(UnusualSets.joined()).build());
+    lanes.add(folded(UnusualSets.joined()));
+    lanes.add(Predecoder.of(UnusualSets.joinedWords()).build());
     lanes.add(Predecoder.of(Ia32.instructionSet()).build());
     lanes.add(folded(Ia32.instructionSet()));
     return lanes;
@@ -89,11 +93,11 @@ class JavaModelTest {
   }
 
   private static void manyRow(OpcodeMap.Builder map, int code) {
-    var row = map.row(code * 7).bytes(2 + code % 3);
+    var row = map.row(code * 7).bytes(2 + 2 * (code % 3));
     for (int mode = 0; mode < 6; mode++) {
       int digit = (code / 3 / (int) Math.pow(3, mode)) % 3;
       if (digit > 0) {
-        row.grows("m" + mode, digit);
+        row.grows("m" + mode, 2 * digit);
       }
     }
   }
@@ -110,6 +114,14 @@ class JavaModelTest {
   }
 
   @Test
+  void models_nothingDefined_sayWhatGoldenSays() throws Throwable {
+    Predecoder lane = Predecoder.of(UnusualSets.nothing(PrefixRules.NONE)).build();
+    Comparison comparison = new Comparison(CompiledModel.of(files(lane), folder), lane);
+    comparison.everyOffset(memory(lane, 5000));
+    assertThat(comparison.outcomes()).containsExactly(Outcome.UNDEFINED, Outcome.TOO_FEW_BYTES);
+  }
+
+  @Test
   void models_bytesOfEveryOutcome_sayWhatGoldenSays() throws Throwable {
     Predecoder lane = Predecoder.of(Samples.bytes()).build();
     Comparison comparison = new Comparison(CompiledModel.of(files(lane), folder), lane);
@@ -123,7 +135,7 @@ class JavaModelTest {
     Comparison comparison = new Comparison(CompiledModel.of(files(lane), folder), lane);
     SplittableRandom random = new SplittableRandom(5);
     for (int code = 0; code < 0x1000; code++) {
-      byte[] memory = new byte[15];
+      byte[] memory = new byte[31];
       CodeUnit.WORD_BIG_ENDIAN.write(code, memory, 0);
       comparison.everyEnd(memory, random.nextInt(64));
     }

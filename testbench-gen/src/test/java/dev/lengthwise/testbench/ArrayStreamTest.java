@@ -80,7 +80,7 @@ class ArrayStreamTest {
       for (boolean again = true; again; ) {
         again = false;
         int from = redirect == ArrayModel.NO_REDIRECT ? 0 : redirect;
-        model.step(code.bytes(), window, modes, redirect);
+        model.step(modes, code.bytes(), window, redirect);
         redirect = ArrayModel.NO_REDIRECT;
         int to = bytes;
         if (model.notHandled() >= 0) {

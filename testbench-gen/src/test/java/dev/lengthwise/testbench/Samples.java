@@ -20,6 +20,16 @@ public final class Samples {
           .when("1xxx_xxxx", 2)
           .build();
 
+  /** Adds odd numbers of bytes, so that the lengths of a word-coded set are even. */
+  private static final OperandSpecifier SPOT =
+      OperandSpecifier.named("spot")
+          .when("00xx_xxxx", 1)
+          .when(ModeCondition.off("far"), "01xx_xxxx", 1)
+          .when(ModeCondition.on("far"), "01xx_xxxx", "1xxx_xxxx", 5)
+          .when(ModeCondition.on("far"), "01xx_xxxx", "0xxx_xxxx", 1)
+          .when("1xxx_xxxx", 3)
+          .build();
+
   private Samples() {}
 
   /** Byte-coded: three maps, a split row, two modes, four prefixes. */
@@ -86,7 +96,7 @@ public final class Samples {
                         .grows("far", 2)
                         .rows("1000_xxxx_xxxx_xxxx")
                         .bytes(3)
-                        .specifier(PLACE)
+                        .specifier(SPOT)
                         .rows(0x0000, 0x3fff)
                         .bytes(2)
                         .row(0x4afc)

@@ -20,6 +20,8 @@ public final class TidegateLaneModel {
    */
   public static final int MODE_WIDE = 1 << 0;
 
+  private static final int ALL_MODES = MODE_WIDE;
+
   /**
    * The bytes after its own that the lane sees.
    */
@@ -110,12 +112,24 @@ public final class TidegateLaneModel {
   /**
    * Returns what the lane says of the bytes from an offset on.
    *
+   * @param modes the modes at the lane's inputs, a word of the MODE bits
    * @param memory the bytes; those past the end read as 0
    * @param offset where the lane's own byte is, at least 0
-   * @param modes the modes at the lane's inputs, a word of the MODE bits; others are ignored
    * @return a length in [1, {@value #LONGEST}], or {@link #NOT_HANDLED}
+   * @throws IllegalArgumentException if there is no such mode
+   * @throws IndexOutOfBoundsException if the offset is negative
    */
-  public static int lengthAt(byte[] memory, int offset, int modes) {
+  public static int lengthAt(int modes, byte[] memory, int offset) {
+    if ((modes & ~ALL_MODES) != 0) {
+      throw new IllegalArgumentException(
+          "table tidegate: a mode word may have the bits 0x1 wide, found 0x"
+          + Integer.toHexString(modes));
+    }
+    if (offset < 0) {
+      throw new IndexOutOfBoundsException(
+          "lane tidegate_lane: "
+          + "an offset must be at least 0, found " + offset);
+    }
     int length = mapBase(memory, offset, modes);
     return length > LONGEST ? NOT_HANDLED : length;
   }
@@ -207,6 +221,6 @@ public final class TidegateLaneModel {
   }
 
   private static int byteAt(byte[] memory, int at) {
-    return at < memory.length ? memory[at] & 0xff : 0;
+    return Integer.compareUnsigned(at, memory.length) < 0 ? memory[at] & 0xff : 0;
   }
 }

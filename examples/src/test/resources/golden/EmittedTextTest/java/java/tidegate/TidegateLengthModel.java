@@ -1,7 +1,5 @@
 package tidegate;
 
-import java.util.Objects;
-
 /**
  * The true lengths of the instructions of tidegate.
  *
@@ -124,28 +122,39 @@ public final class TidegateLengthModel {
   /**
    * Returns the length of the instruction at an offset.
    *
+   * @param modes the modes before the first prefix, a word of the MODE bits
    * @param memory the bytes
    * @param offset where the instruction starts, in [0, end]
    * @param end where the bytes given end, in [0, memory.length]
-   * @param modes the modes before the first prefix, a word of the MODE bits; others are ignored
    * @return the length in bytes, prefixes counted, in [1, {@value #LONGEST}]; or, not positive,
    *     {@link #UNDEFINED}, {@link #TOO_FEW_BYTES}, {@link #TOO_MANY_PREFIXES} or {@link #TOO_LONG}
+   * @throws IllegalArgumentException if there is no such mode
    * @throws IndexOutOfBoundsException if the offset or the end is out of range
    */
-  public static int lengthAt(byte[] memory, int offset, int end, int modes) {
-    Objects.checkFromToIndex(offset, end, memory.length);
-    int initial = modes & ALL_MODES;
-    int current = initial;
+  public static int lengthAt(int modes, byte[] memory, int offset, int end) {
+    if ((modes & ~ALL_MODES) != 0) {
+      throw new IllegalArgumentException(
+          "table tidegate: a mode word may have the bits 0x1 wide, found 0x"
+          + Integer.toHexString(modes));
+    }
+    if ((offset | end - offset | memory.length - end) < 0) {
+      throw new IndexOutOfBoundsException(
+          "bytes for tidegate: "
+          + "offset and end must ascend in [0, "
+          + memory.length
+          + "], found " + offset + " and " + end);
+    }
+    int current = modes;
     int cursor = offset;
     int prefixes = 0;
     while (true) {
       if (cursor - offset >= LONGEST) {
         return TOO_LONG;
       }
-      if (cursor + 1 > end) {
+      if (end - cursor < 1) {
         return TOO_FEW_BYTES;
       }
-      int after = afterPrefix(codeAt(memory, cursor), initial, current);
+      int after = afterPrefix(codeAt(memory, cursor), modes, current);
       if (after == NOT_A_PREFIX) {
         break;
       }
@@ -163,7 +172,7 @@ public final class TidegateLengthModel {
     if (length > LONGEST) {
       return TOO_LONG;
     }
-    return offset + length > end ? TOO_FEW_BYTES : length;
+    return length > end - offset ? TOO_FEW_BYTES : length;
   }
 
   /**
@@ -189,10 +198,10 @@ public final class TidegateLengthModel {
    * Looks up the opcode of map base that starts at {@code at}.
    */
   private static int mapBase(byte[] memory, int at, int end, int modes) {
-    int next = at + 1;
-    if (next > end) {
+    if (end - at < 1) {
       return TOO_FEW_BYTES;
     }
+    int next = at + 1;
     return row(MAP_BASE.charAt(codeAt(memory, at)), memory, next, end, modes);
   }
 
@@ -200,10 +209,10 @@ public final class TidegateLengthModel {
    * Looks up the opcode of map survey that starts at {@code at}.
    */
   private static int mapSurvey(byte[] memory, int at, int end, int modes) {
-    int next = at + 1;
-    if (next > end) {
+    if (end - at < 1) {
       return TOO_FEW_BYTES;
     }
+    int next = at + 1;
     return row(MAP_SURVEY.charAt(codeAt(memory, at)), memory, next, end, modes);
   }
 

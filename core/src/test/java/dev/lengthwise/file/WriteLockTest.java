@@ -30,6 +30,7 @@ class WriteLockTest {
   @Test
   void of_heldInThisProgram_isRefused_andLeavesNothing() throws IOException {
     try (WriteLock held = WriteLock.of(file())) {
+      assertThat(held).isNotNull();
       assertBusy();
       WriteLock.of(folder.resolve("other.csv")).close();
     }

@@ -67,9 +67,7 @@ public final class CsvFields {
    * @return the text
    */
   public static String read(String field) {
-    return field.length() > 1
-            && field.charAt(0) == '\''
-            && STARTS.indexOf(field.charAt(1)) >= 0
+    return field.length() > 1 && field.charAt(0) == '\'' && STARTS.indexOf(field.charAt(1)) >= 0
         ? field.substring(1)
         : field;
   }

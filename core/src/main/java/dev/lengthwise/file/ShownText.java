@@ -53,7 +53,8 @@ public final class ShownText {
           Character.LINE_SEPARATOR,
           Character.PARAGRAPH_SEPARATOR,
           Character.SURROGATE,
-          Character.UNASSIGNED -> false;
+          Character.UNASSIGNED ->
+          false;
       default -> true;
     };
   }

@@ -86,8 +86,7 @@ public final class OutputTree {
     Map<Path, WholeFiles.Content> contents = new LinkedHashMap<>();
     texts.forEach(
         (path, text) ->
-            contents.put(
-                folder.resolve(path), WholeFiles.text(text, StandardCharsets.US_ASCII)));
+            contents.put(folder.resolve(path), WholeFiles.text(text, StandardCharsets.US_ASCII)));
     try {
       WholeFiles.write(contents);
     } catch (IOException e) {

@@ -4,8 +4,8 @@ import dev.lengthwise.cache.RamFit;
 import dev.lengthwise.cache.RamOption;
 import dev.lengthwise.cache.RamUse;
 import dev.lengthwise.circuit.OutputFile;
-import dev.lengthwise.file.CsvFields;
 import dev.lengthwise.device.RamShape;
+import dev.lengthwise.file.CsvFields;
 import java.util.ArrayList;
 import java.util.List;
 

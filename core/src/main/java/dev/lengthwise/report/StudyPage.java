@@ -128,8 +128,7 @@ public record StudyPage(
       page.append("<h2>The lane advised</h2>\n").append(advice());
     }
     Map<String, List<StudyRow>> streams = new LinkedHashMap<>();
-    rows.forEach(
-        row -> streams.computeIfAbsent(row.stream(), name -> new ArrayList<>()).add(row));
+    rows.forEach(row -> streams.computeIfAbsent(row.stream(), name -> new ArrayList<>()).add(row));
     Map<String, List<Detail>> known = new LinkedHashMap<>();
     details.forEach(
         detail -> known.computeIfAbsent(detail.stream(), name -> new ArrayList<>()).add(detail));

@@ -98,8 +98,8 @@ public final class TraceCounts {
    * that the file is whole. Equal counts give equal bytes.
    *
    * @param file where to write; gzip if the name ends in {@code .gz}
-   * @throws IOException if the file cannot be written, or something else than a regular file
-   *     stands there; an old one is left as it was
+   * @throws IOException if the file cannot be written, or something else than a regular file stands
+   *     there; an old one is left as it was
    */
   public void save(Path file) throws IOException {
     StreamFiles.write(file, out -> CountsFile.write(this, out));

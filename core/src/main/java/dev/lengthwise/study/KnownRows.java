@@ -40,8 +40,7 @@ final class KnownRows {
         order.add(key);
         makes.put(key, make);
         this.streams.add(stream.name());
-        RowMake.parts(make)
-            .forEach((name, value) -> values(name).add(value));
+        RowMake.parts(make).forEach((name, value) -> values(name).add(value));
       }
     }
   }
@@ -52,10 +51,7 @@ final class KnownRows {
 
   static StudyRow.Key key(Variant variant, StudyStream stream) {
     return new StudyRow.Key(
-        variant.name(),
-        variant.style().label(),
-        RowMake.device(variant.device()),
-        stream.name());
+        variant.name(), variant.style().label(), RowMake.device(variant.device()), stream.name());
   }
 
   String make(StudyRow.Key key) {

@@ -89,11 +89,7 @@ final class RowMake {
 
   private static String cache(CacheGeometry geometry) {
     return String.format(
-        Locale.ROOT,
-        "%dx%dx%d",
-        geometry.capacityBytes(),
-        geometry.ways(),
-        geometry.lineBytes());
+        Locale.ROOT, "%dx%dx%d", geometry.capacityBytes(), geometry.ways(), geometry.lineBytes());
   }
 
   private static String prefixes(Predecoder lane) {

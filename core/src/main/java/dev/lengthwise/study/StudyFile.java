@@ -135,7 +135,8 @@ public final class StudyFile {
           StudyRow row = row(number);
           Integer before = lines.putIfAbsent(row.key(), number);
           if (before != null) {
-            throw wrong(number, "", "a row that is not given before", row.key() + " of line " + before);
+            throw wrong(
+                number, "", "a row that is not given before", row.key() + " of line " + before);
           }
           rows.add(row);
         }
@@ -155,7 +156,10 @@ public final class StudyFile {
     }
     if (number == 1) {
       throw new IOException(
-          name + ", line 1: the columns " + String.join(",", HEADS) + " are expected, found the end of the file");
+          name
+              + ", line 1: the columns "
+              + String.join(",", HEADS)
+              + " are expected, found the end of the file");
     }
     return rows;
   }

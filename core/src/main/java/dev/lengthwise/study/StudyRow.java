@@ -100,12 +100,7 @@ public record StudyRow(
 
     @Override
     public String toString() {
-      return design
-          + ", "
-          + style
-          + (device.isEmpty() ? "" : " for " + device)
-          + ", on "
-          + stream;
+      return design + ", " + style + (device.isEmpty() ? "" : " for " + device) + ", on " + stream;
     }
   }
 

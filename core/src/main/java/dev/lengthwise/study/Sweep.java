@@ -244,8 +244,7 @@ public final class Sweep {
         : new IllegalStateException("sweep: a variant could not be evaluated", e.getCause());
   }
 
-  private List<StudyRow> evaluate(
-      List<Variant> lane, Set<StudyRow.Key> asked, KnownRows known) {
+  private List<StudyRow> evaluate(List<Variant> lane, Set<StudyRow.Key> asked, KnownRows known) {
     Variant first = lane.get(0);
     BlockCost cost =
         Realizer.on(first.device())

@@ -45,7 +45,8 @@ class ShownTextTest {
     assertThat(FileFault.reading("x.elf", new AccessDeniedException("x.elf")))
         .hasMessageThat()
         .isEqualTo("x.elf: a file that can be read is expected, found no right to it");
-    assertThat(FileFault.writing(Path.of("x\u0007.csv"), new IOException("No space left on device")))
+    assertThat(
+            FileFault.writing(Path.of("x\u0007.csv"), new IOException("No space left on device")))
         .hasMessageThat()
         .isEqualTo(
             "x\\u0007.csv: a file that can be written is expected, found \"No space left on device\"");

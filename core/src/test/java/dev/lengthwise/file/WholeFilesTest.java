@@ -73,7 +73,17 @@ class WholeFilesTest {
     WholeFiles.write(files);
     assertThat(tree(folder))
         .containsExactly(
-            "a", "new a", "sub/", "", "sub/b", "new b", "deep/", "", "deep/er/", "", "deep/er/c",
+            "a",
+            "new a",
+            "sub/",
+            "",
+            "sub/b",
+            "new b",
+            "deep/",
+            "",
+            "deep/er/",
+            "",
+            "deep/er/c",
             "new c");
   }
 

@@ -57,8 +57,7 @@ class OutputTreeTest {
   void write_folderAtTheLastPlace_leavesTheFirstAsItWas() throws IOException {
     Files.writeString(folder.resolve("a.v"), "old a\n");
     Files.createDirectories(folder.resolve("sub/b.v/in"));
-    UncheckedIOException e =
-        assertThrows(UncheckedIOException.class, () -> tree().write(design));
+    UncheckedIOException e = assertThrows(UncheckedIOException.class, () -> tree().write(design));
     assertThat(e)
         .hasMessageThat()
         .isEqualTo(folder.resolve("sub/b.v") + ": a regular file is expected, found a folder");
@@ -68,8 +67,7 @@ class OutputTreeTest {
   @Test
   void write_twoOutputsOfOneFile_isRefused() {
     DesignOutput again = d -> List.of(new OutputFile("a.v", ""));
-    assertThat(
-            assertThrows(IllegalStateException.class, () -> tree().add(again).write(design)))
+    assertThat(assertThrows(IllegalStateException.class, () -> tree().add(again).write(design)))
         .hasMessageThat()
         .isEqualTo("output tree: two outputs must not write one file, found a.v");
   }

@@ -162,8 +162,7 @@ class StudyPageTest {
 
   @Test
   void row_thatIsNone_isRefused() {
-    assertThat(
-            assertThrows(IllegalArgumentException.class, () -> row("lean", 1, Double.NaN, 1)))
+    assertThat(assertThrows(IllegalArgumentException.class, () -> row("lean", 1, Double.NaN, 1)))
         .hasMessageThat()
         .isEqualTo("study row: handled_share must be in [0, 1], found NaN");
     assertThat(assertThrows(IllegalArgumentException.class, () -> row("lean", -1, 1, 1)))

@@ -100,7 +100,8 @@ class CodeImageTest {
   void read_filesOfBinutils_areKnown() throws Exception {
     Path object = folder.resolve("gate.o");
     Files.writeString(folder.resolve("gate.s"), ".text\nret\n");
-    Tool.named("as", "binutils").run(20, "--32", "-o", object.toString(), folder.resolve("gate.s").toString());
+    Tool.named("as", "binutils")
+        .run(20, "--32", "-o", object.toString(), folder.resolve("gate.s").toString());
     assertThat(CodeImage.read(object).machine().getAsInt()).isEqualTo(3); // EM_386, ELF's own list
     Path archive = folder.resolve("gate.a");
     Tool.named("ar", "binutils").run(20, "rc", archive.toString(), object.toString());

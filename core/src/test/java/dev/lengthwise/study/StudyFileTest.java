@@ -14,7 +14,9 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
-/** A study's file is read strictly, and says nothing that a spreadsheet or a terminal would obey. */
+/**
+ * A study's file is read strictly, and says nothing that a spreadsheet or a terminal would obey.
+ */
 class StudyFileTest {
 
   private static final String HEADS =
@@ -88,7 +90,9 @@ class StudyFileTest {
 
   @ParameterizedTest
   @ValueSource(
-      strings = {"=1+1", "+x", "-x", "@x", "'x", "'=x", "\uff1dx", "-5", "a=b", "x,\"y", "\t=x", ""})
+      strings = {
+        "=1+1", "+x", "-x", "@x", "'x", "'=x", "\uff1dx", "-5", "a=b", "x,\"y", "\t=x", ""
+      })
   void text_thatASpreadsheetWouldObey_isMadeHarmless_andReadAgain(String name) throws IOException {
     StudyRow row =
         new StudyRow(name, "rom", 6, 1, 1, 1, 0.5, 0.25, OptionalDouble.empty(), name, "a=b c=d");

@@ -137,7 +137,8 @@ class SweepMakeTest {
   @Test
   void run_otherSetOfTheSameName_isRefused() throws IOException {
     InstructionSet other =
-        InstructionSet.of(SmallSet.SET.table(), PrefixRules.builder().flips(0xf0, "wide").build(), 12);
+        InstructionSet.of(
+            SmallSet.SET.table(), PrefixRules.builder().flips(0xf0, "wide").build(), 12);
     Variant lean = variant("lean", Predecoder.of(other).build(), front(1).build(), DEVICE);
     StudyStream stream = StudyStream.ofImage("sea", other, 0, SmallSet.image(1, 20_000));
     assertRefused(
@@ -174,8 +175,7 @@ class SweepMakeTest {
   @Test
   void merge_slicesOfOtherFigures_areRefused() throws Exception {
     Path slice = folder.resolve("slice.csv");
-    Files.writeString(
-        slice, Files.readString(file).replaceFirst("rom,6,[0-9]+", "rom,6,12345"));
+    Files.writeString(slice, Files.readString(file).replaceFirst("rom,6,[0-9]+", "rom,6,12345"));
     assertThat(
             assertThrows(
                 IOException.class,
@@ -214,6 +214,22 @@ class SweepMakeTest {
                 + " work");
     other.close();
     assertThat(Files.readString(file)).isEqualTo(before);
+  }
+
+  /** A file may be named as its maker likes; what its name becomes is the same in every run. */
+  @Test
+  void run_hostileNames_areHarmless_andFoundAgain() throws Exception {
+    Path hostile = folder.resolve("hostile.csv");
+    String name = "=cmd|'\u202e\u0007,\n.elf";
+    List<Variant> lean = variants(front(1), DEVICE).subList(0, 1);
+    Sweep sweep = Sweep.of(lean, List.of(SmallSet.stream(name, 4)));
+    List<StudyRow> rows = sweep.run(hostile);
+    String text = Files.readString(hostile);
+    assertThat(text).contains(",\"'=cmd|'\\u202e\\u0007,\\u000a.elf\",");
+    List<Integer> finished = new ArrayList<>();
+    assertThat(sweep.withProgress((done, all) -> finished.add(done)).run(hostile)).isEqualTo(rows);
+    assertThat(finished).containsExactly(1);
+    assertThat(Files.readString(hostile)).isEqualTo(text);
   }
 
   @Test

@@ -46,8 +46,7 @@ class SweepTest {
     Variant variant = VARIANTS.get(11);
     StudyStream stream = STREAMS.get(1);
     StudyRow row = rows.get(11 * 2 + 1);
-    assertThat(row.key())
-        .isEqualTo(KnownRows.key(variant, STREAMS.get(1)));
+    assertThat(row.key()).isEqualTo(KnownRows.key(variant, STREAMS.get(1)));
     var total = Realizer.on(variant.device()).realize(variant.lane(), variant.style()).total();
     assertThat(row.lutsPerLane()).isEqualTo(total.luts());
     assertThat(row.sitesPerLane()).isEqualTo(total.sites());

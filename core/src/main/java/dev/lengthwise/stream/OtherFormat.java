@@ -24,7 +24,7 @@ final class OtherFormat {
     STARTS.put("\u00ca\u00fe\u00ba\u00be", "a Java class or a Mach-O file of several machines");
     STARTS.put("PK\u0003\u0004", "a zip file");
     STARTS.put("\u00fd7zXZ\u0000", "an xz file");
-    STARTS.put("\u0028\u00b5\u002f\u00fd", "a zstd file");
+    STARTS.put("(\u00b5/\u00fd", "a zstd file");
     STARTS.put("#!/", "a script");
   }
 

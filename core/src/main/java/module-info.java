@@ -13,6 +13,7 @@ module dev.lengthwise.core {
       dev.lengthwise.vhdl,
       dev.lengthwise.testbench;
   exports dev.lengthwise.device;
+  exports dev.lengthwise.file;
   exports dev.lengthwise.golden;
   exports dev.lengthwise.isa;
   exports dev.lengthwise.logic;

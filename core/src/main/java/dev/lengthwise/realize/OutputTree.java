@@ -2,26 +2,22 @@ package dev.lengthwise.realize;
 
 import dev.lengthwise.circuit.CircuitOutput;
 import dev.lengthwise.circuit.OutputFile;
+import dev.lengthwise.file.WholeFiles;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.stream.Stream;
 
 /**
  * A folder that designs are written to.
  *
- * <p>All files are printed and written beside the folder first and moved into place at the end, so
- * a run that fails leaves the old files as they were. Files that the run does not write are not
- * touched.
+ * <p>All files are printed first and written by {@link WholeFiles}, so a run that fails leaves the
+ * old files as they were. Files that the run does not write are not touched.
  */
 public final class OutputTree {
 
@@ -75,7 +71,7 @@ public final class OutputTree {
    * @param design the design
    * @return the files written, relative to the folder, in the order of the back ends
    * @throws IllegalStateException if two back ends write one path
-   * @throws UncheckedIOException if a file cannot be written; the old files are left as they were
+   * @throws UncheckedIOException if a file cannot be written; all files are as they were
    */
   public List<Path> write(Design design) {
     Map<String, String> texts = new LinkedHashMap<>();
@@ -87,42 +83,15 @@ public final class OutputTree {
         }
       }
     }
+    Map<Path, WholeFiles.Content> contents = new LinkedHashMap<>();
+    texts.forEach(
+        (path, text) ->
+            contents.put(folder.resolve(path), WholeFiles.text(text, StandardCharsets.US_ASCII)));
     try {
-      return writeAll(texts);
+      WholeFiles.write(contents);
     } catch (IOException e) {
-      throw new UncheckedIOException("output tree " + folder + ": cannot write, found " + e, e);
+      throw new UncheckedIOException(e.getMessage(), e);
     }
-  }
-
-  private List<Path> writeAll(Map<String, String> texts) throws IOException {
-    Path target = folder.toAbsolutePath().normalize();
-    Files.createDirectories(target);
-    Path parent = Objects.requireNonNullElse(target.getParent(), target);
-    Path staging = Files.createTempDirectory(parent, ".lengthwise");
-    try {
-      for (Map.Entry<String, String> entry : texts.entrySet()) {
-        Path file = staging.resolve(entry.getKey());
-        Files.createDirectories(file.getParent());
-        Files.writeString(file, entry.getValue(), StandardCharsets.US_ASCII);
-      }
-      List<Path> written = new ArrayList<>();
-      for (String path : texts.keySet()) {
-        Path file = target.resolve(path);
-        Files.createDirectories(file.getParent());
-        Files.move(staging.resolve(path), file, StandardCopyOption.REPLACE_EXISTING);
-        written.add(Path.of(path));
-      }
-      return written;
-    } finally {
-      deleteTree(staging);
-    }
-  }
-
-  private static void deleteTree(Path root) throws IOException {
-    try (Stream<Path> paths = Files.walk(root)) {
-      for (Path path : paths.sorted(Comparator.reverseOrder()).toList()) {
-        Files.deleteIfExists(path);
-      }
-    }
+    return texts.keySet().stream().map(Path::of).toList();
   }
 }

@@ -1,6 +1,7 @@
 package dev.lengthwise.report;
 
 import dev.lengthwise.circuit.OutputFile;
+import dev.lengthwise.file.CsvFields;
 import dev.lengthwise.realize.BlockCost;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.DesignOutput;
@@ -58,7 +59,7 @@ public final class CostTable implements DesignOutput {
     List<List<Object>> rows = new ArrayList<>();
     addRows(design, rows);
     alternatives.forEach(alternative -> addRows(alternative, rows));
-    return List.of(new OutputFile("cost.csv", CsvText.of(HEADS, rows)));
+    return List.of(new OutputFile("cost.csv", CsvFields.text(HEADS, rows)));
   }
 
   private static void addRows(Design design, List<List<Object>> rows) {

@@ -1,6 +1,7 @@
 package dev.lengthwise.report;
 
 import dev.lengthwise.circuit.OutputFile;
+import dev.lengthwise.file.CsvFields;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.PipelineCut;
 import dev.lengthwise.realize.BlockCost;
@@ -130,7 +131,7 @@ public record LanesTable(List<Row> rows) {
                   ? perLane(row.toolRow().getAsInt() / (double) array.windowBytes())
                   : ""));
     }
-    return new OutputFile("lanes.csv", CsvText.of(HEADS, cells));
+    return new OutputFile("lanes.csv", CsvFields.text(HEADS, cells));
   }
 
   private static String perLane(double luts) {

@@ -1,6 +1,7 @@
 package dev.lengthwise.report;
 
 import dev.lengthwise.circuit.OutputFile;
+import dev.lengthwise.file.CsvFields;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -103,7 +104,7 @@ public record MappingTable(List<Row> rows) {
               String.format(Locale.ROOT, "%.2f", row.seconds()),
               row.proved()));
     }
-    return new OutputFile("mapping.csv", CsvText.of(HEADS, cells));
+    return new OutputFile("mapping.csv", CsvFields.text(HEADS, cells));
   }
 
   private static Object orEmpty(OptionalInt value) {

@@ -2,6 +2,7 @@ package dev.lengthwise.report;
 
 import dev.lengthwise.cache.FetchUnit;
 import dev.lengthwise.circuit.OutputFile;
+import dev.lengthwise.file.CsvFields;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.FetchPath;
 import dev.lengthwise.realize.PathStep;
@@ -66,7 +67,7 @@ public record PathsTable(List<Design> designs) {
         }
       }
     }
-    return new OutputFile("paths.csv", CsvText.of(HEADS, rows));
+    return new OutputFile("paths.csv", CsvFields.text(HEADS, rows));
   }
 
   private static List<Object> row(Design design, FetchPath path, PathStep step, int levels) {

@@ -5,6 +5,7 @@ import dev.lengthwise.cache.RamOption;
 import dev.lengthwise.cache.RamUse;
 import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.device.RamShape;
+import dev.lengthwise.file.CsvFields;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -64,7 +65,7 @@ public record RamFitTable(List<RamFit> fits) {
         entry.others().forEach(option -> rows.add(row(fit, option, false)));
       }
     }
-    return new OutputFile("ram_fit.csv", CsvText.of(HEADS, rows));
+    return new OutputFile("ram_fit.csv", CsvFields.text(HEADS, rows));
   }
 
   private static List<Object> row(RamFit fit, RamOption option, boolean chosen) {

@@ -2,8 +2,10 @@ package dev.lengthwise.report;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 
 /**
  * What designs are worth by what they cost: points over a logarithmic axis, with a line along those
@@ -18,11 +20,17 @@ final class ScatterPicture {
   private static final int TOP = 44;
   private static final int BOTTOM = 305;
 
+  /** The greatest cost or worth of a point; above it, axes have no room for their numbers. */
+  private static final double MOST = 1e12;
+
   /** The steps of the vertical axis. */
   private static final int STEPS = 5;
 
   /** Points closer than this share a label. */
   private static final int NEAR = 17;
+
+  /** The most points that a shared label names. */
+  private static final int MOST_NAMED = 24;
 
   private final String title;
   private final String costName;
@@ -34,19 +42,40 @@ final class ScatterPicture {
   private final double high;
 
   /** A design; its label is what a table calls it. */
-  record Point(double cost, double worth, String label) {}
+  record Point(double cost, double worth, String label) {
+
+    Point {
+      if (!(cost > 0 && cost <= MOST && worth >= 0 && worth <= MOST)) {
+        throw new IllegalArgumentException(
+            String.format(
+                Locale.ROOT,
+                "scatter picture: a cost above 0 and a worth of at least 0, both at most %.0f, are"
+                    + " expected, found %s and %s",
+                MOST,
+                cost,
+                worth));
+      }
+    }
+  }
 
   /** Points whose label stands at one place. */
   private static final class Place {
 
     private final double x;
     private final double y;
-    private String label;
+    private final List<String> labels = new ArrayList<>();
 
     Place(double x, double y, String label) {
       this.x = x;
       this.y = y;
-      this.label = label;
+      labels.add(label);
+    }
+
+    String label() {
+      int more = labels.size() - MOST_NAMED;
+      return more <= 0
+          ? String.join(", ", labels)
+          : String.join(", ", labels.subList(0, MOST_NAMED)) + " and " + more + " more";
     }
 
     boolean isNear(double otherX, double otherY) {
@@ -98,8 +127,9 @@ final class ScatterPicture {
     SvgText svg = new SvgText(WIDTH, HEIGHT, title);
     axes(svg);
     StringBuilder path = new StringBuilder();
+    Set<Point> front = new LinkedHashSet<>(front());
     double last = -1;
-    for (Point point : front()) {
+    for (Point point : front) {
       path.append(
           last < 0
               ? String.format(Locale.ROOT, "M%.1f %.1f", x(point.cost()), y(point.worth()))
@@ -108,7 +138,6 @@ final class ScatterPicture {
     }
     svg.add("<path class=\"front\" d=\"%s H%d\"/>", path, RIGHT);
     List<Place> places = new ArrayList<>();
-    List<Point> front = front();
     for (Point point : points) {
       double x = x(point.cost());
       double y = y(point.worth());
@@ -119,12 +148,12 @@ final class ScatterPicture {
           .filter(place -> place.isNear(x, y))
           .findFirst()
           .ifPresentOrElse(
-              place -> place.label += ", " + point.label(),
+              place -> place.labels.add(point.label()),
               () -> places.add(new Place(x, y, point.label())));
     }
     for (Place place : places) {
       boolean high = place.y < TOP + 20;
-      svg.label(place.x + (high ? 0 : 7), place.y + (high ? -10 : 15), "middle", place.label);
+      svg.label(place.x + (high ? 0 : 7), place.y + (high ? -10 : 15), "middle", place.label());
     }
     return svg.toString();
   }

@@ -1,5 +1,6 @@
 package dev.lengthwise.report;
 
+import dev.lengthwise.file.WholeFiles;
 import dev.lengthwise.study.Accuracy;
 import dev.lengthwise.study.LossCause;
 import dev.lengthwise.study.ParetoFront;
@@ -7,15 +8,14 @@ import dev.lengthwise.study.SlotUse;
 import dev.lengthwise.study.StudyRow;
 import dev.lengthwise.study.Throughput;
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.LinkedHashSet;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 
@@ -33,6 +33,9 @@ import java.util.Set;
  */
 public record StudyPage(
     String title, List<StudyRow> rows, List<Detail> details, List<Advised> advised) {
+
+  /** The most rows of a page; more are no help to a reader. */
+  public static final int MOST_ROWS = 1 << 14;
 
   /** The style of the page. */
   private static final String STYLE =
@@ -79,29 +82,27 @@ public record StudyPage(
    * @param rows see StudyPage
    * @param details see StudyPage
    * @param advised see StudyPage
+   * @throws IllegalArgumentException if there are more than {@value #MOST_ROWS} rows or details
    */
   public StudyPage {
     rows = List.copyOf(rows);
     details = List.copyOf(details);
+    int most = Math.max(rows.size(), Math.max(details.size(), advised.size()));
+    if (most > MOST_ROWS) {
+      throw new IllegalArgumentException(
+          "study page: at most " + MOST_ROWS + " rows are shown, found " + most);
+    }
     advised = List.copyOf(advised);
   }
 
   /**
-   * Writes the page to a temporary file beside, and moves that into place.
+   * Writes the page.
    *
    * @param file the file; its folder is made if it is missing
    * @throws IOException if the file cannot be written; an old one is left as it was
    */
   public void write(Path file) throws IOException {
-    Path folder = file.toAbsolutePath().getParent();
-    Files.createDirectories(folder);
-    Path temporary = Files.createTempFile(folder, "report", ".part");
-    try {
-      Files.writeString(temporary, html(), StandardCharsets.UTF_8);
-      Files.move(temporary, file, StandardCopyOption.REPLACE_EXISTING);
-    } finally {
-      Files.deleteIfExists(temporary);
-    }
+    WholeFiles.write(file, html());
   }
 
   /**
@@ -126,16 +127,18 @@ public record StudyPage(
     if (!advised.isEmpty()) {
       page.append("<h2>The lane advised</h2>\n").append(advice());
     }
-    Set<String> streams = new LinkedHashSet<>();
-    rows.forEach(row -> streams.add(row.stream()));
-    for (String stream : streams) {
-      stream(stream, page);
-    }
+    Map<String, List<StudyRow>> streams = new LinkedHashMap<>();
+    rows.forEach(row -> streams.computeIfAbsent(row.stream(), name -> new ArrayList<>()).add(row));
+    Map<String, List<Detail>> known = new LinkedHashMap<>();
+    details.forEach(
+        detail -> known.computeIfAbsent(detail.stream(), name -> new ArrayList<>()).add(detail));
+    streams.forEach(
+        (stream, own) -> stream(stream, own, known.getOrDefault(stream, List.of()), page));
     return page.append("</body>\n</html>\n").toString();
   }
 
-  private void stream(String stream, StringBuilder page) {
-    List<StudyRow> own = rows.stream().filter(row -> row.stream().equals(stream)).toList();
+  private static void stream(
+      String stream, List<StudyRow> own, List<Detail> known, StringBuilder page) {
     page.append("<h2>").append(SvgText.escaped(stream)).append("</h2>\n");
     page.append(table(own));
     List<ScatterPicture.Point> shares = new ArrayList<>();
@@ -161,34 +164,32 @@ public record StudyPage(
               "Instructions per cycle",
               new ScatterPicture(stream + ", IPC", cost, "IPC", false, speeds).text()));
     }
-    details(stream, page);
+    details(stream, known, page);
   }
 
-  private void details(String stream, StringBuilder page) {
+  private static void details(String stream, List<Detail> known, StringBuilder page) {
     List<String> uses = Arrays.stream(SlotUse.values()).map(use -> words(use.label())).toList();
     List<String> causes = Arrays.stream(LossCause.values()).map(c -> words(c.name())).toList();
     StackPicture cycles = new StackPicture(stream + ", cycles", uses, 1, 3, "");
     StackPicture losses = new StackPicture(stream + ", losses", causes, 100, 2, "%");
     boolean ran = false;
     boolean judged = false;
-    for (Detail detail : details) {
-      if (detail.stream().equals(stream)) {
-        double executed = Math.max(1, detail.accuracy().executed());
-        judged = true;
-        losses.bar(
+    for (Detail detail : known) {
+      double executed = Math.max(1, detail.accuracy().executed());
+      judged = true;
+      losses.bar(
+          detail.design(),
+          Arrays.stream(LossCause.values())
+              .map(cause -> detail.accuracy().lost(cause) / executed)
+              .toList());
+      if (detail.throughput().isPresent()) {
+        Throughput found = detail.throughput().get();
+        ran = true;
+        cycles.bar(
             detail.design(),
-            Arrays.stream(LossCause.values())
-                .map(cause -> detail.accuracy().lost(cause) / executed)
+            Arrays.stream(SlotUse.values())
+                .map(use -> found.cycles(use) / Math.max(1, found.instructions()))
                 .toList());
-        if (detail.throughput().isPresent()) {
-          Throughput found = detail.throughput().get();
-          ran = true;
-          cycles.bar(
-              detail.design(),
-              Arrays.stream(SlotUse.values())
-                  .map(use -> found.cycles(use) / Math.max(1, found.instructions()))
-                  .toList());
-        }
       }
     }
     if (ran) {
@@ -212,7 +213,7 @@ public record StudyPage(
   }
 
   private static String table(List<StudyRow> rows) {
-    List<StudyRow> front = ParetoFront.of(rows);
+    Set<StudyRow> front = new HashSet<>(ParetoFront.of(rows));
     List<List<Object>> cells = new ArrayList<>();
     for (StudyRow row : rows) {
       cells.add(

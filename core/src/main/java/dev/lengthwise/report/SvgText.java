@@ -1,5 +1,6 @@
 package dev.lengthwise.report;
 
+import dev.lengthwise.file.ShownText;
 import java.util.List;
 import java.util.Locale;
 import org.apache.commons.text.StringEscapeUtils;
@@ -27,7 +28,7 @@ final class SvgText {
   }
 
   static String escaped(String text) {
-    return StringEscapeUtils.escapeXml10(text);
+    return StringEscapeUtils.escapeXml10(ShownText.of(text));
   }
 
   static String colour(int index) {

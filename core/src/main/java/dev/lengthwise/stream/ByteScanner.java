@@ -1,5 +1,6 @@
 package dev.lengthwise.stream;
 
+import dev.lengthwise.file.FileFault;
 import java.io.EOFException;
 import java.io.IOException;
 import java.io.InputStream;
@@ -56,6 +57,8 @@ final class ByteScanner {
       } while (limit == 0);
     } catch (ZipException | EOFException e) {
       throw new IOException(place() + "a whole gzip file is expected, found " + e.getMessage(), e);
+    } catch (IOException e) {
+      throw FileFault.reading(name, e);
     }
     position = 0;
     return limit < 0 ? END : buffer[position++] & 0xff;

@@ -7,6 +7,8 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalInt;
 
 /** The executable bytes of a program, and the names of its functions. Immutable. */
 public final class CodeImage {
@@ -17,8 +19,10 @@ public final class CodeImage {
   private final List<CodeSection> sections;
   private final List<CodeSection> byAddress;
   private final List<CodeSymbol> symbols;
+  private final OptionalInt machine;
 
-  private CodeImage(List<CodeSection> sections, List<CodeSymbol> symbols) {
+  private CodeImage(List<CodeSection> sections, List<CodeSymbol> symbols, OptionalInt machine) {
+    this.machine = machine;
     this.sections = List.copyOf(sections);
     List<CodeSection> sorted =
         new ArrayList<>(sections.stream().filter(section -> section.size() > 0).toList());
@@ -42,23 +46,24 @@ public final class CodeImage {
    * @throws IllegalArgumentException if addresses overlap
    */
   public static CodeImage of(List<CodeSection> sections) {
-    return new CodeImage(sections, List.of());
+    return new CodeImage(sections, List.of(), OptionalInt.empty());
   }
 
-  /** Returns an image of sections and symbols. */
-  static CodeImage of(List<CodeSection> sections, List<CodeSymbol> symbols) {
-    return new CodeImage(sections, symbols);
+  /** Returns an image of the sections, symbols and machine of an ELF file. */
+  static CodeImage of(List<CodeSection> sections, List<CodeSymbol> symbols, OptionalInt machine) {
+    return new CodeImage(sections, symbols, machine);
   }
 
   /**
    * Reads a file, plain or gzip: the executable sections of an ELF file, or all bytes of any other
-   * file at address 0. The sections of an object file, which have no addresses yet, stand at their
-   * offsets in the file.
+   * file at address 0, unless it starts as a program or an archive of another format does; {@link
+   * #readRaw} takes those too. The sections of an object file, which have no addresses yet, stand
+   * at their offsets in the file.
    *
    * @param file the file
    * @return its code
-   * @throws IOException if the file cannot be read, is a broken ELF file, holds no code, or more
-   *     than {@value #MOST_BYTES} bytes of it
+   * @throws IOException if the file cannot be read, is a broken ELF file or has compressed code, is
+   *     of another format, holds no code, or more than {@value #MOST_BYTES} bytes of it
    */
   public static CodeImage read(Path file) throws IOException {
     try (ImageBytes bytes = ImageBytes.open(file)) {
@@ -82,7 +87,18 @@ public final class CodeImage {
     byte[] head = bytes.read(0, (int) Math.min(4, bytes.size()), "the head");
     boolean elf =
         head.length == 4 && head[0] == 0x7f && head[1] == 'E' && head[2] == 'L' && head[3] == 'F';
-    return elf ? new ElfReader(bytes).read() : raw(bytes, 0);
+    if (elf) {
+      return new ElfReader(bytes).read();
+    }
+    Optional<String> other = OtherFormat.of(bytes);
+    if (other.isPresent()) {
+      throw new IOException(
+          bytes.name()
+              + ": an ELF file or raw code is expected (read raw, any bytes are taken as code),"
+              + " found "
+              + other.get());
+    }
+    return raw(bytes, 0);
   }
 
   /**
@@ -121,6 +137,24 @@ public final class CodeImage {
    */
   public List<CodeSection> sections() {
     return sections;
+  }
+
+  /**
+   * Returns the machine that an ELF file says its code is for, for instance 3 for IA-32.
+   *
+   * @return the number in the ELF header; empty if the image is none of an ELF file
+   */
+  public OptionalInt machine() {
+    return machine;
+  }
+
+  /**
+   * Returns the bytes of code.
+   *
+   * @return the sum over all sections
+   */
+  public long size() {
+    return sections.stream().mapToLong(CodeSection::size).sum();
   }
 
   /**
@@ -169,8 +203,7 @@ public final class CodeImage {
 
   @Override
   public String toString() {
-    long bytes = sections.stream().mapToLong(CodeSection::size).sum();
     return String.format(
-        Locale.ROOT, "%d sections, %d bytes, %d symbols", sections.size(), bytes, symbols.size());
+        Locale.ROOT, "%d sections, %d bytes, %d symbols", sections.size(), size(), symbols.size());
   }
 }

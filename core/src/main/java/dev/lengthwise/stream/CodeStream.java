@@ -1,11 +1,12 @@
 package dev.lengthwise.stream;
 
+import dev.lengthwise.file.ShownText;
 import java.util.Objects;
 
 /**
  * Real code and how often each of its instructions was executed.
  *
- * @param name what reports call it
+ * @param name what reports call it; control characters are shown by their numbers
  * @param image the code
  * @param counts the instructions
  */
@@ -19,7 +20,7 @@ public record CodeStream(String name, CodeImage image, TraceCounts counts) {
    * @param counts see CodeStream
    */
   public CodeStream {
-    Objects.requireNonNull(name, "name");
+    name = ShownText.of(name);
     Objects.requireNonNull(image, "image");
     Objects.requireNonNull(counts, "counts");
   }

@@ -6,6 +6,7 @@ import java.nio.ByteOrder;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.OptionalInt;
 
 /**
  * Reads the executable sections and the function symbols of an ELF file.
@@ -19,6 +20,7 @@ final class ElfReader {
 
   private static final long EXECUTABLE = 4; // SHF_EXECINSTR
   private static final int PROGRAM_BITS = 1; // SHT_PROGBITS
+  private static final long COMPRESSED = 0x800; // SHF_COMPRESSED
   private static final int OBJECT_FILE = 1; // ET_REL
   private static final int NAMES_IN_FIRST = 0xffff; // SHN_XINDEX
 
@@ -31,6 +33,7 @@ final class ElfReader {
   private boolean wide;
   private ByteOrder order = ByteOrder.LITTLE_ENDIAN;
   private boolean objectFile;
+  private int machine;
 
   /** A section header, the fields that are used. */
   record Header(
@@ -53,6 +56,12 @@ final class ElfReader {
       Header header = headers.get(i);
       if (header.isCode() && header.size() != 0) {
         String what = "section " + i;
+        if ((header.flags() & COMPRESSED) != 0) {
+          throw file.broken(
+              header.place(),
+              "code that is not compressed is expected in " + what,
+              String.format(Locale.ROOT, "flags 0x%x (0x800: compressed)", header.flags()));
+        }
         file.checkInside(header.offset(), header.size(), what);
         total += header.size();
         if (total > CodeImage.MOST_BYTES) {
@@ -69,7 +78,7 @@ final class ElfReader {
     }
     List<CodeSymbol> symbols = new ElfSymbols(file, this, headers).read();
     try {
-      return CodeImage.of(sections, symbols);
+      return CodeImage.of(sections, symbols, OptionalInt.of(machine));
     } catch (IllegalArgumentException e) {
       throw new IOException(file.name() + ": " + e.getMessage(), e);
     }
@@ -142,6 +151,7 @@ final class ElfReader {
     }
     ByteBuffer head = fields(0, wide ? 64 : 52, "the ELF header");
     objectFile = head.getShort(16) == OBJECT_FILE;
+    machine = Short.toUnsignedInt(head.getShort(18));
     long place = word(head, 32, 40);
     int entry = Short.toUnsignedInt(head.getShort(wide ? 58 : 46));
     long count = Short.toUnsignedInt(head.getShort(wide ? 60 : 48));

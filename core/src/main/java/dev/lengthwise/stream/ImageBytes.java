@@ -1,5 +1,6 @@
 package dev.lengthwise.stream;
 
+import dev.lengthwise.file.FileFault;
 import java.io.Closeable;
 import java.io.EOFException;
 import java.io.IOException;
@@ -31,22 +32,28 @@ final class ImageBytes implements Closeable {
   }
 
   static ImageBytes open(Path file) throws IOException {
+    String name = StreamFiles.name(file);
     if (Files.exists(file) && !Files.isRegularFile(file)) {
-      throw new IOException(file + ": a regular file is expected, found another kind");
+      throw new IOException(name + ": a regular file is expected, found another kind");
     }
-    FileChannel channel = FileChannel.open(file);
+    FileChannel channel;
+    try {
+      channel = FileChannel.open(file);
+    } catch (IOException e) {
+      throw FileFault.reading(name, e);
+    }
     try {
       byte[] head = new byte[3];
       int read = channel.read(ByteBuffer.wrap(head), 0);
       if (read < head.length || !StreamFiles.isGzip(head)) {
-        return new ImageBytes(file.toString(), Optional.of(channel), new byte[0], channel.size());
+        return new ImageBytes(name, Optional.of(channel), new byte[0], channel.size());
       }
       channel.close();
       byte[] unpacked = unpack(file);
-      return new ImageBytes(file.toString(), Optional.empty(), unpacked, unpacked.length);
-    } catch (IOException | RuntimeException e) {
+      return new ImageBytes(name, Optional.empty(), unpacked, unpacked.length);
+    } catch (IOException e) {
       channel.close();
-      throw e;
+      throw FileFault.reading(name, e);
     }
   }
 
@@ -58,7 +65,7 @@ final class ImageBytes implements Closeable {
 
   private static byte[] unpack(Path file) throws IOException {
     try (InputStream in = StreamFiles.open(file)) {
-      return unpack(in, file.toString());
+      return unpack(in, StreamFiles.name(file));
     }
   }
 
@@ -96,7 +103,13 @@ final class ImageBytes implements Closeable {
     }
     ByteBuffer buffer = ByteBuffer.wrap(bytes);
     while (buffer.hasRemaining()) {
-      if (channel.get().read(buffer, offset + buffer.position()) < 0) {
+      int count;
+      try {
+        count = channel.get().read(buffer, offset + buffer.position());
+      } catch (IOException e) {
+        throw FileFault.reading(name, e);
+      }
+      if (count < 0) {
         throw broken(offset, what + " is expected whole", "the end of the file while reading");
       }
     }

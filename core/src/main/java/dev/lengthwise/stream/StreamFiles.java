@@ -1,43 +1,45 @@
 package dev.lengthwise.stream;
 
+import dev.lengthwise.file.FileFault;
+import dev.lengthwise.file.ShownText;
+import dev.lengthwise.file.WholeFiles;
 import java.io.EOFException;
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.OutputStream;
 import java.io.PushbackInputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.zip.GZIPInputStream;
 import java.util.zip.GZIPOutputStream;
 import java.util.zip.ZipException;
 
-/** Opens files that are plain or gzip, and writes them so that a failed run leaves the old one. */
+/** Opens and writes files that are plain or gzip. */
 final class StreamFiles {
 
   private static final int BUFFER = 1 << 16;
 
   private StreamFiles() {}
 
-  /** Writes the content of a file. */
-  @FunctionalInterface
-  interface Content {
-
-    /** Writes all of it. */
-    void writeTo(OutputStream out) throws IOException;
+  /** Returns what messages call a file. */
+  static String name(Path file) {
+    return ShownText.of(file.toString());
   }
 
   /** Opens a file or a pipe; gzip is known by its first bytes (RFC 1952, section 2.3.1). */
   static InputStream open(Path file) throws IOException {
     if (Files.isDirectory(file)) {
-      throw new IOException(file + ": a file is expected, found a directory");
+      throw new IOException(name(file) + ": a file is expected, found a directory");
     }
-    InputStream in = Files.newInputStream(file);
     try {
-      return open(in, file.toString());
-    } catch (IOException | RuntimeException e) {
-      in.close();
-      throw e;
+      InputStream in = Files.newInputStream(file);
+      try {
+        return open(in, name(file));
+      } catch (IOException | RuntimeException e) {
+        in.close();
+        throw e;
+      }
+    } catch (IOException e) {
+      throw FileFault.reading(name(file), e);
     }
   }
 
@@ -62,20 +64,19 @@ final class StreamFiles {
     return head.length >= 3 && head[0] == 0x1f && head[1] == (byte) 0x8b && head[2] == 8;
   }
 
-  /** Writes a sibling and moves it into place; gzip if the name ends in {@code .gz}. */
-  static void write(Path file, Content content) throws IOException {
-    Path target = file.toAbsolutePath();
-    Path sibling = Files.createTempFile(target.getParent(), ".lengthwise", ".part");
-    try {
-      try (OutputStream raw = Files.newOutputStream(sibling);
-          OutputStream out =
-              file.toString().endsWith(".gz") ? new GZIPOutputStream(raw, BUFFER) : raw) {
-        content.writeTo(out);
-      }
-      Files.move(sibling, target, StandardCopyOption.REPLACE_EXISTING);
-    } finally {
-      Files.deleteIfExists(sibling);
-    }
+  /** Writes a file; gzip if the name ends in {@code .gz}. */
+  static void write(Path file, WholeFiles.Content content) throws IOException {
+    WholeFiles.write(
+        file,
+        raw -> {
+          if (file.toString().endsWith(".gz")) {
+            GZIPOutputStream out = new GZIPOutputStream(raw, BUFFER);
+            content.writeTo(out);
+            out.finish();
+          } else {
+            content.writeTo(raw);
+          }
+        });
   }
 
   /** Gzip that complains of bytes behind its end, which the base class passes over in silence. */

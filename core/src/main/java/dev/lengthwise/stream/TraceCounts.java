@@ -61,7 +61,7 @@ public final class TraceCounts {
     try {
       TraceReader.read(file, counter);
     } catch (IllegalStateException e) {
-      throw new IOException(file + ": " + e.getMessage(), e);
+      throw new IOException(StreamFiles.name(file) + ": " + e.getMessage(), e);
     }
     return counter.counts();
   }
@@ -76,7 +76,7 @@ public final class TraceCounts {
    */
   public static TraceCounts load(Path file) throws IOException {
     try (InputStream in = StreamFiles.open(file)) {
-      return new CountsFile(new ByteScanner(in, file.toString())).read();
+      return new CountsFile(new ByteScanner(in, StreamFiles.name(file))).read();
     }
   }
 
@@ -98,7 +98,8 @@ public final class TraceCounts {
    * that the file is whole. Equal counts give equal bytes.
    *
    * @param file where to write; gzip if the name ends in {@code .gz}
-   * @throws IOException if the file cannot be written; the old one is left as it was
+   * @throws IOException if the file cannot be written, or something else than a regular file stands
+   *     there; an old one is left as it was
    */
   public void save(Path file) throws IOException {
     StreamFiles.write(file, out -> CountsFile.write(this, out));

@@ -14,8 +14,8 @@ import java.util.Objects;
  *   <li>{@code address length}, both hex, with or without {@code 0x};
  *   <li>{@code I address,size}, address hex and size decimal, as memory tracers print instruction
  *       fetches; their lines of loads, stores and modifications ({@code L}, {@code S}, {@code M}
- *       behind a blank) and their remarks, which start with two equal signs, hyphens or asterisks,
- *       are passed over;
+ *       behind a blank) and their remarks, which start with a number between pairs of equal signs,
+ *       hyphens or asterisks, as in {@code --20666--}, are passed over;
  *   <li>empty, or a remark that starts with {@code #}.
  * </ul>
  *
@@ -37,7 +37,7 @@ public final class TraceReader {
    */
   public static long read(Path file, TraceSink sink) throws IOException {
     try (InputStream in = StreamFiles.open(file)) {
-      return parse(new ByteScanner(in, file.toString()), sink);
+      return parse(new ByteScanner(in, StreamFiles.name(file)), sink);
     }
   }
 
@@ -123,7 +123,7 @@ public final class TraceReader {
         if (second != c) {
           throw scanner.expected("a remark of the tracer, '" + (char) c + "' twice,", second);
         }
-        scanner.skipLine(second);
+        readRemark(scanner, c);
       }
       default -> {
         if (ByteScanner.hex(c) < 0 && c != ByteScanner.END) {
@@ -136,6 +136,23 @@ public final class TraceReader {
       }
     }
     return 0;
+  }
+
+  /**
+   * Reads a remark behind its first two marks. The number and the marks, or a colon, behind it are
+   * asked for, as two hyphens and a number alone would be a wrong address.
+   */
+  private static void readRemark(ByteScanner scanner, int mark) throws IOException {
+    int c = scanner.readDecimal(scanner.next());
+    if (c == mark) {
+      c = scanner.next();
+    } else if (c == ':') {
+      c = mark;
+    }
+    if (c != mark) {
+      throw scanner.expected("a remark of the tracer, '" + (char) mark + "' twice again,", c);
+    }
+    scanner.skipLine(c);
   }
 
   private static void readAccess(ByteScanner scanner, int kind) throws IOException {

@@ -44,6 +44,14 @@ final class InstructionRun implements TraceSink {
     return size;
   }
 
+  /** Adds all places to a digest. */
+  void addTo(ContentDigest digest) {
+    digest.add(size);
+    for (int i = 0; i < size; i++) {
+      digest.add(places[i]);
+    }
+  }
+
   /** Returns an instruction's place in the counts. */
   int place(int index) {
     return places[index];

@@ -1,6 +1,10 @@
 package dev.lengthwise.study;
 
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 
 /** The variants that no other one beats. */
 public final class ParetoFront {
@@ -16,9 +20,25 @@ public final class ParetoFront {
    * @return those that stay, in their order
    */
   public static List<StudyRow> of(List<StudyRow> rows) {
-    return rows.stream()
-        .filter(row -> rows.stream().noneMatch(other -> beats(other, row)))
-        .toList();
+    Map<String, List<StudyRow>> streams = new LinkedHashMap<>();
+    for (StudyRow row : rows) {
+      streams.computeIfAbsent(row.stream(), name -> new ArrayList<>()).add(row);
+    }
+    // What beats a row has no more LUTs, so only the rows before it are looked at.
+    streams.values().forEach(own -> own.sort(Comparator.comparingInt(StudyRow::lutsPerLane)));
+    return rows.stream().filter(row -> !isBeaten(row, streams.get(row.stream()))).toList();
+  }
+
+  private static boolean isBeaten(StudyRow row, List<StudyRow> byLuts) {
+    for (StudyRow other : byLuts) {
+      if (other.lutsPerLane() > row.lutsPerLane()) {
+        return false;
+      }
+      if (beats(other, row)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** Tells whether a row beats another one of the same stream. */

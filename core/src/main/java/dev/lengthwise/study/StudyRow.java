@@ -1,7 +1,7 @@
 package dev.lengthwise.study;
 
+import dev.lengthwise.file.ShownText;
 import java.util.Locale;
-import java.util.Objects;
 import java.util.OptionalDouble;
 
 /**
@@ -19,6 +19,8 @@ import java.util.OptionalDouble;
  * @param exactShare the share that it says the exact length of, likewise
  * @param ipc instructions per cycle, rounded to 4 digits; empty if the stream has no order
  * @param stream the stream's name
+ * @param madeOf what the figures depend on: names and values, as {@code decoder=2}, with blanks
+ *     between them; of {@code device} it has the device's name and a digest of its profile
  */
 public record StudyRow(
     String design,
@@ -30,11 +32,12 @@ public record StudyRow(
     double handledShare,
     double exactShare,
     OptionalDouble ipc,
-    String stream) {
+    String stream,
+    String madeOf) {
 
   /**
-   * Rounds shares and throughput to the digits of the file, so that a row that was read again is
-   * the same.
+   * Checks the values, rounds shares and throughput to the digits of the file, so that a row that
+   * was read again is the same, and makes the names harmless.
    *
    * @param design see StudyRow
    * @param style see StudyRow
@@ -46,11 +49,26 @@ public record StudyRow(
    * @param exactShare see StudyRow
    * @param ipc see StudyRow
    * @param stream see StudyRow
+   * @param madeOf see StudyRow
+   * @throws IllegalArgumentException if a count is negative, a share outside of [0, 1], throughput
+   *     outside of [0, {@value FrontEnd#MOST_WIDTH}] or {@code madeOf} no such text
    */
   public StudyRow {
-    Objects.requireNonNull(design, "design");
-    Objects.requireNonNull(style, "style");
-    Objects.requireNonNull(stream, "stream");
+    design = ShownText.of(design);
+    style = ShownText.of(style);
+    stream = ShownText.of(stream);
+    require("lut_inputs", lutInputs, 0, Integer.MAX_VALUE);
+    require("luts_per_lane", lutsPerLane, 0, Integer.MAX_VALUE);
+    require("sites_per_lane", sitesPerLane, 0, Integer.MAX_VALUE);
+    require("levels", levels, 0, Integer.MAX_VALUE);
+    require("handled_share", handledShare, 0, 1);
+    require("exact_share", exactShare, 0, 1);
+    require("ipc", ipc.orElse(0), 0, FrontEnd.MOST_WIDTH);
+    if (!RowMake.TEXT.matcher(madeOf).matches()) {
+      throw new IllegalArgumentException(
+          "study row: made_of must be name=value with blanks between, found "
+              + ShownText.of(madeOf));
+    }
     handledShare = rounded(handledShare, 6);
     exactShare = rounded(exactShare, 6);
     ipc = ipc.isPresent() ? OptionalDouble.of(rounded(ipc.getAsDouble(), 4)) : ipc;
@@ -64,10 +82,30 @@ public record StudyRow(
     return String.format(Locale.ROOT, "%." + digits + "f", value);
   }
 
+  private static void require(String column, double value, double least, double most) {
+    if (!(value >= least && value <= most)) {
+      throw new IllegalArgumentException(
+          String.format(
+              Locale.ROOT,
+              "study row: %s must be in [%.0f, %.0f], found %s",
+              column,
+              least,
+              most,
+              value));
+    }
+  }
+
   /** What a row is about; rows of one key are the same. */
-  record Key(String design, String style, int lutInputs, String stream) {}
+  record Key(String design, String style, String device, String stream) {
+
+    @Override
+    public String toString() {
+      return design + ", " + style + (device.isEmpty() ? "" : " for " + device) + ", on " + stream;
+    }
+  }
 
   Key key() {
-    return new Key(design, style, lutInputs, stream);
+    String device = RowMake.parts(madeOf).getOrDefault(RowMake.DEVICE, "");
+    return new Key(design, style, device, stream);
   }
 }

@@ -3,6 +3,7 @@ package dev.lengthwise.study;
 import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.stream.CodeImage;
+import dev.lengthwise.stream.CodeSection;
 import dev.lengthwise.stream.CodeStream;
 import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.stream.TraceReader;
@@ -10,6 +11,8 @@ import dev.lengthwise.stream.TraceSink;
 import dev.lengthwise.table.InstructionSet;
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Optional;
 
 /**
@@ -41,12 +44,19 @@ public final class StudyStream {
   private final AccuracyProfile profile;
   private final InstructionBytes bytes;
   private final Optional<InstructionRun> run;
+  private final Optional<LinearSweep> sweep;
+  private String make = ""; // found when it is asked for, as it reads all code
 
   private StudyStream(
-      CodeStream stream, InstructionSet set, int modes, Optional<InstructionRun> run) {
+      CodeStream stream,
+      InstructionSet set,
+      int modes,
+      Optional<InstructionRun> run,
+      Optional<LinearSweep> sweep) {
     this.profile = AccuracyProfile.of(stream, GoldenModel.of(set), modes);
     this.bytes = InstructionBytes.of(stream, set, modes);
     this.run = run;
+    this.sweep = sweep;
   }
 
   /**
@@ -59,7 +69,7 @@ public final class StudyStream {
    * @throws IllegalArgumentException if the image has the bytes of none of the instructions
    */
   public static StudyStream of(CodeStream stream, InstructionSet set, int modes) {
-    return new StudyStream(stream, set, modes, Optional.empty());
+    return new StudyStream(stream, set, modes, Optional.empty(), Optional.empty());
   }
 
   /**
@@ -78,7 +88,7 @@ public final class StudyStream {
       throws IOException {
     InstructionRun run = new InstructionRun(stream.counts(), MOST_ORDERED);
     order.replay(run);
-    return new StudyStream(stream, set, modes, Optional.of(run));
+    return new StudyStream(stream, set, modes, Optional.of(run), Optional.empty());
   }
 
   /**
@@ -111,12 +121,14 @@ public final class StudyStream {
    * @throws IllegalArgumentException if the image has no instruction
    */
   public static StudyStream ofImage(String name, InstructionSet set, int modes, CodeImage image) {
-    TraceCounts counts = LinearSweep.of(GoldenModel.of(set), image, modes);
+    LinearSweep sweep = LinearSweep.of(GoldenModel.of(set), image, modes);
+    TraceCounts counts = sweep.counts();
     InstructionRun run = new InstructionRun(counts, MOST_ORDERED);
     for (int i = 0; i < counts.distinct(); i++) {
       run.instruction(counts.address(i), counts.length(i));
     }
-    return new StudyStream(new CodeStream(name, image, counts), set, modes, Optional.of(run));
+    return new StudyStream(
+        new CodeStream(name, image, counts), set, modes, Optional.of(run), Optional.of(sweep));
   }
 
   /**
@@ -144,6 +156,45 @@ public final class StudyStream {
    */
   public AccuracyProfile profile() {
     return profile;
+  }
+
+  /**
+   * Returns what was passed over, if an image was taken for code from end to end.
+   *
+   * @return the sweep; empty if the instructions are those of a trace
+   */
+  public Optional<LinearSweep> sweep() {
+    return sweep;
+  }
+
+  /** Returns what tells this stream from others of its name. */
+  synchronized String make() {
+    if (make.isEmpty()) {
+      ContentDigest code = new ContentDigest();
+      for (CodeSection section : profile.stream().image().sections()) {
+        code.add(section.address()).add(section.code());
+      }
+      TraceCounts counts = profile.stream().counts();
+      ContentDigest trace = new ContentDigest();
+      for (int i = 0; i < counts.distinct(); i++) {
+        trace.add(counts.address(i)).add((long) counts.length(i)).add(counts.count(i));
+      }
+      run.ifPresent(order -> order.addTo(trace));
+      List<String> modes = new ArrayList<>();
+      for (int i = 0; i < instructionSet().table().modes().size(); i++) {
+        if ((profile.modes() >> i & 1) == 1) {
+          modes.add(instructionSet().table().modes().get(i));
+        }
+      }
+      make =
+          "code="
+              + code.text()
+              + " modes="
+              + (modes.isEmpty() ? "none" : String.join("+", modes))
+              + (run.isPresent() ? " trace=" : " trace=unordered:")
+              + trace.text();
+    }
+    return make;
   }
 
   /**

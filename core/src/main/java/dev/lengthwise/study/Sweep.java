@@ -1,15 +1,19 @@
 package dev.lengthwise.study;
 
+import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.file.WriteLock;
 import dev.lengthwise.logic.Effort;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.BlockCost;
 import dev.lengthwise.realize.Realizer;
+import dev.lengthwise.realize.Style;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
@@ -24,10 +28,12 @@ import java.util.concurrent.Executors;
  * Evaluates variants on streams, in parallel, and keeps the results in {@code study.csv}.
  *
  * <p>A row that the file has already is not evaluated anew, so a sweep that was broken off goes on
- * where it was; the file does not say which code, rows or delays it was made of, so start a new
- * file after a change of these. A slice {@code i/n} evaluates every n-th lane; the slices' files
- * together have the rows of the whole, and {@link #merge} puts them in the same order, so the bytes
- * are the same. Immutable.
+ * where it was. The file says what each row is made of: instruction set, lane, device, effort,
+ * front end, code, modes and trace. A row that is made of something else than this sweep would make
+ * it of is refused, and so is one of another lane or stream that differs in what a study's rows
+ * share; the message says in what. Rows are never taken away. One run at a time writes a file. A
+ * slice {@code i/n} evaluates every n-th lane; the slices' files together have the rows of the
+ * whole, and {@link #merge} puts them in the same order, so the bytes are the same. Immutable.
  */
 public final class Sweep {
 
@@ -81,9 +87,9 @@ public final class Sweep {
     Set<StudyRow.Key> keys = new HashSet<>();
     for (Variant variant : variants) {
       for (StudyStream stream : streams) {
-        if (!keys.add(key(variant, stream))) {
+        if (!keys.add(KnownRows.key(variant, stream))) {
           throw new IllegalArgumentException(
-              "sweep: a variant's name, style and LUT inputs, and a stream's name, must differ,"
+              "sweep: a variant's name, style and device, and a stream's name, must differ,"
                   + " found %s on %s again".formatted(variant.name(), stream.name()));
         }
       }
@@ -149,12 +155,7 @@ public final class Sweep {
   }
 
   /** Variants that differ in their front end only, and so have one lane to realise. */
-  private record Lane(Predecoder lane, String style, int lutInputs) {}
-
-  private static StudyRow.Key key(Variant variant, StudyStream stream) {
-    return new StudyRow.Key(
-        variant.name(), variant.style().label(), variant.device().lutInputs(), stream.name());
-  }
+  private record Lane(Predecoder lane, Style style, DeviceProfile device) {}
 
   /** Returns the variants of the slice by lane. */
   private List<List<Variant>> slice() {
@@ -162,7 +163,7 @@ public final class Sweep {
     for (Variant variant : variants) {
       lanes
           .computeIfAbsent(
-              new Lane(variant.lane(), variant.style().label(), variant.device().lutInputs()),
+              new Lane(variant.lane(), variant.style(), variant.device()),
               lane -> new ArrayList<>())
           .add(variant);
     }
@@ -179,45 +180,62 @@ public final class Sweep {
    *
    * @param file where rows are kept; it need not exist
    * @return the rows of the slice, variant by variant in their order, stream by stream
-   * @throws IOException if the file cannot be read or written
+   * @throws IOException if the file cannot be read or written, has rows that are made of something
+   *     else, or another run is writing it
    * @throws InterruptedException if the thread is interrupted while it waits
    */
   public List<StudyRow> run(Path file) throws IOException, InterruptedException {
-    Map<StudyRow.Key, StudyRow> known = new LinkedHashMap<>();
-    if (Files.exists(file)) {
-      StudyFile.read(file).forEach(row -> known.put(row.key(), row));
+    WriteLock lock = WriteLock.of(file);
+    try {
+      KnownRows known = new KnownRows(variants, streams, effort);
+      if (Files.exists(file)) {
+        known.read(file);
+      }
+      evaluate(known, file);
+      Set<StudyRow.Key> wanted = keys(slice());
+      StudyFile.write(file, known.all());
+      return known.own().stream().filter(row -> wanted.contains(row.key())).toList();
+    } finally {
+      lock.close();
     }
-    List<List<Variant>> slice = slice();
-    Set<StudyRow.Key> wanted = new HashSet<>();
-    slice.forEach(lane -> lane.forEach(v -> streams.forEach(s -> wanted.add(key(v, s)))));
-    known.keySet().retainAll(wanted);
-    progress.report(known.size(), wanted.size());
+  }
+
+  private Set<StudyRow.Key> keys(List<List<Variant>> lanes) {
+    Set<StudyRow.Key> keys = new LinkedHashSet<>();
+    lanes.forEach(l -> l.forEach(v -> streams.forEach(s -> keys.add(KnownRows.key(v, s)))));
+    return keys;
+  }
+
+  private void evaluate(KnownRows known, Path file) throws IOException, InterruptedException {
+    Set<StudyRow.Key> missing = keys(slice());
+    int all = missing.size();
+    missing.removeIf(known::has);
+    progress.report(all - missing.size(), all);
     ExecutorService pool = Executors.newFixedThreadPool(threads);
     try {
       CompletionService<List<StudyRow>> work = new ExecutorCompletionService<>(pool);
       int waiting = 0;
-      for (List<Variant> lane : slice) {
-        Set<StudyRow.Key> done = Set.copyOf(known.keySet());
-        if (lane.stream()
-            .anyMatch(v -> streams.stream().anyMatch(s -> !done.contains(key(v, s))))) {
-          work.submit(() -> evaluate(lane, done));
+      Set<StudyRow.Key> asked = Set.copyOf(missing);
+      for (List<Variant> lane : slice()) {
+        if (keys(List.of(lane)).stream().anyMatch(asked::contains)) {
+          work.submit(() -> evaluate(lane, asked, known));
           waiting++;
         }
       }
       while (waiting > 0) {
-        work.take().get().forEach(row -> known.put(row.key(), row));
+        for (StudyRow row : work.take().get()) {
+          known.put(row);
+          missing.remove(row.key());
+        }
         waiting--;
-        StudyFile.write(file, inOrder(known));
-        progress.report(known.size(), wanted.size());
+        StudyFile.write(file, known.all());
+        progress.report(all - missing.size(), all);
       }
     } catch (ExecutionException e) {
       throw unwrapped(e);
     } finally {
       pool.shutdownNow();
     }
-    List<StudyRow> rows = inOrder(known);
-    StudyFile.write(file, rows);
-    return rows;
   }
 
   private static RuntimeException unwrapped(ExecutionException e) {
@@ -226,7 +244,7 @@ public final class Sweep {
         : new IllegalStateException("sweep: a variant could not be evaluated", e.getCause());
   }
 
-  private List<StudyRow> evaluate(List<Variant> lane, Set<StudyRow.Key> done) {
+  private List<StudyRow> evaluate(List<Variant> lane, Set<StudyRow.Key> asked, KnownRows known) {
     Variant first = lane.get(0);
     BlockCost cost =
         Realizer.on(first.device())
@@ -237,7 +255,8 @@ public final class Sweep {
     for (StudyStream stream : streams) {
       Accuracy accuracy = stream.accuracy(first.lane());
       for (Variant variant : lane) {
-        if (!done.contains(key(variant, stream))) {
+        StudyRow.Key key = KnownRows.key(variant, stream);
+        if (asked.contains(key)) {
           rows.add(
               new StudyRow(
                   variant.name(),
@@ -252,21 +271,8 @@ public final class Sweep {
                       ? OptionalDouble.of(
                           stream.throughput(variant.lane(), variant.frontEnd()).ipc())
                       : OptionalDouble.empty(),
-                  stream.name()));
-        }
-      }
-    }
-    return rows;
-  }
-
-  /** Returns the rows that there are, in the order of variants and streams. */
-  private List<StudyRow> inOrder(Map<StudyRow.Key, StudyRow> known) {
-    List<StudyRow> rows = new ArrayList<>();
-    for (Variant variant : variants) {
-      for (StudyStream stream : streams) {
-        StudyRow row = known.get(key(variant, stream));
-        if (row != null) {
-          rows.add(row);
+                  stream.name(),
+                  known.make(key)));
         }
       }
     }
@@ -274,26 +280,36 @@ public final class Sweep {
   }
 
   /**
-   * Merges the files of all slices.
+   * Merges the files of all slices, and what the file to be written has already.
    *
    * @param slices the files
    * @param file where to write the rows of the whole sweep
    * @return the rows
-   * @throws IOException if a file cannot be read or written
+   * @throws IOException if a file cannot be read or written, has rows that are made of something
+   *     else, or another run is writing it
    * @throws IllegalStateException if a row is missing
    */
   public List<StudyRow> merge(List<Path> slices, Path file) throws IOException {
-    Map<StudyRow.Key, StudyRow> known = new LinkedHashMap<>();
-    for (Path slice : slices) {
-      StudyFile.read(slice).forEach(row -> known.put(row.key(), row));
+    WriteLock lock = WriteLock.of(file);
+    try {
+      KnownRows known = new KnownRows(variants, streams, effort);
+      for (Path slice : slices) {
+        known.read(slice);
+      }
+      List<StudyRow> rows = known.own();
+      int all = variants.size() * streams.size();
+      if (rows.size() != all) {
+        throw new IllegalStateException(
+            "sweep: slices must have the %d rows of the whole, found %d"
+                .formatted(all, rows.size()));
+      }
+      if (Files.exists(file)) {
+        known.read(file);
+      }
+      StudyFile.write(file, known.all());
+      return rows;
+    } finally {
+      lock.close();
     }
-    List<StudyRow> rows = inOrder(known);
-    int all = variants.size() * streams.size();
-    if (rows.size() != all) {
-      throw new IllegalStateException(
-          "sweep: slices must have the %d rows of the whole, found %d".formatted(all, rows.size()));
-    }
-    StudyFile.write(file, rows);
-    return rows;
   }
 }

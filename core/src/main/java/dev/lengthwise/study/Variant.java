@@ -1,6 +1,7 @@
 package dev.lengthwise.study;
 
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.file.ShownText;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.Style;
 import java.util.Objects;
@@ -8,7 +9,7 @@ import java.util.Objects;
 /**
  * A design to be studied.
  *
- * @param name its name in tables
+ * @param name its name in tables; control characters are shown by their numbers
  * @param lane what a lane handles
  * @param style what it is made of
  * @param device what it is mapped to
@@ -27,7 +28,7 @@ public record Variant(
    * @param frontEnd see Variant
    */
   public Variant {
-    Objects.requireNonNull(name, "name");
+    name = ShownText.of(name);
     Objects.requireNonNull(lane, "lane");
     Objects.requireNonNull(style, "style");
     Objects.requireNonNull(device, "device");

@@ -319,16 +319,13 @@ public final class VariantSpace {
     }
 
     /**
-     * Sets the devices, which tables tell by the inputs of a LUT.
+     * Sets the devices; tables tell them by the inputs of a LUT and by what rows are made of.
      *
      * @param values at least one
      * @return this builder
-     * @throws IllegalArgumentException if there is none, or two have LUTs of as many inputs
+     * @throws IllegalArgumentException if there is none, or one twice
      */
     public Builder devices(DeviceProfile... values) {
-      distinct(
-          "the inputs of a device's LUTs",
-          List.of(values).stream().map(DeviceProfile::lutInputs).toList());
       devices = distinct("a device", List.of(values));
       return this;
     }

@@ -37,7 +37,8 @@ class ArrowsTest {
     ARROWS.put("name", List.of());
     ARROWS.put("logic", List.of());
     ARROWS.put("device", List.of());
-    ARROWS.put("stream", List.of());
+    ARROWS.put("file", List.of());
+    ARROWS.put("stream", List.of("file"));
     ARROWS.put("table", List.of("name"));
     ARROWS.put("circuit", List.of("name"));
     ARROWS.put("isa", List.of("table"));
@@ -46,7 +47,8 @@ class ArrowsTest {
     ARROWS.put("cache", List.of("predecode", "golden", "table", "name", "device"));
     ARROWS.put(
         "realize",
-        List.of("name", "table", "golden", "predecode", "cache", "device", "logic", "circuit"));
+        List.of(
+            "name", "table", "golden", "predecode", "cache", "device", "logic", "circuit", "file"));
     ARROWS.put(
         "study",
         List.of(
@@ -58,9 +60,11 @@ class ArrowsTest {
             "device",
             "cache",
             "logic",
-            "name"));
+            "name",
+            "file"));
     ARROWS.put(
-        "report", List.of("study", "realize", "predecode", "cache", "circuit", "device", "logic"));
+        "report",
+        List.of("study", "realize", "predecode", "cache", "circuit", "device", "logic", "file"));
   }
 
   @TestFactory

@@ -1,6 +1,8 @@
 package dev.lengthwise.report;
 
 import static com.google.common.truth.Truth.assertThat;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTimeoutPreemptively;
 
 import dev.lengthwise.study.Accuracy;
 import dev.lengthwise.study.LossCause;
@@ -10,7 +12,9 @@ import dev.lengthwise.study.Throughput;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -29,7 +33,7 @@ class StudyPageTest {
 
   private static StudyRow row(String design, int luts, double share, double ipc) {
     return new StudyRow(
-        design, "banked", 6, luts, luts, 3, share, share, OptionalDouble.of(ipc), "tide");
+        design, "banked", 6, luts, luts, 3, share, share, OptionalDouble.of(ipc), "tide", "");
   }
 
   private static StudyPage page() {
@@ -110,6 +114,63 @@ class StudyPageTest {
     try (var files = Files.list(file.getParent())) {
       assertThat(files.toList()).containsExactly(file);
     }
+  }
+
+  /** Values at the bounds of a row, many rows, equal rows and no range at all end in time. */
+  @Test
+  void html_oddRows_ends() {
+    assertTimeoutPreemptively(
+        Duration.ofSeconds(60),
+        () -> {
+          List<StudyRow> rows = new ArrayList<>();
+          for (int i = 0; i < StudyPage.MOST_ROWS; i++) {
+            rows.add(row("lane" + i, i % 3 == 0 ? 7 : i, 1 - 1e-6 * i, i % 3 == 0 ? 0 : 32));
+          }
+          String html = new StudyPage("many", rows, List.of(), List.of()).html();
+          assertThat(html).contains(" more</text>");
+          assertThat(html).doesNotContain("NaN");
+          assertThat(html).doesNotContain("Infinity");
+          rows = Collections.nCopies(StudyPage.MOST_ROWS, row("same", Integer.MAX_VALUE, 0, 0));
+          new StudyPage("equal", rows, List.of(), List.of()).html();
+        });
+    List<StudyRow> more = Collections.nCopies(StudyPage.MOST_ROWS + 1, row("same", 1, 0, 0));
+    assertThat(
+            assertThrows(
+                IllegalArgumentException.class,
+                () -> new StudyPage("more", more, List.of(), List.of())))
+        .hasMessageThat()
+        .isEqualTo("study page: at most 16384 rows are shown, found 16385");
+  }
+
+  @Test
+  void point_thatHasNoPlace_isRefused() {
+    for (double wrong : new double[] {Double.NaN, 1e308, Double.POSITIVE_INFINITY, -1}) {
+      assertThat(
+              assertThrows(
+                  IllegalArgumentException.class,
+                  () -> new ScatterPicture.Point(1, wrong, "wrong")))
+          .hasMessageThat()
+          .isEqualTo(
+              "scatter picture: a cost above 0 and a worth of at least 0, both at most"
+                  + " 1000000000000, are expected, found 1.0 and "
+                  + wrong);
+    }
+    ScatterPicture.Point far = new ScatterPicture.Point(1e12, 1e12, "far");
+    assertThat(new ScatterPicture("t", "c", "w", false, List.of(far, far)).text())
+        .contains("far, far");
+  }
+
+  @Test
+  void row_thatIsNone_isRefused() {
+    assertThat(assertThrows(IllegalArgumentException.class, () -> row("lean", 1, Double.NaN, 1)))
+        .hasMessageThat()
+        .isEqualTo("study row: handled_share must be in [0, 1], found NaN");
+    assertThat(assertThrows(IllegalArgumentException.class, () -> row("lean", -1, 1, 1)))
+        .hasMessageThat()
+        .isEqualTo("study row: luts_per_lane must be in [0, 2147483647], found -1.0");
+    assertThat(assertThrows(IllegalArgumentException.class, () -> row("lean", 1, 1, 1e308)))
+        .hasMessageThat()
+        .isEqualTo("study row: ipc must be in [0, 32], found 1.0E308");
   }
 
   @Test

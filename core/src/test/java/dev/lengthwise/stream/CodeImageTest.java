@@ -5,6 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import dev.lengthwise.testing.Tool;
 import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.ByteOrder;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
@@ -64,7 +66,71 @@ class CodeImageTest {
     Path file = folder.resolve("none");
     assertThat(assertThrows(NoSuchFileException.class, () -> CodeImage.read(file)))
         .hasMessageThat()
-        .isEqualTo(file.toString());
+        .isEqualTo(file + ": a file is expected, found none");
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "213c617263683e0a2f20|an archive",
+        "4d5a90|a DOS program",
+        "cffaedfe0700|a Mach-O file",
+        "cafebabe0000|a Java class or a Mach-O file of several machines",
+        "504b030414|a zip file",
+        "fd377a585a00|an xz file",
+        "28b52ffd|a zstd file",
+        "23212f62696e2f7368|a script",
+      })
+  void read_otherFormat_isRefused_butReadRaw(String hex, String what) throws IOException {
+    byte[] bytes = HexFormat.of().parseHex(hex);
+    Path file = file(bytes);
+    assertThat(assertThrows(IOException.class, () -> CodeImage.read(file)))
+        .hasMessageThat()
+        .isEqualTo(
+            file
+                + ": an ELF file or raw code is expected (read raw, any bytes are taken as code),"
+                + " found "
+                + what);
+    assertThat(CodeImage.readRaw(file, 0).sections().get(0).code()).isEqualTo(bytes);
+  }
+
+  /** Archives and PE files as Debian's binutils write them. */
+  @Test
+  void read_filesOfBinutils_areKnown() throws Exception {
+    Path object = folder.resolve("gate.o");
+    Files.writeString(folder.resolve("gate.s"), ".text\nret\n");
+    Tool.named("as", "binutils")
+        .run(20, "--32", "-o", object.toString(), folder.resolve("gate.s").toString());
+    assertThat(CodeImage.read(object).machine().getAsInt()).isEqualTo(3); // EM_386, ELF's own list
+    Path archive = folder.resolve("gate.a");
+    Tool.named("ar", "binutils").run(20, "rc", archive.toString(), object.toString());
+    assertFound(archive, "an archive");
+    Path pe = folder.resolve("gate.exe");
+    Tool.named("objcopy", "binutils").run(20, "-O", "pei-i386", object.toString(), pe.toString());
+    assertFound(pe, "a PE file");
+    Path compressed = folder.resolve("packed.o");
+    Files.write(compressed, compressed(Files.readAllBytes(object)));
+    assertThat(assertThrows(IOException.class, () -> CodeImage.read(compressed)))
+        .hasMessageThat()
+        .matches(
+            Pattern.quote(compressed.toString())
+                + ", offset 0x[0-9a-f]+: code that is not compressed is expected in section 1, found"
+                + " flags 0x806 \\(0x800: compressed\\)");
+  }
+
+  /** Sets SHF_COMPRESSED in section 1 of a 32-bit little-endian ELF file, as no tool does. */
+  private static byte[] compressed(byte[] object) {
+    ByteBuffer fields = ByteBuffer.wrap(object).order(ByteOrder.LITTLE_ENDIAN);
+    int flags = fields.getInt(32) + 40 + 8;
+    fields.putInt(flags, fields.getInt(flags) | 0x800);
+    return object;
+  }
+
+  private static void assertFound(Path file, String what) {
+    assertThat(assertThrows(IOException.class, () -> CodeImage.read(file)))
+        .hasMessageThat()
+        .endsWith(", found " + what);
   }
 
   @Test

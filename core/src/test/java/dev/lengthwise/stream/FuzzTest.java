@@ -2,6 +2,9 @@ package dev.lengthwise.stream;
 
 import static com.google.common.truth.Truth.assertThat;
 
+import dev.lengthwise.report.StudyPage;
+import dev.lengthwise.study.StudyFile;
+import dev.lengthwise.study.StudyRow;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
@@ -11,7 +14,10 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
 import java.util.SplittableRandom;
+import java.util.TreeMap;
 import java.util.zip.GZIPOutputStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -55,7 +61,7 @@ class FuzzTest {
   }
 
   @SuppressWarnings("ArrayRecordComponent") // never compared
-  private record Case(byte[] bytes, Reader reader) {}
+  private record Case(String kind, byte[] bytes, Reader reader) {}
 
   private static List<Case> cases() throws IOException {
     List<Case> cases = new ArrayList<>();
@@ -65,10 +71,10 @@ class FuzzTest {
       elf.code(".fini", 0x2000, new byte[7]);
       elf.function("open_gate", 1, 0x1000, 20);
       elf.function("close_gate", 2, 0x2000, 7);
-      cases.add(new Case(elf.bytes(), CodeImage::read));
+      cases.add(new Case("elf", elf.bytes(), CodeImage::read));
     }
     byte[] launcher = Files.readAllBytes(Path.of(System.getProperty("java.home"), "bin", "java"));
-    cases.add(new Case(launcher, CodeImage::read));
+    cases.add(new Case("elf", launcher, CodeImage::read));
     StringBuilder text = new StringBuilder("# trace\n");
     StringBuilder fetches = new StringBuilder("==1== remark\n");
     TraceCounter counter = new TraceCounter();
@@ -77,20 +83,50 @@ class FuzzTest {
       fetches.append("I  0804").append(1000 + i).append(",2\n L fef198e0,4\n");
       counter.instruction(0x8049000 + i, 1 + i % 63);
     }
-    cases.add(new Case(ascii(text), TraceCounts::ofTrace));
-    cases.add(new Case(ascii(fetches), TraceCounts::ofTrace));
+    cases.add(new Case("trace", ascii(text), TraceCounts::ofTrace));
+    cases.add(new Case("trace", ascii(fetches), TraceCounts::ofTrace));
     Path counts = Files.createTempFile("counts", ".csv");
     counter.counts().save(counts);
-    cases.add(new Case(Files.readAllBytes(counts), TraceCounts::load));
+    cases.add(new Case("counts", Files.readAllBytes(counts), TraceCounts::load));
     Files.delete(counts);
     for (Case plain : List.copyOf(cases)) {
       ByteArrayOutputStream packed = new ByteArrayOutputStream();
       try (var out = new GZIPOutputStream(packed)) {
         out.write(plain.bytes());
       }
-      cases.add(new Case(packed.toByteArray(), plain.reader()));
+      cases.add(new Case(plain.kind(), packed.toByteArray(), plain.reader()));
+    }
+    List<StudyRow> rows = new ArrayList<>();
+    for (int i = 0; i < 12; i++) {
+      rows.add(
+          new StudyRow(
+              i == 3 ? "=lane,\"" + i : "lane" + i,
+              "banked",
+              6,
+              20 + i,
+              15 + i,
+              3,
+              0.5 + 0.04 * i,
+              0.5 + 0.03 * i,
+              i % 5 == 4 ? OptionalDouble.empty() : OptionalDouble.of(0.1 * i),
+              i % 2 == 0 ? "tide" : "sea",
+              "decoder=2 device=six:0123456789abcdef"));
+    }
+    Case study =
+        new Case(
+            "study", StudyFile.text(rows).getBytes(StandardCharsets.UTF_8), FuzzTest::readStudy);
+    for (int i = 0; i < 6; i++) { // as often as the others together, nearly
+      cases.add(study);
     }
     return cases;
+  }
+
+  /** What can be read can be shown, and written so that it is read again. */
+  private static void readStudy(Path file) throws IOException {
+    List<StudyRow> rows = StudyFile.read(file);
+    assertThat(new StudyPage("fuzz", rows, List.of(), List.of()).html()).doesNotContain("NaN");
+    StudyFile.write(file, rows);
+    assertThat(StudyFile.read(file)).isEqualTo(rows);
   }
 
   private static byte[] ascii(StringBuilder text) {
@@ -105,6 +141,7 @@ class FuzzTest {
     long end = System.nanoTime() + SECONDS * 1_000_000_000L;
     int refused = 0;
     int read = 0;
+    Map<String, Integer> kinds = new TreeMap<>();
     while (System.nanoTime() < end || refused < 100) {
       Case chosen = cases.get(random.nextInt(cases.size()));
       byte[] bytes = broken(chosen.bytes(), random);
@@ -113,8 +150,10 @@ class FuzzTest {
       try {
         chosen.reader().read(file);
         read++;
+        kinds.merge(chosen.kind() + " read", 1, Integer::sum);
       } catch (IOException e) {
         refused++;
+        kinds.merge(chosen.kind() + " refused", 1, Integer::sum);
         assertThat(e).hasMessageThat().startsWith(file.toString());
         assertThat(e).hasMessageThat().contains(", found ");
       } catch (RuntimeException | Error e) {
@@ -124,7 +163,7 @@ class FuzzTest {
         throw new AssertionError("too slow: bytes " + HexFormat.of().formatHex(bytes));
       }
     }
-    System.out.println("fuzz: " + read + " files read, " + refused + " refused");
+    System.out.println("fuzz: " + read + " files read, " + refused + " refused; " + kinds);
     assertThat(read).isGreaterThan(0);
   }
 

@@ -51,7 +51,8 @@ class LeftOutPriceTest {
     CodeImage image = CodeImage.of(List.of(CodeSection.of("code", 0, code)));
     GoldenModel truth = GoldenModel.of(SET);
     AccuracyProfile profile =
-        AccuracyProfile.of(new CodeStream("few", image, LinearSweep.of(truth, image, 0)), truth, 0);
+        AccuracyProfile.of(
+            new CodeStream("few", image, LinearSweep.of(truth, image, 0).counts()), truth, 0);
     assertThat(profile.executed()).isEqualTo(7);
     Predecoder lane =
         Predecoder.of(SET).leaveOut("base", 0x40, 0x5f).leaveOut("base", 0x60, 0x6f).build();

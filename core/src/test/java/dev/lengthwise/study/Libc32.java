@@ -22,7 +22,7 @@ final class Libc32 {
     Tool.installed(FILE, "libc6-i386-cross");
     try {
       CodeImage image = CodeImage.read(FILE);
-      return new CodeStream("libc", image, LinearSweep.of(TRUTH, image, Ia32.MODES_32));
+      return new CodeStream("libc", image, LinearSweep.of(TRUTH, image, Ia32.MODES_32).counts());
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

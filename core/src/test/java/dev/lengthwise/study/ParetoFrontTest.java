@@ -23,7 +23,8 @@ class ParetoFrontTest {
         exact,
         exact,
         ipc < 0 ? OptionalDouble.empty() : OptionalDouble.of(ipc),
-        stream);
+        stream,
+        "");
   }
 
   @Test

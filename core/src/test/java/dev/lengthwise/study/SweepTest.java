@@ -46,8 +46,7 @@ class SweepTest {
     Variant variant = VARIANTS.get(11);
     StudyStream stream = STREAMS.get(1);
     StudyRow row = rows.get(11 * 2 + 1);
-    assertThat(row.key())
-        .isEqualTo(new StudyRow.Key(variant.name(), variant.style().label(), 6, "second"));
+    assertThat(row.key()).isEqualTo(KnownRows.key(variant, STREAMS.get(1)));
     var total = Realizer.on(variant.device()).realize(variant.lane(), variant.style()).total();
     assertThat(row.lutsPerLane()).isEqualTo(total.luts());
     assertThat(row.sitesPerLane()).isEqualTo(total.sites());
@@ -120,7 +119,7 @@ class SweepTest {
     assertMessage(() -> sweep.withThreads(0), "sweep: threads must be at least 1, found 0");
     assertMessage(
         () -> Sweep.of(List.of(VARIANTS.get(0), VARIANTS.get(0)), STREAMS),
-        "sweep: a variant's name, style and LUT inputs, and a stream's name, must differ, found "
+        "sweep: a variant's name, style and device, and a stream's name, must differ, found "
             + "all-none-byte-laall-lenall-slow-w16-d1 on first again");
   }
 
@@ -137,7 +136,7 @@ class SweepTest {
     assertThat(Files.readAllLines(file).get(0))
         .isEqualTo(
             "design,style,lut_inputs,luts_per_lane,sites_per_lane,levels,handled_share,"
-                + "exact_share,ipc,stream");
+                + "exact_share,ipc,stream,made_of");
     assertThat(Files.readString(file)).isEqualTo(StudyFile.text(rows));
   }
 
@@ -146,14 +145,14 @@ class SweepTest {
     Path file = folder.resolve("study.csv");
     String heads =
         "design,style,lut_inputs,luts_per_lane,sites_per_lane,levels,handled_share,exact_share,ipc,"
-            + "stream\n";
+            + "stream,made_of\n";
     assertUnreadable(
-        file, "a,b\n", ", row 1: the columns " + heads.trim() + " are expected, found a,b");
-    assertUnreadable(file, heads + "a,b,c\n", ", row 2: 10 values are expected, found a,b,c");
+        file, "a,b\n", ", line 1: the columns " + heads.trim() + " are expected, found a,b");
+    assertUnreadable(file, heads + "a,b,c\n", ", line 2: 11 values are expected, found a,b,c");
     assertUnreadable(
         file,
-        heads + "a,rom,6,x,5,3,0.5,0.5,,s\n",
-        ", row 2: numbers in columns 3 to 9 are expected, found a,rom,6,x,5,3,0.5,0.5,,s");
+        heads + "a,rom,6,x,5,3,0.5,0.5,,s,\n",
+        ", line 2, column 4 (luts_per_lane): a count in [0, 999999999] is expected, found x");
   }
 
   private static void assertUnreadable(Path file, String text, String message) throws IOException {

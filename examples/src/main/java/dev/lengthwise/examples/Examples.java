@@ -1,5 +1,10 @@
 package dev.lengthwise.examples;
 
+import dev.lengthwise.file.FileFault;
+import dev.lengthwise.file.ShownText;
+import java.io.UncheckedIOException;
+import java.nio.file.FileSystemException;
+import java.util.Objects;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 
@@ -41,11 +46,27 @@ public final class Examples implements Runnable {
   static int run(String... arguments) {
     String[] named = arguments.length == 0 ? new String[] {"quickstart"} : arguments;
     CommandLine line = new CommandLine(new Examples());
+    // Names of files and what is read from them may hold anything.
+    line.setOut(HarmlessWriter.to(System.out));
+    line.setErr(HarmlessWriter.to(System.err));
+    line.setColorScheme(CommandLine.Help.defaultColorScheme(CommandLine.Help.Ansi.OFF));
     line.setExecutionExceptionHandler(
         (failure, command, parsed) -> {
-          command.getErr().println(failure.getMessage());
+          command.getErr().println(message(failure));
           return failure instanceof IllegalArgumentException ? 2 : 1;
         });
     return line.execute(named);
+  }
+
+  /** Returns a message with a subject, also of what the system says without one. */
+  private static String message(Exception failure) {
+    Throwable cause = failure instanceof UncheckedIOException ? failure.getCause() : failure;
+    String name =
+        cause instanceof FileSystemException system && system.getFile() != null
+            ? ShownText.of(system.getFile())
+            : "examples";
+    return cause instanceof FileSystemException system
+        ? FileFault.reading(name, system).getMessage()
+        : Objects.requireNonNullElse(failure.getMessage(), failure.toString());
   }
 }

@@ -8,11 +8,11 @@ import dev.lengthwise.cache.PredecodePlace;
 import dev.lengthwise.cache.RamFit;
 import dev.lengthwise.cache.Replacement;
 import dev.lengthwise.cache.TagPlace;
-import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.WindowEnd;
 import dev.lengthwise.realize.Design;
+import dev.lengthwise.realize.DesignOutput;
 import dev.lengthwise.realize.FetchPath;
 import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.PathStep;
@@ -27,10 +27,7 @@ import dev.lengthwise.testbench.SimulationResult;
 import dev.lengthwise.testbench.Testbenches;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
-import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -94,7 +91,7 @@ final class FetchUnitExample implements Callable<Integer> {
   @Spec private CommandSpec spec;
 
   @Override
-  public Integer call() throws IOException {
+  public Integer call() {
     PrintWriter print = spec.commandLine().getOut();
     DeviceProfile device = DeviceProfile.sixInputDualOutput();
     Realizer realizer = Realizer.on(device);
@@ -110,15 +107,14 @@ final class FetchUnitExample implements Callable<Integer> {
     SimulationResult result =
         BuiltInSimulator.run(design, FetchVectors.random(chosen, CYCLES, SEED));
     report(result, print);
+    DesignOutput tables =
+        d -> List.of(new PathsTable(all).file(), new RamFitTable(List.of(fit)).file());
     OutputTree.at(out)
         .add(new Verilog())
         .add(new Vhdl())
         .add(new Testbenches(CYCLES, SEED))
+        .add(tables)
         .write(design);
-    for (OutputFile file :
-        List.of(new PathsTable(all).file(), new RamFitTable(List.of(fit)).file())) {
-      Files.writeString(out.resolve(file.path()), file.text(), StandardCharsets.US_ASCII);
-    }
     print.printf(
         "written to %s: verilog/%s.f and vhdl/ have the RTL, bench/ its benches and vectors,"
             + " paths.csv the paths, ram_fit.csv the RAM%n",
@@ -153,7 +149,7 @@ final class FetchUnitExample implements Callable<Integer> {
   /** Returns the unit with every place of tags and of pre-decode, the chosen one among them. */
   private List<Design> all(Realizer realizer, Design chosen) {
     List<Design> designs = new ArrayList<>();
-    try (ProgressBar bar = new ProgressBar("paths", 6)) {
+    try (ProgressBar bar = ProgressBars.of("paths", 6).build()) {
       for (TagPlace place : TagPlace.values()) {
         for (Predecode lanes : Predecode.values()) {
           FetchUnit unit = unit(place, lanes);

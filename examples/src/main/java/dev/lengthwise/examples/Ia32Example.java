@@ -1,5 +1,6 @@
 package dev.lengthwise.examples;
 
+import dev.lengthwise.file.ShownText;
 import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.predecode.LaneModel;
@@ -7,6 +8,8 @@ import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.stream.CodeImage;
 import dev.lengthwise.stream.CodeSection;
+import dev.lengthwise.stream.TraceCounts;
+import dev.lengthwise.study.LinearSweep;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
@@ -30,6 +33,9 @@ final class Ia32Example implements Callable<Integer> {
   @Option(names = "--image", paramLabel = "FILE", description = "ELF or raw file with code")
   private Optional<Path> image = Optional.empty();
 
+  @Option(names = "--raw", description = "take all bytes of the file as code, whatever it is")
+  private boolean raw;
+
   @Option(names = "--code16", description = "read the code as a 16-bit segment")
   private boolean code16;
 
@@ -47,24 +53,20 @@ final class Ia32Example implements Callable<Integer> {
   @Override
   public Integer call() {
     PrintWriter print = spec.commandLine().getOut();
-    Path file = image.orElseGet(this::usual);
+    Optional<Path> file = image.or(() -> UsualCode.first(UsualCode.FILES));
     Predecoder lane = Predecoder.of(Ia32.instructionSet()).build();
     try {
       new Measurement(lane, code16 ? Ia32.MODES_16 : Ia32.MODES_32)
-          .print(CodeImage.read(file), print, file);
+          .print(
+              file.isPresent()
+                  ? Ia32Code.read(file.get(), raw)
+                  : RecordedTrace.TIDEGATE_O2.stream().image(),
+              print,
+              file.map(Path::toString).orElse("tidegate_o2, as recorded,"));
     } catch (IOException e) {
       throw new ParameterException(spec.commandLine(), e.getMessage(), e);
     }
     return new LaneReport(print, out).run(lane, styles) ? 0 : 1;
-  }
-
-  private Path usual() {
-    return UsualCode.first(UsualCode.FILES)
-        .orElseThrow(
-            () ->
-                new ParameterException(
-                    spec.commandLine(),
-                    "ia32: name a file with --image, found none of " + UsualCode.FILES));
   }
 
   /** Counts instructions by length and by whether the lane handles them. */
@@ -77,6 +79,7 @@ final class Ia32Example implements Callable<Integer> {
     private long instructions;
     private long handled;
     private long skipped;
+    private long stretches;
 
     Measurement(Predecoder lane, int modes) {
       this.truth = GoldenModel.of(lane.instructionSet());
@@ -85,17 +88,17 @@ final class Ia32Example implements Callable<Integer> {
       this.byLength = new long[lane.instructionSet().longest() + 1];
     }
 
-    void print(CodeImage image, PrintWriter out, Path file) {
+    void print(CodeImage image, PrintWriter out, String name) {
       for (CodeSection section : image.sections()) {
         measure(section.code());
       }
       out.printf(
           Locale.ROOT,
-          "%s read as %d-bit IA-32 code%n%d instructions, %d bytes skipped where none starts%n",
-          file,
+          "%s read as %d-bit IA-32 code%n%d instructions; %s%n",
+          ShownText.of(name),
           modes == Ia32.MODES_32 ? 32 : 16,
           instructions,
-          skipped);
+          new LinearSweep(TraceCounts.NONE, image.size(), skipped, stretches).skippedText());
       TextTable table = new TextTable("length", "instructions", "share");
       for (int length = 1; length < byLength.length; length++) {
         table.row(length, byLength[length], share(byLength[length]));
@@ -109,13 +112,17 @@ final class Ia32Example implements Callable<Integer> {
 
     private void measure(byte[] code) {
       int offset = 0;
+      boolean skipping = false;
       while (offset < code.length) {
         int length = truth.lengthAt(modes, code, offset);
         if (length <= 0) {
           offset++;
           skipped++;
+          stretches += skipping ? 0 : 1;
+          skipping = true;
           continue;
         }
+        skipping = false;
         instructions++;
         byLength[length]++;
         handled += isHandled(code, offset, length) ? 1 : 0;

@@ -10,6 +10,7 @@ import dev.lengthwise.study.Sweep;
 import dev.lengthwise.study.Variant;
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.file.FileSystemException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -150,9 +151,17 @@ final class Ia32StudyExample implements Callable<Integer> {
   }
 
   private List<StudyRow> rows(Sweep sweep, Path file) throws IOException, InterruptedException {
-    if (!merge.isEmpty()) {
-      return sweep.merge(merge, file);
+    try {
+      return merge.isEmpty() ? evaluated(sweep, file) : sweep.merge(merge, file);
+    } catch (FileSystemException e) {
+      throw e;
+    } catch (IOException e) { // a file that is not of this study
+      throw new ParameterException(spec.commandLine(), e.getMessage(), e);
     }
+  }
+
+  private List<StudyRow> evaluated(Sweep sweep, Path file)
+      throws IOException, InterruptedException {
     Sweep slice = sweep;
     if (part.isPresent()) {
       Matcher match = PART.matcher(part.get());
@@ -161,7 +170,7 @@ final class Ia32StudyExample implements Callable<Integer> {
       }
       slice = sweep.part(Integer.parseInt(match.group(1)), Integer.parseInt(match.group(2)));
     }
-    try (ProgressBar bar = new ProgressBar("variants", 0)) {
+    try (ProgressBar bar = ProgressBars.of("variants", 0).build()) {
       return slice
           .withProgress(
               (finished, all) -> {

@@ -24,7 +24,6 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import me.tongfei.progressbar.ProgressBar;
-import me.tongfei.progressbar.ProgressBarBuilder;
 
 /**
  * What every example of a lane does: realise it in several styles, check each in Java, compare
@@ -90,11 +89,7 @@ final class LaneReport {
 
   private static Design realize(Predecoder lane, Style style, DeviceProfile device) {
     try (ProgressBar bar =
-        new ProgressBarBuilder()
-            .setTaskName(style.label())
-            .setInitialMax(-1)
-            .setUpdateIntervalMillis(500)
-            .build()) {
+        ProgressBars.of(style.label(), -1).setUpdateIntervalMillis(500).build()) {
       return Realizer.on(device)
           .withProgress(
               (attempts, best) ->

@@ -3,6 +3,7 @@ package dev.lengthwise.examples;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.file.WholeFiles;
 import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Marking;
@@ -18,8 +19,6 @@ import dev.lengthwise.testbench.Yosys;
 import dev.lengthwise.verilog.Verilog;
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -109,8 +108,9 @@ final class LanesExample implements Callable<Integer> {
 
   private Path write(List<LanesTable.Row> rows) throws IOException {
     OutputFile file = new LanesTable(rows).file();
-    Files.createDirectories(out);
-    return Files.writeString(out.resolve(file.path()), file.text(), StandardCharsets.US_ASCII);
+    Path path = out.resolve(file.path());
+    WholeFiles.write(path, file.text());
+    return path;
   }
 
   private List<LanesTable.Row> rows(Predecoder lane, List<Integer> unended) throws IOException {
@@ -128,7 +128,8 @@ final class LanesExample implements Callable<Integer> {
     List<Marking> markings =
         List.of(
             Marking.fullRipple(), Marking.fullLogarithmic(), Marking.first(2), Marking.first(4));
-    try (ProgressBar bar = new ProgressBar("lanes", 4L * windows.size() * markings.size())) {
+    try (ProgressBar bar =
+        ProgressBars.of("lanes", 4L * windows.size() * markings.size()).build()) {
       for (int window : windows) {
         OptionalInt toolRow = OptionalInt.empty();
         if (tool.isPresent() && toolRows) {

@@ -2,6 +2,9 @@ package dev.lengthwise.examples;
 
 import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.file.FileFault;
+import dev.lengthwise.file.ShownText;
+import dev.lengthwise.file.WholeFiles;
 import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.logic.Effort;
 import dev.lengthwise.logic.TruthTables;
@@ -78,7 +81,7 @@ final class MappingExample implements Callable<Integer> {
     }
     requireKnown(tasks);
     List<MappingTable.Row> rows = new ArrayList<>();
-    try (ProgressBar bar = new ProgressBar("mapping", tasks.size())) {
+    try (ProgressBar bar = ProgressBars.of("mapping", tasks.size()).build()) {
       for (Task task : tasks) {
         bar.setExtraMessage(task.function().name());
         rows.add(row(task, compare ? Optional.of(yosys) : Optional.empty(), print));
@@ -94,8 +97,9 @@ final class MappingExample implements Callable<Integer> {
 
   private Path write(List<MappingTable.Row> rows) throws IOException {
     OutputFile file = new MappingTable(rows).file();
-    Files.createDirectories(out);
-    return Files.writeString(out.resolve(file.path()), file.text(), StandardCharsets.US_ASCII);
+    Path path = out.resolve(file.path());
+    WholeFiles.write(path, file.text());
+    return path;
   }
 
   /** Returns the functions; few inputs make levels scarce, so one lane is bounded in these then. */
@@ -139,7 +143,10 @@ final class MappingExample implements Callable<Integer> {
   private TruthTables read(Path file) {
     try {
       return TruthTables.parse(Files.readString(file, StandardCharsets.US_ASCII));
-    } catch (IOException | IllegalArgumentException e) {
+    } catch (IOException e) {
+      IOException said = FileFault.reading(ShownText.of(file.toString()), e);
+      throw new ParameterException(spec.commandLine(), said.getMessage(), said);
+    } catch (IllegalArgumentException e) {
       throw new ParameterException(spec.commandLine(), "file " + file + ": " + e.getMessage(), e);
     }
   }

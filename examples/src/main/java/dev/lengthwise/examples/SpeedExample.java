@@ -49,7 +49,7 @@ final class SpeedExample implements Callable<Integer> {
       System.setProperty(CLASS_PATH, classPath(loader.getURLs()));
     }
     TextTable text = new TextTable("benchmark", "of", "million a second", "+-");
-    try (ProgressBar bar = new ProgressBar("speed", Replacement.values().length + 2L)) {
+    try (ProgressBar bar = ProgressBars.of("speed", Replacement.values().length + 2L).build()) {
       for (Replacement replacement : Replacement.values()) {
         run("cacheAccesses", Optional.of(replacement.name()), text);
         bar.step();

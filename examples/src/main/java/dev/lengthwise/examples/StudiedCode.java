@@ -21,6 +21,11 @@ final class StudiedCode {
   private Path image;
 
   @Option(
+      names = "--raw",
+      description = "take all bytes of the image as code, whatever the file is")
+  private boolean raw;
+
+  @Option(
       names = "--trace",
       paramLabel = "FILE",
       description = "trace of the image's code; without one, the image is run once from end to end")
@@ -33,7 +38,7 @@ final class StudiedCode {
    */
   StudyStream stream(int modes) throws IOException {
     InstructionSet set = Ia32.instructionSet();
-    CodeImage code = CodeImage.read(image);
+    CodeImage code = Ia32Code.read(image, raw);
     return trace == null
         ? StudyStream.ofImage(image.getFileName().toString(), set, modes, code)
         : StudyStream.ofTrace(trace.getFileName().toString(), set, modes, code, trace);

@@ -29,6 +29,7 @@ final class StudyText {
       long unknown = stream.profile().outside() + stream.profile().disagreeing();
       out.printf(
           "%s%s%n", stream, unknown == 0 ? "" : ", and " + unknown + " that do not fit the image");
+      stream.sweep().ifPresent(sweep -> out.println(stream.name() + ": " + sweep.skippedText()));
     }
     out.println();
   }

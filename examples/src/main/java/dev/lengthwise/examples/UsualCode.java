@@ -5,16 +5,13 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 
-/** Files with code that most machines have, for examples that were given none. */
+/** Files with IA-32 code that many machines have, for examples that were given none. */
 final class UsualCode {
 
-  /** IA-32 libraries where Debian's packages put them, then a file that every JDK has. */
+  /** IA-32 libraries where Debian's packages put them. */
   static final List<Path> FILES =
       List.of(
-          Path.of("/usr/i686-linux-gnu/lib/libc.so.6"),
-          Path.of("/lib/i386-linux-gnu/libc.so.6"),
-          Path.of(System.getProperty("java.home"), "lib", "server", "libjvm.so"),
-          Path.of(System.getProperty("java.home"), "bin", "java"));
+          Path.of("/usr/i686-linux-gnu/lib/libc.so.6"), Path.of("/lib/i386-linux-gnu/libc.so.6"));
 
   private UsualCode() {}
 

@@ -1,0 +1,147 @@
+package dev.lengthwise.examples;
+
+import static com.google.common.truth.Truth.assertThat;
+import static com.google.common.truth.Truth.assertWithMessage;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.PrintStream;
+import java.io.PrintWriter;
+import java.nio.charset.Charset;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.TimeUnit;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** What examples say of files that are not what they should be, and what they leave in a log. */
+class MisuseTest {
+
+  @TempDir Path folder;
+
+  private String errors;
+
+  private int run(String... arguments) {
+    PrintStream before = System.err;
+    ByteArrayOutputStream caught = new ByteArrayOutputStream();
+    try {
+      System.setErr(new PrintStream(caught, true, Charset.defaultCharset()));
+      return Examples.run(arguments);
+    } finally {
+      System.setErr(before);
+      errors = caught.toString(Charset.defaultCharset());
+    }
+  }
+
+  private void assertSays(String message) {
+    assertThat(errors.lines().findFirst().orElse("nothing")).isEqualTo(message);
+  }
+
+  @Test
+  void image_thatIsNoIa32Code_isRefused() throws IOException {
+    Path none = folder.resolve("nosuch.elf");
+    assertThat(run("ia32", "--image", none.toString())).isEqualTo(2);
+    assertSays(none + ": a file is expected, found none");
+    assertThat(run("ia32", "--image", folder.toString())).isEqualTo(2);
+    assertSays(folder + ": a regular file is expected, found another kind");
+    Path archive = Files.writeString(folder.resolve("gate.a"), "!<arch>\n");
+    assertThat(run("ia32", "--image", archive.toString())).isEqualTo(2);
+    assertSays(
+        archive
+            + ": an ELF file or raw code is expected (read raw, any bytes are taken as code), found"
+            + " an archive");
+    byte[] elf;
+    try (var in =
+        new java.util.zip.GZIPInputStream(
+            RecordedTrace.class.getResourceAsStream("trace/tidegate_o2.elf.gz"))) {
+      elf = in.readAllBytes();
+    }
+    elf[18] = 62;
+    Path other = Files.write(folder.resolve("other\u202e.elf"), elf);
+    assertThat(run("ia32", "--image", other.toString())).isEqualTo(2);
+    assertSays(
+        other.toString().replace("\u202e", "\\u202e")
+            + ": an ELF file for machine 3, IA-32, is expected (--raw takes all bytes of a file as"
+            + " code), found machine 62, the 64-bit architecture");
+  }
+
+  @Test
+  void mapping_placeThatIsTaken_isSaid_andTableMissing() throws IOException {
+    Path table = Files.writeString(folder.resolve("and.txt"), "inputs 2 outputs 1\n000-\n");
+    Path place = Files.createDirectory(folder.resolve("mapping.csv"));
+    assertThat(run("mapping", "--table", table.toString(), "--out", folder.toString()))
+        .isEqualTo(1);
+    assertThat(errors.lines().toList())
+        .contains(place + ": a regular file is expected, found a folder");
+    Path none = folder.resolve("none.txt");
+    assertThat(run("mapping", "--table", none.toString())).isEqualTo(2);
+    assertSays(none + ": a file is expected, found none");
+  }
+
+  /** In a process of its own whose errors go to a file, as in a log. */
+  @Test
+  void study_leavesNoControlCharactersInALog_keepsRows_andRefusesOtherOptions() throws Exception {
+    Path log = folder.resolve("log");
+    Process process =
+        new ProcessBuilder(
+                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                "-cp",
+                System.getProperty("java.class.path"),
+                Examples.class.getName(),
+                "ia32-study",
+                "--only",
+                "opcode",
+                "--out",
+                folder.toString())
+            .redirectErrorStream(true)
+            .redirectOutput(log.toFile())
+            .start();
+    assertThat(process.waitFor(120, TimeUnit.SECONDS)).isTrue();
+    String text = Files.readString(log, Charset.defaultCharset());
+    assertWithMessage(text).that(process.exitValue()).isEqualTo(0);
+    assertThat(text.chars().filter(c -> c < ' ' && c != '\n').count()).isEqualTo(0);
+    assertThat(text).contains("written to ");
+    Path file = folder.resolve("study.csv");
+    List<String> first = Files.readAllLines(file);
+    assertThat(first).hasSize(3);
+    assertThat(run("ia32-study", "--only", "modrm", "--out", folder.toString())).isEqualTo(0);
+    assertThat(Files.readAllLines(file)).hasSize(5);
+    assertThat(Files.readAllLines(file)).containsAtLeastElementsIn(first);
+    List<String> before = Files.readAllLines(file);
+    assertThat(run("ia32-study", "--only", "modrm", "--decoder", "4", "--out", folder.toString()))
+        .isEqualTo(2);
+    assertSays(
+        file
+            + ", line 2: a row of this study must be made with decoder=4, found decoder=2 (opcode on"
+            + " tidegate_o2)");
+    assertThat(Files.readAllLines(file)).isEqualTo(before);
+    assertThat(run("ia32-study", "--merge", folder.resolve("none").toString())).isEqualTo(1);
+    assertSays(folder.resolve("none") + ": a file is expected, found none");
+  }
+
+  @Test
+  void bars_areShownOnATerminalOnly() {
+    Map<String, String> usual = Map.of("TERM", "xterm");
+    assertThat(ProgressBars.isShown(usual, true)).isTrue();
+    assertThat(ProgressBars.isShown(usual, false)).isFalse();
+    assertThat(ProgressBars.isShown(Map.of("TERM", "xterm", "NO_COLOR", "1"), true)).isFalse();
+    assertThat(ProgressBars.isShown(Map.of("TERM", "xterm", "NO_COLOR", ""), true)).isTrue();
+    assertThat(ProgressBars.isShown(Map.of("TERM", "dumb"), true)).isFalse();
+    assertThat(ProgressBars.isShown(Map.of(), true)).isFalse();
+  }
+
+  @Test
+  void print_passesOnLines_andShowsTheRestByNumber() {
+    ByteArrayOutputStream caught = new ByteArrayOutputStream();
+    PrintWriter out = HarmlessWriter.to(caught);
+    out.println("a\tb\u001b[2J");
+    out.printf("%s%n", "\u0007");
+    out.print('\r');
+    out.flush();
+    assertThat(caught.toString(StandardCharsets.UTF_8))
+        .isEqualTo("a\tb\\u001b[2J\n\\u0007\n\\u000d");
+  }
+}

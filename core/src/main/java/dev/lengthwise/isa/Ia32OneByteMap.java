@@ -6,19 +6,21 @@ import static dev.lengthwise.isa.ModRmForms.either;
 import static dev.lengthwise.isa.ModRmForms.memory;
 
 import dev.lengthwise.table.OpcodeMap;
+import java.util.Set;
 
 /** The one-byte opcode map (table A-2) with its opcode extensions (table A-6). */
 final class Ia32OneByteMap {
 
   private Ia32OneByteMap() {}
 
-  static void write(OpcodeMap.Builder map) {
+  static void write(OpcodeMap.Builder map, Set<Ia32Extension> on) {
     Ia32Rows rows = new Ia32Rows(map, 1);
     arithmetic(rows);
     oneRegister(rows);
     movesAndBranches(rows);
     groups(rows);
-    Ia32X87.write(rows);
+    overlaid(rows, on);
+    Ia32X87.write(rows, on);
     map.row(0x0f).escape(Ia32.TWO_BYTE);
     vex(map);
     map.others().undefined();
@@ -44,7 +46,7 @@ final class Ia32OneByteMap {
 
   /** Immediates, displacements and plain ModR/M bytes, of 60-EB. */
   private static void movesAndBranches(Ia32Rows rows) {
-    rows.only(0x62, MEMORY).modRm(0x63);
+    rows.modRm(0x63);
     rows.sizedImmediate(0x68).modRmSizedImmediate(0x69).immediate(0x6a, 1).modRm(0x6b, 0x6b, 1);
     rows.immediate(0x70, 0x7f, 1);
     rows.modRm(0x84, 0x8b).only(0x8d, MEMORY);
@@ -61,7 +63,6 @@ final class Ia32OneByteMap {
   private static void groups(Ia32Rows rows) {
     rows.modRm(0x80, 0x80, 1).modRmSizedImmediate(0x81).modRm(0x82, 0x83, 1);
     rows.only(0x8c, either(0, 1, 2, 3, 4, 5)).only(0x8e, either(0, 2, 3, 4, 5));
-    rows.only(0x8f, either(0));
     ModRmForms shifts = either(0, 1, 2, 3, 4, 5, 7);
     rows.only(0xc0, 0xc1, shifts, 1).only(0xd0, 0xd3, shifts);
     rows.only(0xc6, either(0).and(bytes(0xf8)), 1);
@@ -82,6 +83,28 @@ final class Ia32OneByteMap {
         });
     rows.only(0xfe, either(0, 1));
     rows.only(0xff, either(0, 1, 2, 4, 6).and(memory(3, 5)));
+  }
+
+  /** BOUND and POP, which become EVEX and XOP prefixes by bits of the next byte. */
+  private static void overlaid(Ia32Rows rows, Set<Ia32Extension> on) {
+    rows.cases(
+        0x62,
+        0x62,
+        next -> {
+          rows.cases(next, MEMORY, 0);
+          if (on.contains(Ia32Extension.EVEX)) {
+            Ia32EvexMaps.escapes(next);
+          }
+        });
+    rows.cases(
+        0x8f,
+        0x8f,
+        next -> {
+          rows.cases(next, either(0), 0);
+          if (on.contains(Ia32Extension.XOP)) {
+            Ia32XopMaps.escapes(next);
+          }
+        });
   }
 
   /**

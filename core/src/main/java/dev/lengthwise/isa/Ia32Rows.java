@@ -165,6 +165,17 @@ final class Ia32Rows {
     }
   }
 
+  /**
+   * Writes the cases of 0F 78: VMREAD, or with a register operand behind 66 or F2 EXTRQ or INSERTQ,
+   * which have two immediate bytes.
+   */
+  void fieldCases(NextByteRows next) {
+    cases(next, ModRmForms.MEMORY, 0);
+    for (String pattern : ModRmForms.REGISTER.patterns()) {
+      next.when(pattern).bytes(opcodeBytes + 1).grows(Ia32.FIELD_PREFIX, 2);
+    }
+  }
+
   /** Writes cases with a ModR/M byte and an immediate of the operand size. */
   void sizedCases(NextByteRows next, ModRmForms forms) {
     for (String pattern : forms.patterns()) {

@@ -6,6 +6,7 @@ import static dev.lengthwise.isa.ModRmForms.bytes;
 import static dev.lengthwise.isa.ModRmForms.memory;
 
 import dev.lengthwise.table.OpcodeMap;
+import java.util.Set;
 
 /** The three-byte opcode maps, after 0F 38 (table A-4) and 0F 3A (table A-5). */
 final class Ia32ThreeByteMaps {
@@ -13,7 +14,7 @@ final class Ia32ThreeByteMaps {
   private Ia32ThreeByteMaps() {}
 
   /** Table A-4; nothing here has an immediate. */
-  static void write38(OpcodeMap.Builder map) {
+  static void write38(OpcodeMap.Builder map, Set<Ia32Extension> on) {
     Ia32Rows rows = new Ia32Rows(map, 3);
     rows.modRm(0x00, 0x0b).modRm(0x10).modRm(0x14, 0x15).modRm(0x17).modRm(0x1c, 0x1e);
     rows.modRm(0x20, 0x25).modRm(0x28, 0x29).only(0x2a, MEMORY).modRm(0x2b);
@@ -22,6 +23,9 @@ final class Ia32ThreeByteMaps {
     rows.modRm(0xc8, 0xcd).modRm(0xcf).only(0xd8, memory(0, 1, 2, 3)).modRm(0xdb, 0xdf);
     rows.modRm(0xf0, 0xf1).only(0xf5, MEMORY).modRm(0xf6);
     rows.only(0xf8, 0xf9, MEMORY).only(0xfa, 0xfb, REGISTER);
+    if (on.contains(Ia32Extension.RAO_INT)) {
+      rows.only(0xfc, MEMORY);
+    }
     map.others().undefined();
   }
 

@@ -8,18 +8,20 @@ import static dev.lengthwise.isa.ModRmForms.memory;
 import static dev.lengthwise.isa.ModRmForms.register;
 
 import dev.lengthwise.table.OpcodeMap;
+import java.util.Set;
 
 /** The two-byte opcode map, after 0F (table A-3), with its opcode extensions (table A-6). */
 final class Ia32TwoByteMap {
 
   private Ia32TwoByteMap() {}
 
-  static void write(OpcodeMap.Builder map) {
+  static void write(OpcodeMap.Builder map, Set<Ia32Extension> on) {
     Ia32Rows rows = new Ia32Rows(map, 2);
     system(map, rows);
     vectors(rows);
     integers(rows);
-    groups(rows);
+    groups(rows, on);
+    extensions(rows, on);
     map.row(0x38).escape(Ia32.THREE_BYTE_38).row(0x3a).escape(Ia32.THREE_BYTE_3A);
     map.others().undefined();
   }
@@ -41,7 +43,6 @@ final class Ia32TwoByteMap {
     }
     rows.immediate(0x21, 1).immediate(0x23, 1);
     rows.alone(0x30, 0x35).alone(0x37);
-    rows.modRm(0x78, 0x79);
     rows.alone(0xa2).alone(0xaa);
     rows.modRm(0xb9).modRm(0xff);
   }
@@ -75,20 +76,50 @@ final class Ia32TwoByteMap {
   }
 
   /** Opcode extensions: groups 6, 7, 8, 9, 15 and P. */
-  private static void groups(Ia32Rows rows) {
+  private static void groups(Ia32Rows rows, Set<Ia32Extension> on) {
     rows.only(0x00, either(0, 1, 2, 3, 4, 5));
-    rows.only(
-        0x01,
+    rows.only(0x01, group7(on));
+    rows.only(0x0d, on.contains(Ia32Extension.THREE_D) ? MEMORY : memory(1, 2));
+    rows.only(0xae, MEMORY.and(register(4, 5, 6, 7)));
+    rows.only(0xba, either(4, 5, 6, 7), 1);
+    rows.only(0xc7, memory(1, 3, 4, 5, 6, 7).and(register(6, 7)));
+  }
+
+  private static ModRmForms group7(Set<Ia32Extension> on) {
+    ModRmForms forms =
         memory(0, 1, 2, 3, 4, 5, 6, 7)
             .and(register(4, 6))
             .and(bytes(0xc0, 0xc1, 0xc2, 0xc3, 0xc4, 0xc5))
             .and(bytes(0xc8, 0xc9, 0xca, 0xcb, 0xcf))
             .and(bytes(0xd0, 0xd1, 0xd4, 0xd5, 0xd6, 0xd7))
             .and(bytes(0xe8, 0xe9, 0xea, 0xee, 0xef))
-            .and(bytes(0xf9)));
-    rows.only(0x0d, memory(1, 2));
-    rows.only(0xae, MEMORY.and(register(4, 5, 6, 7)));
-    rows.only(0xba, either(4, 5, 6, 7), 1);
-    rows.only(0xc7, memory(1, 3, 4, 5, 6, 7).and(register(6, 7)));
+            .and(bytes(0xf9));
+    forms = on.contains(Ia32Extension.SVM) ? forms.and(register(3)) : forms;
+    forms =
+        on.contains(Ia32Extension.MONITORX)
+            ? forms.and(bytes(0xfa, 0xfb, 0xfc, 0xfd, 0xfe, 0xff))
+            : forms;
+    forms = on.contains(Ia32Extension.WRMSRNS) ? forms.and(bytes(0xc6)) : forms;
+    return on.contains(Ia32Extension.TDCALL) ? forms.and(bytes(0xcc)) : forms;
+  }
+
+  /** Cells that are blank in table A-3, or mean something else behind a prefix. */
+  private static void extensions(Ia32Rows rows, Set<Ia32Extension> on) {
+    if (on.contains(Ia32Extension.THREE_D)) {
+      // The last byte is the opcode; it stands where others have an immediate.
+      rows.alone(0x0e).modRm(0x0f, 0x0f, 1);
+    }
+    if (on.contains(Ia32Extension.SYSCALL)) {
+      rows.alone(0x05).alone(0x07);
+    }
+    if (on.contains(Ia32Extension.CIPHER)) {
+      rows.only(0xa6, bytes(0xc0, 0xc8, 0xd0));
+      rows.only(0xa7, bytes(0xc0, 0xc8, 0xd0, 0xd8, 0xe0, 0xe8));
+    }
+    if (on.contains(Ia32Extension.SSE4A)) {
+      rows.cases(0x78, 0x78, rows::fieldCases).modRm(0x79);
+    } else {
+      rows.modRm(0x78, 0x79);
+    }
   }
 }

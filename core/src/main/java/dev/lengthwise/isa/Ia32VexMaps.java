@@ -8,6 +8,7 @@ import static dev.lengthwise.isa.ModRmForms.memory;
 import static dev.lengthwise.isa.ModRmForms.register;
 
 import dev.lengthwise.table.OpcodeMap;
+import java.util.Set;
 
 /**
  * The VEX-coded cells of tables A-3, A-4 and A-5.
@@ -39,7 +40,7 @@ final class Ia32VexMaps {
   }
 
   /** The VEX-coded cells of table A-4; gathers need an SIB byte (section 2.3.12). */
-  static void write0f38(OpcodeMap.Builder map, int opcodeBytes) {
+  static void write0f38(OpcodeMap.Builder map, int opcodeBytes, Set<Ia32Extension> on) {
     Ia32Rows rows = new Ia32Rows(map, opcodeBytes);
     rows.modRm(0x00, 0x0f).modRm(0x13).modRm(0x16, 0x19).only(0x1a, MEMORY).modRm(0x1c, 0x1e);
     rows.modRm(0x20, 0x25).modRm(0x28, 0x29).only(0x2a, MEMORY).modRm(0x2b);
@@ -49,17 +50,27 @@ final class Ia32VexMaps {
     rows.modRm(0x96, 0x9f).modRm(0xa6, 0xaf).modRm(0xb6, 0xbf);
     rows.modRm(0xcf).modRm(0xdb, 0xdf);
     rows.modRm(0xf2).only(0xf3, either(1, 2, 3)).modRm(0xf5, 0xf7);
+    if (on.contains(Ia32Extension.VEX_LATER)) {
+      rows.modRm(0x72).only(0xb0, 0xb1, MEMORY).modRm(0xb4, 0xb5);
+      rows.only(0xcb, 0xcd, REGISTER).modRm(0xd2, 0xd3).modRm(0xda);
+    }
     map.others().undefined();
   }
 
   /** The VEX-coded cells of table A-5; everything here has an immediate of one byte. */
-  static void write0f3a(OpcodeMap.Builder map, int opcodeBytes) {
+  static void write0f3a(OpcodeMap.Builder map, int opcodeBytes, Set<Ia32Extension> on) {
     Ia32Rows rows = new Ia32Rows(map, opcodeBytes);
     rows.modRm(0x00, 0x02, 1).modRm(0x04, 0x06, 1).modRm(0x08, 0x0f, 1).modRm(0x14, 0x19, 1);
     rows.modRm(0x1d, 0x1d, 1).modRm(0x20, 0x22, 1).only(0x30, 0x33, REGISTER, 1);
     rows.modRm(0x38, 0x39, 1).modRm(0x40, 0x42, 1).modRm(0x44, 0x44, 1).modRm(0x46, 0x46, 1);
     rows.modRm(0x4a, 0x4c, 1).modRm(0x60, 0x63, 1).modRm(0xce, 0xcf, 1).modRm(0xdf, 0xdf, 1);
     rows.modRm(0xf0, 0xf0, 1);
+    if (on.contains(Ia32Extension.VEX_LATER)) {
+      rows.modRm(0xde, 0xde, 1);
+    }
+    if (on.contains(Ia32Extension.FMA4)) {
+      rows.modRm(0x48, 0x49, 1).modRm(0x5c, 0x5f, 1).modRm(0x68, 0x6f, 1).modRm(0x78, 0x7f, 1);
+    }
     map.others().undefined();
   }
 }

@@ -23,23 +23,30 @@ record ModRmForms(List<String> patterns) {
   /** Every memory operand that has an SIB byte, in 32-bit addressing. */
   static final ModRmForms INDEXED = exactly("0xxx_x100", "10xx_x100");
 
+  private static final String ANY = "xxx";
+
   ModRmForms {
     patterns = List.copyOf(patterns);
   }
 
   /** Returns the memory operands with the given values of the reg/opcode field. */
   static ModRmForms memory(int... digits) {
-    return of(digits, "0x", "10");
+    return of(digits, ANY, "0x", "10");
   }
 
   /** Returns the register operands with the given values of the reg/opcode field. */
   static ModRmForms register(int... digits) {
-    return of(digits, "11");
+    return of(digits, ANY, "11");
+  }
+
+  /** Returns the memory operands with an SIB byte and the given values of the reg/opcode field. */
+  static ModRmForms indexed(int... digits) {
+    return of(digits, "100", "0x", "10");
   }
 
   /** Returns the memory and register operands with the given values of the reg/opcode field. */
   static ModRmForms either(int... digits) {
-    return of(digits, "xx");
+    return of(digits, ANY, "xx");
   }
 
   /** Returns the bytes that match one of the patterns. */
@@ -57,11 +64,11 @@ record ModRmForms(List<String> patterns) {
     return new ModRmForms(Stream.concat(patterns.stream(), others.patterns.stream()).toList());
   }
 
-  private static ModRmForms of(int[] digits, String... mods) {
+  private static ModRmForms of(int[] digits, String rm, String... mods) {
     return new ModRmForms(
         Arrays.stream(digits)
             .boxed()
-            .flatMap(digit -> Arrays.stream(mods).map(mod -> mod + bits(digit, 3) + "xxx"))
+            .flatMap(digit -> Arrays.stream(mods).map(mod -> mod + bits(digit, 3) + rm))
             .toList());
   }
 

@@ -5,10 +5,7 @@ import static com.google.common.truth.Truth.assertWithMessage;
 
 import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.isa.Ia32Difference.Side;
-import dev.lengthwise.testing.Tool;
 import java.io.IOException;
-import java.io.InputStream;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.EnumMap;
@@ -46,7 +43,7 @@ class Ia32DecoderTest {
   @ValueSource(ints = {16, 32})
   void lengths_ofManyStrings_agreeWithDecoder(int bits) throws IOException {
     byte[] strings = strings(bits);
-    byte[] results = decode(bits, strings);
+    byte[] results = ByteStringDecoder.ZYDIS.decode(directory, bits, strings);
     assertThat(results.length).isEqualTo(2 * STRINGS);
     for (int i = 0; i < STRINGS; i++) {
       compare(strings, i * Ia32Strings.LENGTH, bits == 32, results[2 * i], results[2 * i + 1]);
@@ -87,22 +84,6 @@ class Ia32DecoderTest {
       source.next(strings, i * Ia32Strings.LENGTH);
     }
     return strings;
-  }
-
-  private byte[] decode(int bits, byte[] strings) throws IOException {
-    Tool.installed(Path.of("/usr/include/Zydis/Zydis.h"), "libzydis-dev");
-    Path source = directory.resolve("decode.c");
-    try (InputStream in = Ia32DecoderTest.class.getResourceAsStream("decode.c")) {
-      Files.copy(in, source);
-    }
-    Path program = directory.resolve("decode");
-    Tool.named("gcc", "gcc")
-        .run(60, "-O2", "-Wall", "-Werror", "-o", program, source, "-lZydis", "-lZycore");
-    Path input = directory.resolve("strings");
-    Path output = directory.resolve("results");
-    Files.write(input, strings);
-    Tool.at(program).run(120, bits, input, output);
-    return Files.readAllBytes(output);
   }
 
   private void compare(byte[] bytes, int offset, boolean wide, int result, int info) {

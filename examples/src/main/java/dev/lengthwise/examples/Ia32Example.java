@@ -3,6 +3,7 @@ package dev.lengthwise.examples;
 import dev.lengthwise.file.ShownText;
 import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.isa.Ia32;
+import dev.lengthwise.isa.Ia32Extension;
 import dev.lengthwise.predecode.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.Style;
@@ -40,6 +41,16 @@ final class Ia32Example implements Callable<Integer> {
   private boolean code16;
 
   @Option(
+      names = "--with",
+      split = ",",
+      paramLabel = "NAME",
+      description = {
+        "extensions to describe too, none if not given; EVEX, for instance, or several with commas:",
+        "${COMPLETION-CANDIDATES}"
+      })
+  private List<Ia32Extension> extensions = List.of();
+
+  @Option(
       names = "--style",
       split = ",",
       description = "what to build it of: ${COMPLETION-CANDIDATES} (${DEFAULT-VALUE})")
@@ -54,7 +65,7 @@ final class Ia32Example implements Callable<Integer> {
   public Integer call() {
     PrintWriter print = spec.commandLine().getOut();
     Optional<Path> file = image.or(() -> UsualCode.first(UsualCode.FILES));
-    Predecoder lane = Predecoder.of(Ia32.instructionSet()).build();
+    Predecoder lane = Predecoder.of(Ia32.with(extensions.toArray(Ia32Extension[]::new))).build();
     try {
       new Measurement(lane, code16 ? Ia32.MODES_16 : Ia32.MODES_32)
           .print(

@@ -5,6 +5,7 @@ import static com.google.common.truth.Truth.assertWithMessage;
 
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.isa.Ia32;
+import dev.lengthwise.isa.Ia32Extension;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.predecode.SpecifierDepth;
@@ -87,5 +88,17 @@ class RomStyleTest {
             Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM),
             LaneVectors.of(lane, 50_000, 3));
     assertWithMessage(result.output()).that(result.mismatches()).isEqualTo(0);
+  }
+
+  /** With a third mode, and maps that lie four bytes away; a share of the vectors, for time. */
+  @Test
+  void circuit_ia32WithAllExtensions_agreesWithGoldenVectors() {
+    Predecoder lane = Predecoder.of(Ia32.with(Ia32Extension.values())).build();
+    SimulationResult result =
+        BuiltInSimulator.run(
+            Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM),
+            LaneVectors.of(lane, 50_000, 3).every(13));
+    assertWithMessage(result.output()).that(result.mismatches()).isEqualTo(0);
+    assertThat(result.vectors()).isGreaterThan(50_000);
   }
 }

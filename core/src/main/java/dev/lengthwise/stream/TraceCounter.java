@@ -217,7 +217,7 @@ public final class TraceCounter implements TraceSink {
     for (int at = 0; at < slots.length; at += 2) {
       if (slots[at + 1] != 0) {
         int from = slotOf(slots[at]);
-        long near = (at - from & slots.length - 1) / 2 + 1;
+        int near = (at - from & slots.length - 1) / 2 + 1;
         if (near > NEAR) {
           from = farSlotOf(slots[at], (int) (slots[at + 1] >>> COUNT_BITS));
           near = NEAR + (at - from & slots.length - 1) / 2 + 1;

@@ -118,7 +118,7 @@ class TraceCounterTest {
       TraceCounter counter = new TraceCounter();
       Map<Long, Long> expected = new HashMap<>();
       for (int i = 0; i < 20_000; i++) {
-        long address = random.nextInt(round < 10 ? 50 : 5000) - 20;
+        long address = random.nextInt(round < 10 ? 50 : 5000) - 20L;
         int length = 1 + random.nextInt(63);
         counter.instruction(address, length);
         expected.merge(address << 6 | length, 1L, Long::sum);

@@ -9,6 +9,7 @@ import java.util.Collections;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -189,8 +190,14 @@ public record LaneArray(
   /** Returns the name and the choices, without the lane's description. */
   @Override
   public String toString() {
-    return "%s of %d bytes, end %s, %s, cuts %s"
-        .formatted(name, windowBytes, end.label(), marking.label(), cuts);
+    return String.format(
+        Locale.ROOT,
+        "%s of %d bytes, end %s, %s, cuts %s",
+        name,
+        windowBytes,
+        end.label(),
+        marking.label(),
+        cuts);
   }
 
   private static int bits(int most) {
@@ -218,8 +225,13 @@ public record LaneArray(
       this.windowBytes = windowBytes;
       if (windowBytes < LEAST_WINDOW || windowBytes > MOST_WINDOW) {
         throw new IllegalArgumentException(
-            "lane array of %s: a window must be in [%d, %d] bytes, found %d"
-                .formatted(lane.name(), LEAST_WINDOW, MOST_WINDOW, windowBytes));
+            String.format(
+                Locale.ROOT,
+                "lane array of %s: a window must be in [%d, %d] bytes, found %d",
+                lane.name(),
+                LEAST_WINDOW,
+                MOST_WINDOW,
+                windowBytes));
       }
     }
 
@@ -232,7 +244,7 @@ public record LaneArray(
      * @throws IllegalStateException if given before
      */
     public Builder name(String name) {
-      return give("name", HdlName.require("lane array", name));
+      return give("name", HdlName.requireOfFile("lane array", name));
     }
 
     /**
@@ -267,7 +279,8 @@ public record LaneArray(
     public Builder cut(PipelineCut cut) {
       if (!cuts.add(Objects.requireNonNull(cut, "cut"))) {
         throw new IllegalStateException(
-            "%s: a pipeline cut is given once, found %s again".formatted(subject(), cut));
+            String.format(
+                Locale.ROOT, "%s: a pipeline cut is given once, found %s again", subject(), cut));
       }
       return this;
     }
@@ -291,10 +304,17 @@ public record LaneArray(
       if (array.name().equals(lane.name())) {
         faults.add(subject() + ": array and lane must not share a name, found " + lane.name());
       }
+      if (lane.instructionSet().table().isPort(array.name())) {
+        faults.add(subject() + ": the name must not be that of a port, found " + array.name());
+      }
       if (Integer.bitCount(array.lateModes()) > MOST_LATE_MODES) {
         faults.add(
-            "%s: prefixes of one unit each may change at most %d modes, found %d"
-                .formatted(subject(), MOST_LATE_MODES, Integer.bitCount(array.lateModes())));
+            String.format(
+                Locale.ROOT,
+                "%s: prefixes of one unit each may change at most %d modes, found %d",
+                subject(),
+                MOST_LATE_MODES,
+                Integer.bitCount(array.lateModes())));
       }
       DescriptionException.throwIfAny(faults);
       return array;
@@ -308,7 +328,13 @@ public record LaneArray(
       Object before = given.putIfAbsent(what, Objects.requireNonNull(value, what));
       if (before != null) {
         throw new IllegalStateException(
-            "%s: %s is given once, found %s after %s".formatted(subject(), what, value, before));
+            String.format(
+                Locale.ROOT,
+                "%s: %s is given once, found %s after %s",
+                subject(),
+                what,
+                value,
+                before));
       }
       return this;
     }

@@ -143,7 +143,7 @@ public record Predecoder(
      * @throws IllegalStateException if given before
      */
     public Builder name(String name) {
-      return give("name", HdlName.require("lane", name));
+      return give("name", HdlName.requireOfFile("lane", name));
     }
 
     /**
@@ -313,6 +313,10 @@ public record Predecoder(
 
     private List<String> faults(SortedMap<Integer, PrefixTreatment> all) {
       List<String> faults = new ArrayList<>();
+      String name = (String) given.getOrDefault("name", "");
+      if (instructionSet.table().isPort(name)) {
+        faults.add(subject() + ": the name must not be that of a port, found " + name);
+      }
       Map<String, Integer> firstOfMode = new LinkedHashMap<>();
       for (PrefixRules.Prefix prefix : instructionSet.prefixes().prefixes().values()) {
         for (String mode : prefix.effects().keySet()) {
@@ -342,8 +346,14 @@ public record Predecoder(
     private int inRange(String what, int value, int least, int most) {
       if (value < least || value > most) {
         throw new IllegalArgumentException(
-            "%s: %s must be in [%d, %d] bytes, found %d"
-                .formatted(subject(), what, least, most, value));
+            String.format(
+                Locale.ROOT,
+                "%s: %s must be in [%d, %d] bytes, found %d",
+                subject(),
+                what,
+                least,
+                most,
+                value));
       }
       return value;
     }
@@ -352,7 +362,13 @@ public record Predecoder(
       Object before = given.putIfAbsent(what, Objects.requireNonNull(value, what));
       if (before != null) {
         throw new IllegalStateException(
-            "%s: %s is given once, found %s after %s".formatted(subject(), what, value, before));
+            String.format(
+                Locale.ROOT,
+                "%s: %s is given once, found %s after %s",
+                subject(),
+                what,
+                value,
+                before));
       }
       return this;
     }

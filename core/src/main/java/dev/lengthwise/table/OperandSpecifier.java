@@ -202,8 +202,12 @@ public record OperandSpecifier(String name, List<Case> cases) {
         for (int j = i + 1; j < cases.size(); j++) {
           if (overlap(cases.get(i), cases.get(j))) {
             faults.add(
-                "specifier %s: cases must not overlap, found %s and %s"
-                    .formatted(name, cases.get(i), cases.get(j)));
+                String.format(
+                    Locale.ROOT,
+                    "specifier %s: cases must not overlap, found %s and %s",
+                    name,
+                    cases.get(i),
+                    cases.get(j)));
           }
         }
       }

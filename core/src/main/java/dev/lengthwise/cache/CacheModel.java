@@ -54,8 +54,11 @@ public final class CacheModel {
   public static CacheModel of(CacheGeometry geometry, Replacement replacement) {
     if (!replacement.fits(geometry.ways())) {
       throw new IllegalStateException(
-          "cache model: the ways under %s must be a power of two, found %d"
-              .formatted(replacement.label(), geometry.ways()));
+          String.format(
+              Locale.ROOT,
+              "cache model: the ways under %s must be a power of two, found %d",
+              replacement.label(),
+              geometry.ways()));
     }
     return new CacheModel(geometry, replacement);
   }

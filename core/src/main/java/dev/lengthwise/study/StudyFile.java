@@ -10,6 +10,7 @@ import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.OptionalDouble;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
@@ -141,7 +142,12 @@ public final class StudyFile {
 
   private static IOException wrong(Path file, long row, String expected, CSVRecord found) {
     return new IOException(
-        "%s, row %d: %s are expected, found %s"
-            .formatted(file, row, expected, String.join(",", found.values())));
+        String.format(
+            Locale.ROOT,
+            "%s, row %d: %s are expected, found %s",
+            file,
+            row,
+            expected,
+            String.join(",", found.values())));
   }
 }

@@ -11,6 +11,7 @@ import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.Set;
@@ -84,7 +85,8 @@ public final class Sweep {
         if (!keys.add(key(variant, stream))) {
           throw new IllegalArgumentException(
               "sweep: a variant's name, style and LUT inputs, and a stream's name, must differ,"
-                  + " found %s on %s again".formatted(variant.name(), stream.name()));
+                  + String.format(
+                      Locale.ROOT, " found %s on %s again", variant.name(), stream.name()));
         }
       }
     }
@@ -109,7 +111,8 @@ public final class Sweep {
   public Sweep part(int i, int n) {
     if (n < 1 || i < 1 || i > n) {
       throw new IllegalArgumentException(
-          "sweep: a slice must be i/n with i in [1, n], found %d/%d".formatted(i, n));
+          String.format(
+              Locale.ROOT, "sweep: a slice must be i/n with i in [1, n], found %d/%d", i, n));
     }
     return new Sweep(variants, streams, i, n, threads, effort, progress);
   }
@@ -291,7 +294,11 @@ public final class Sweep {
     int all = variants.size() * streams.size();
     if (rows.size() != all) {
       throw new IllegalStateException(
-          "sweep: slices must have the %d rows of the whole, found %d".formatted(all, rows.size()));
+          String.format(
+              Locale.ROOT,
+              "sweep: slices must have the %d rows of the whole, found %d",
+              all,
+              rows.size()));
     }
     StudyFile.write(file, rows);
     return rows;

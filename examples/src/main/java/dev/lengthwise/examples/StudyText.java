@@ -28,7 +28,10 @@ final class StudyText {
     for (StudyStream stream : streams) {
       long unknown = stream.profile().outside() + stream.profile().disagreeing();
       out.printf(
-          "%s%s%n", stream, unknown == 0 ? "" : ", and " + unknown + " that do not fit the image");
+          Locale.ROOT,
+          "%s%s%n",
+          stream,
+          unknown == 0 ? "" : ", and " + unknown + " that do not fit the image");
     }
     out.println();
   }
@@ -53,7 +56,7 @@ final class StudyText {
               front.contains(row) ? "*" : "");
         }
       }
-      out.printf("%n%s", table);
+      out.printf(Locale.ROOT, "%n%s", table);
     }
     out.println();
   }

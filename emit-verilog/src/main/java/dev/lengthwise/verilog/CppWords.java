@@ -19,7 +19,7 @@ final class CppWords {
                + " static_cast synchronized template thread_local transaction_safe"
                + " transaction_safe_dynamic type_info typeid typename uint32_t using wchar_t"
                + " xor_eq")
-              .split(" "));
+              .split(" ", -1));
 
   private CppWords() {}
 

@@ -49,7 +49,7 @@ public final class JavaModel implements DesignOutput {
           "java model: the platform keeps package java and those inside it for itself, found "
               + HdlName.quote(name));
     }
-    for (String part : name.split("\\.")) {
+    for (String part : name.split("\\.", -1)) {
       if (HdlName.isDevice(part)) {
         throw new IllegalArgumentException(
             "java model: no part of a package's name must be a device of Windows, found "

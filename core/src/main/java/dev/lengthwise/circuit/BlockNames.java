@@ -6,7 +6,6 @@ import java.util.ArrayList;
 import java.util.Deque;
 import java.util.IdentityHashMap;
 import java.util.List;
-import java.util.Map;
 
 /**
  * The names of a block and of all blocks inside it. Some begin with names of users, so two blocks
@@ -15,8 +14,8 @@ import java.util.Map;
 final class BlockNames {
 
   private final NameAllocator allocator = new NameAllocator();
-  private final Map<Circuit, String> names = new IdentityHashMap<>();
-  private final Map<Circuit, Circuit> copies = new IdentityHashMap<>();
+  private final IdentityHashMap<Circuit, String> names = new IdentityHashMap<>();
+  private final IdentityHashMap<Circuit, Circuit> copies = new IdentityHashMap<>();
   private boolean changed;
 
   private BlockNames() {}

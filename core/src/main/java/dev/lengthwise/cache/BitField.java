@@ -1,5 +1,7 @@
 package dev.lengthwise.cache;
 
+import java.util.Locale;
+
 /**
  * A run of bits of an address.
  *
@@ -18,7 +20,11 @@ public record BitField(int low, int width) {
   public BitField {
     if (low < 0 || width < 0 || low > Long.SIZE - width) {
       throw new IllegalArgumentException(
-          "bit field: the bits must be in [0, 64), found %d from bit %d".formatted(width, low));
+          String.format(
+              Locale.ROOT,
+              "bit field: the bits must be in [0, 64), found %d from bit %d",
+              width,
+              low));
     }
   }
 

@@ -4,6 +4,7 @@ import dev.lengthwise.table.DescriptionException;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 
 /**
@@ -159,8 +160,18 @@ public record CacheGeometry(
   /** Returns the sizes and the parts of an address in one line of words. */
   @Override
   public String toString() {
-    return "%d bytes, %d ways, %d-byte lines, %d sets; address of %d bits: tag %s, index %s, offset %s"
-        .formatted(capacityBytes, ways, lineBytes, sets(), addressBits, tag(), index(), offset());
+    return String.format(
+        Locale.ROOT,
+        "%d bytes, %d ways, %d-byte lines, %d sets; address of %d bits: tag %s, index %s, offset"
+            + " %s",
+        capacityBytes,
+        ways,
+        lineBytes,
+        sets(),
+        addressBits,
+        tag(),
+        index(),
+        offset());
   }
 
   private static String subject(int capacityBytes) {
@@ -171,8 +182,15 @@ public record CacheGeometry(
       String subject, String what, String unit, int value, int least, int most) {
     if (value < least || value > most) {
       throw new IllegalArgumentException(
-          "%s: %s must be in [%d, %d]%s, found %d"
-              .formatted(subject, what, least, most, unit.isEmpty() ? "" : " " + unit, value));
+          String.format(
+              Locale.ROOT,
+              "%s: %s must be in [%d, %d]%s, found %d",
+              subject,
+              what,
+              least,
+              most,
+              unit.isEmpty() ? "" : " " + unit,
+              value));
     }
     return value;
   }
@@ -180,8 +198,14 @@ public record CacheGeometry(
   private static int requirePowerOfTwo(String subject, String what, int value, int most) {
     if (value < LEAST_BYTES || value > most || Integer.bitCount(value) != 1) {
       throw new IllegalArgumentException(
-          "%s: %s must be a power of two in [%d, %d] bytes, found %d"
-              .formatted(subject, what, LEAST_BYTES, most, value));
+          String.format(
+              Locale.ROOT,
+              "%s: %s must be a power of two in [%d, %d] bytes, found %d",
+              subject,
+              what,
+              LEAST_BYTES,
+              most,
+              value));
     }
     return value;
   }
@@ -193,22 +217,38 @@ public record CacheGeometry(
     int sets = capacity / setBytes;
     if (capacity % setBytes != 0) {
       faults.add(
-          "%s: the capacity must be a multiple of %d ways of %d-byte lines, %d bytes, found %d"
-              .formatted(subject, ways, line, setBytes, capacity));
+          String.format(
+              Locale.ROOT,
+              "%s: the capacity must be a multiple of %d ways of %d-byte lines, %d bytes, found %d",
+              subject,
+              ways,
+              line,
+              setBytes,
+              capacity));
     } else if (Integer.bitCount(sets) != 1) {
-      faults.add("%s: the sets must be a power of two, found %d".formatted(subject, sets));
+      faults.add(
+          String.format(
+              Locale.ROOT, "%s: the sets must be a power of two, found %d", subject, sets));
     } else {
       int below = Integer.numberOfTrailingZeros(sets) + Integer.numberOfTrailingZeros(line);
       if (address <= below) {
         faults.add(
-            "%s: an address must have more bits than index and offset, %d, found %d"
-                .formatted(subject, below, address));
+            String.format(
+                Locale.ROOT,
+                "%s: an address must have more bits than index and offset, %d, found %d",
+                subject,
+                below,
+                address));
       }
     }
     if (window > line) {
       faults.add(
-          "%s: a window must be no longer than a line of %d bytes, found %d"
-              .formatted(subject, line, window));
+          String.format(
+              Locale.ROOT,
+              "%s: a window must be no longer than a line of %d bytes, found %d",
+              subject,
+              line,
+              window));
     }
     return faults;
   }
@@ -297,7 +337,13 @@ public record CacheGeometry(
       Integer before = given.putIfAbsent(what, value);
       if (before != null) {
         throw new IllegalStateException(
-            "%s: %s is given once, found %d after %d".formatted(subject(), what, value, before));
+            String.format(
+                Locale.ROOT,
+                "%s: %s is given once, found %d after %d",
+                subject(),
+                what,
+                value,
+                before));
       }
       return this;
     }

@@ -53,8 +53,11 @@ public final class CacheModel {
   public static CacheModel of(CacheGeometry geometry, Replacement replacement) {
     if (!replacement.fits(geometry.ways())) {
       throw new IllegalStateException(
-          "cache model: the ways under %s must be a power of two, found %d"
-              .formatted(replacement.label(), geometry.ways()));
+          String.format(
+              Locale.ROOT,
+              "cache model: the ways under %s must be a power of two, found %d",
+              replacement.label(),
+              geometry.ways()));
     }
     return new CacheModel(geometry, replacement);
   }
@@ -219,7 +222,7 @@ public final class CacheModel {
   private int checkSet(int set) {
     if (set < 0 || set >= hits.length) {
       throw new IndexOutOfBoundsException(
-          "cache model: a set must be in [0, %d), found %d".formatted(hits.length, set));
+          String.format(Locale.ROOT, "cache model: a set must be in [0, %d), found %d", hits.length, set));
     }
     return set;
   }

@@ -3,6 +3,7 @@ package dev.lengthwise.cache;
 import dev.lengthwise.predecode.ArrayClock;
 import dev.lengthwise.predecode.ArrayModel;
 import dev.lengthwise.predecode.PipelineCut;
+import java.util.Locale;
 
 /**
  * The golden function of a {@link FetchUnit}, cycle by cycle.
@@ -171,8 +172,7 @@ public final class FetchClock {
     }
     if (in.beatValid() && beat.length < unit.beatBytes()) {
       throw new IllegalArgumentException(
-          "fetch unit %s: a beat must have %d bytes, found %d"
-              .formatted(unit.name(), unit.beatBytes(), beat.length));
+          String.format(Locale.ROOT, "fetch unit %s: a beat must have %d bytes, found %d", unit.name(), unit.beatBytes(), beat.length));
     }
   }
 
@@ -180,8 +180,7 @@ public final class FetchClock {
     int bits = unit.cache().geometry().addressBits();
     if (bits < Long.SIZE && address >>> bits != 0) {
       throw new IllegalArgumentException(
-          "fetch unit %s: the address of a %s must have at most %d bits, found 0x%s"
-              .formatted(unit.name(), what, bits, Long.toHexString(address)));
+          String.format(Locale.ROOT, "fetch unit %s: the address of a %s must have at most %d bits, found 0x%s", unit.name(), what, bits, Long.toHexString(address)));
     }
   }
 

@@ -8,6 +8,7 @@ import dev.lengthwise.predecode.WindowEnd;
 import dev.lengthwise.table.DescriptionException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Objects;
 
 /**
@@ -79,15 +80,19 @@ public record FetchUnit(
    * @throws DescriptionException if parts contradict each other
    */
   public FetchUnit {
-    HdlName.require("fetch unit", name);
+    HdlName.requireOfFile("fetch unit", name);
     Objects.requireNonNull(cache, "cache");
     Objects.requireNonNull(row, "row");
     Objects.requireNonNull(order, "order");
     int window = cache.geometry().windowBytes();
     if (beatBytes < 1 || beatBytes > window || Integer.bitCount(beatBytes) != 1) {
       throw new IllegalArgumentException(
-          "fetch unit %s: a beat must be a power of two in [1, %d] bytes, found %d"
-              .formatted(name, window, beatBytes));
+          String.format(
+              Locale.ROOT,
+              "fetch unit %s: a beat must be a power of two in [1, %d] bytes, found %d",
+              name,
+              window,
+              beatBytes));
     }
     DescriptionException.throwIfAny(faults("fetch unit " + name, name, cache, row));
   }
@@ -153,20 +158,35 @@ public record FetchUnit(
     if (name.equals(row.name()) || name.equals(row.lane().name())) {
       faults.add(subject + ": unit, row and lane must not share a name, found " + name);
     }
+    if (row.lane().instructionSet().table().isPort(name)) {
+      faults.add(subject + ": the name must not be that of a port, found " + name);
+    }
     if (row.windowBytes() != geometry.windowBytes()) {
       faults.add(
-          "%s: the window of the lanes must be that of the cache, %d bytes, found %d"
-              .formatted(subject, geometry.windowBytes(), row.windowBytes()));
+          String.format(
+              Locale.ROOT,
+              "%s: the window of the lanes must be that of the cache, %d bytes, found %d",
+              subject,
+              geometry.windowBytes(),
+              row.windowBytes()));
     }
     if (row.nextBytes() > geometry.windowBytes()) {
       faults.add(
-          "%s: lanes must see at most one window more, %d bytes, found %d"
-              .formatted(subject, geometry.windowBytes(), row.nextBytes()));
+          String.format(
+              Locale.ROOT,
+              "%s: lanes must see at most one window more, %d bytes, found %d",
+              subject,
+              geometry.windowBytes(),
+              row.nextBytes()));
     }
     if (geometry.sets() > MOST_SETS) {
       faults.add(
-          "%s: the sets must be at most %d, found %d"
-              .formatted(subject, MOST_SETS, geometry.sets()));
+          String.format(
+              Locale.ROOT,
+              "%s: the sets must be at most %d, found %d",
+              subject,
+              MOST_SETS,
+              geometry.sets()));
     }
     if (row.marking() instanceof Marking.First
         && row.lane().undefinedRows() == UndefinedRows.ANYTHING) {
@@ -179,26 +199,41 @@ public record FetchUnit(
         && row.end() == WindowEnd.NEXT_BYTES
         && row.nextBytes() > 0) {
       faults.add(
-          "%s: lanes that look behind the window must be inline, found %s"
-              .formatted(subject, cache.predecode().label()));
+          String.format(
+              Locale.ROOT,
+              "%s: lanes that look behind the window must be inline, found %s",
+              subject,
+              cache.predecode().label()));
     }
     if (cache.predecode() instanceof PredecodePlace.OnFill fill
         && fill.bitsPerByte() != row.answerBits()) {
       faults.add(
-          "%s: what the lanes say on fill must be stored, %d bits for a byte, found %d"
-              .formatted(subject, row.answerBits(), fill.bitsPerByte()));
+          String.format(
+              Locale.ROOT,
+              "%s: what the lanes say on fill must be stored, %d bits for a byte, found %d",
+              subject,
+              row.answerBits(),
+              fill.bitsPerByte()));
     }
     int word = geometry.windowBytes() * (8 + cache.predecode().storedBits());
     if (word > MOST_WORD) {
       faults.add(
-          "%s: a window with what is stored of it must have at most %d bits, found %d"
-              .formatted(subject, MOST_WORD, word));
+          String.format(
+              Locale.ROOT,
+              "%s: a window with what is stored of it must have at most %d bits, found %d",
+              subject,
+              MOST_WORD,
+              word));
     }
     if (cache.predecode() instanceof PredecodePlace.OnFill
         && Integer.bitCount(row.lateModes()) < row.lane().instructionSet().table().modes().size()) {
       faults.add(
-          "%s: lanes on fill must not depend on modes that no prefix of one unit changes, found %s"
-              .formatted(subject, row.lane().instructionSet().table().modes()));
+          String.format(
+              Locale.ROOT,
+              "%s: lanes on fill must not depend on modes that no prefix of one unit changes, found"
+                  + " %s",
+              subject,
+              row.lane().instructionSet().table().modes()));
     }
     return faults;
   }

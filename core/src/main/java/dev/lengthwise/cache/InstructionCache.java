@@ -5,6 +5,7 @@ import dev.lengthwise.table.DescriptionException;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 
@@ -46,8 +47,12 @@ public record InstructionCache(
     List<String> faults = new ArrayList<>();
     if (!replacement.fits(geometry.ways())) {
       faults.add(
-          "cache %s: the ways under %s must be a power of two, found %d"
-              .formatted(name, replacement.label(), geometry.ways()));
+          String.format(
+              Locale.ROOT,
+              "cache %s: the ways under %s must be a power of two, found %d",
+              name,
+              replacement.label(),
+              geometry.ways()));
     }
     DescriptionException.throwIfAny(faults);
   }
@@ -138,7 +143,13 @@ public record InstructionCache(
       Object before = given.putIfAbsent(what, Objects.requireNonNull(value, what));
       if (before != null) {
         throw new IllegalStateException(
-            "cache %s: %s is given once, found %s after %s".formatted(name, what, value, before));
+            String.format(
+                Locale.ROOT,
+                "cache %s: %s is given once, found %s after %s",
+                name,
+                what,
+                value,
+                before));
       }
       return this;
     }

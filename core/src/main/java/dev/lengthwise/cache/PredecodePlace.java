@@ -1,5 +1,7 @@
 package dev.lengthwise.cache;
 
+import java.util.Locale;
+
 /** Where the lanes look at the bytes of a line. */
 public sealed interface PredecodePlace {
 
@@ -28,8 +30,11 @@ public sealed interface PredecodePlace {
     public OnFill {
       if (bitsPerByte < 1 || bitsPerByte > MOST_BITS) {
         throw new IllegalArgumentException(
-            "pre-decode on fill: the bits stored for a byte must be in [1, %d], found %d"
-                .formatted(MOST_BITS, bitsPerByte));
+            String.format(
+                Locale.ROOT,
+                "pre-decode on fill: the bits stored for a byte must be in [1, %d], found %d",
+                MOST_BITS,
+                bitsPerByte));
       }
     }
   }

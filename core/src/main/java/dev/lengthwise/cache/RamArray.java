@@ -1,5 +1,7 @@
 package dev.lengthwise.cache;
 
+import java.util.Locale;
+
 /**
  * What a cache stores of one kind, before it is put into RAM.
  *
@@ -51,8 +53,13 @@ public record RamArray(Part part, int copies, int rows, int width) {
   public RamArray {
     if (copies < 1 || rows < 1 || width < 1) {
       throw new IllegalArgumentException(
-          "ram array of %s: copies, rows and width must be at least 1, found %d, %d, %d"
-              .formatted(part.label(), copies, rows, width));
+          String.format(
+              Locale.ROOT,
+              "ram array of %s: copies, rows and width must be at least 1, found %d, %d, %d",
+              part.label(),
+              copies,
+              rows,
+              width));
     }
   }
 
@@ -68,6 +75,6 @@ public record RamArray(Part part, int copies, int rows, int width) {
   /** Returns the shape as {@code "4 of 128 x 20"}. */
   @Override
   public String toString() {
-    return "%d of %d x %d".formatted(copies, rows, width);
+    return String.format(Locale.ROOT, "%d of %d x %d", copies, rows, width);
   }
 }

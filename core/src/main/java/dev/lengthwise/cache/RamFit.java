@@ -103,8 +103,11 @@ public record RamFit(InstructionCache cache, DeviceProfile device, List<Entry> e
         .orElseThrow(
             () ->
                 new IllegalArgumentException(
-                    "ram fit of %s: a part that stores bits is expected, found %s"
-                        .formatted(cache.name(), part.label())));
+                    String.format(
+                        Locale.ROOT,
+                        "ram fit of %s: a part that stores bits is expected, found %s",
+                        cache.name(),
+                        part.label())));
   }
 
   /**
@@ -131,11 +134,17 @@ public record RamFit(InstructionCache cache, DeviceProfile device, List<Entry> e
     for (Entry entry : entries) {
       RamOption chosen = entry.chosen();
       String label = chosen.own().part().label();
-      lines.add("%s, %s, %s%s".formatted(label, chosen.own(), chosen, empty(chosen.use())));
+      lines.add(
+          String.format(
+              Locale.ROOT, "%s, %s, %s%s", label, chosen.own(), chosen, empty(chosen.use())));
       for (RamOption option : entry.smaller()) {
         lines.add(
-            "%s would be smaller, %s%s"
-                .formatted(label, option, option.consequence().map(c -> "; " + c).orElse("")));
+            String.format(
+                Locale.ROOT,
+                "%s would be smaller, %s%s",
+                label,
+                option,
+                option.consequence().map(c -> "; " + c).orElse("")));
       }
     }
     return lines;

@@ -3,6 +3,7 @@ package dev.lengthwise.cache;
 import dev.lengthwise.device.RamShape;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 
@@ -31,8 +32,7 @@ public record RamUse(RamArray array, Medium medium, Optional<RamShape> shape) {
     Objects.requireNonNull(array, "array");
     if (shape.isEmpty() != (medium == Medium.REGISTERS)) {
       throw new IllegalStateException(
-          "ram use: RAM must have a shape and registers none, found %s for %s"
-              .formatted(shape.map(RamShape::toString).orElse("none"), medium.label()));
+          String.format(Locale.ROOT, "ram use: RAM must have a shape and registers none, found %s for %s", shape.map(RamShape::toString).orElse("none"), medium.label()));
     }
   }
 

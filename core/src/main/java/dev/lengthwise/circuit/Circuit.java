@@ -72,23 +72,45 @@ public final class Circuit {
     }
   }
 
-  Circuit(CircuitBuilder builder) {
+  Circuit(CircuitBuilder builder, PortNames named) {
     this.name = builder.name;
     this.summary = builder.summary;
     this.facts = ordered(builder.facts);
     this.reset = builder.reset;
-    this.ports = List.copyOf(builder.ports);
-    this.nodes = List.copyOf(builder.nodes);
+    this.ports = List.copyOf(named.ports);
+    this.nodes = List.copyOf(named.nodes);
     this.names = ordered(builder.names);
     this.comments = ordered(builder.comments);
     this.sections = ordered(builder.sections);
-    this.drivers = ordered(builder.drivers);
+    this.drivers = ordered(named.drivers);
     this.registerDrives = ordered(builder.registerDrives);
     this.memoryWrites = ordered(builder.memoryWrites);
     this.instances = List.copyOf(builder.instances);
     Map<String, Set<String>> inputs = new LinkedHashMap<>();
     drivers.forEach((port, driver) -> inputs.put(port, inputsOf(driver)));
     this.followed = Collections.unmodifiableMap(inputs);
+  }
+
+  private Circuit(Circuit other, String name, List<Instance> instances) {
+    this.name = name;
+    this.summary = other.summary;
+    this.facts = other.facts;
+    this.reset = other.reset;
+    this.ports = other.ports;
+    this.nodes = other.nodes;
+    this.names = other.names;
+    this.comments = other.comments;
+    this.sections = other.sections;
+    this.drivers = other.drivers;
+    this.registerDrives = other.registerDrives;
+    this.memoryWrites = other.memoryWrites;
+    this.instances = List.copyOf(instances);
+    this.followed = other.followed;
+  }
+
+  /** Returns the same block under another name, with other blocks in the places of those inside. */
+  Circuit with(String otherName, List<Instance> others) {
+    return new Circuit(this, otherName, others);
   }
 
   private Set<String> inputsOf(Signal driver) {
@@ -186,6 +208,23 @@ public final class Circuit {
    */
   public List<Port> ports() {
     return ports;
+  }
+
+  /**
+   * Returns a port.
+   *
+   * @param portName its name
+   * @return the port
+   * @throws IllegalArgumentException if there is none
+   */
+  public Port port(String portName) {
+    return ports.stream()
+        .filter(port -> port.name().equals(portName))
+        .findFirst()
+        .orElseThrow(
+            () ->
+                new IllegalArgumentException(
+                    this + ": the name of a port is expected, found " + portName));
   }
 
   /**
@@ -297,11 +336,7 @@ public final class Circuit {
 
   private void collect(Map<String, Circuit> found) {
     instances.forEach(instance -> instance.circuit().collect(found));
-    Circuit before = found.putIfAbsent(name, this);
-    if (before != null && before != this) {
-      throw new IllegalStateException(
-          "circuit: two different blocks must not share a name, found " + name);
-    }
+    found.putIfAbsent(name, this);
   }
 
   @Override

@@ -5,6 +5,7 @@ import java.math.BigInteger;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -12,6 +13,8 @@ import java.util.TreeMap;
 
 /** Writes a circuit: ports, state and blocks inside it, beside the logic of its base class. */
 public final class CircuitBuilder extends LogicBuilder {
+
+  static final List<String> CLOCK_AND_RESET = List.of("clock", "reset", "reset_n");
 
   final String summary;
   final Map<String, String> facts = new LinkedHashMap<>();
@@ -29,7 +32,7 @@ public final class CircuitBuilder extends LogicBuilder {
   private final List<Memory> memories = new ArrayList<>();
 
   CircuitBuilder(String name, String summary) {
-    super(HdlName.require("circuit", name));
+    super(HdlName.requireMade("circuit", name));
     this.summary = Objects.requireNonNull(summary, "summary");
   }
 
@@ -59,7 +62,7 @@ public final class CircuitBuilder extends LogicBuilder {
   /**
    * Adds an input port.
    *
-   * @param port a legal name
+   * @param port a legal name, which it has unless a user's port has it
    * @param width bits
    * @param doc what it carries
    * @return its signal
@@ -71,9 +74,25 @@ public final class CircuitBuilder extends LogicBuilder {
   }
 
   /**
-   * Adds an output port.
+   * Adds an input port that a user named. Ports that wished for the same name get another.
    *
    * @param port a legal name
+   * @param width bits
+   * @param doc what it carries
+   * @return its signal
+   * @throws IllegalArgumentException if the name is not legal or that of another such port, or the
+   *     width out of range
+   */
+  public Signal userInput(String port, int width, String doc) {
+    String key = Port.keyOfUser(port);
+    addPort(new Port(port, Port.Direction.INPUT, width, doc, key));
+    return add(new Node.Input(key, width));
+  }
+
+  /**
+   * Adds an output port.
+   *
+   * @param port a legal name, which it has unless a user's port has it
    * @param driver the signal that drives it
    * @param doc what it carries
    * @return this builder
@@ -86,12 +105,10 @@ public final class CircuitBuilder extends LogicBuilder {
   }
 
   private void addPort(Port port) {
-    if (port.name().equals("clock")
-        || port.name().equals("reset")
-        || port.name().equals("reset_n")) {
+    if (CLOCK_AND_RESET.contains(port.name())) {
       throw fault("clock and reset are ports of every clocked block", "port " + port.name());
     }
-    if (ports.stream().anyMatch(p -> p.name().equals(port.name()))) {
+    if (ports.stream().anyMatch(p -> p.key().equals(port.key()))) {
       throw fault("a port is given once", port.name() + " again");
     }
     ports.add(port);
@@ -106,7 +123,7 @@ public final class CircuitBuilder extends LogicBuilder {
    * @throws IllegalArgumentException if the name is not legal
    */
   public Signal named(Signal signal, String wish) {
-    names.putIfAbsent(own(signal).node(), HdlName.require("signal", wish));
+    names.putIfAbsent(own(signal).node(), HdlName.requireMade("signal", wish));
     return signal;
   }
 
@@ -147,7 +164,7 @@ public final class CircuitBuilder extends LogicBuilder {
     if (value.bitLength() > width) {
       throw fault("the reset value of " + register + " must fit in " + width + " bits", value);
     }
-    Signal output = add(new Node.Register(HdlName.require("register", register), width, value));
+    Signal output = add(new Node.Register(HdlName.requireMade("register", register), width, value));
     registers.add(output.node());
     return named(output, register);
   }
@@ -299,8 +316,8 @@ public final class CircuitBuilder extends LogicBuilder {
     List<String> missing() {
       return circuit.ports().stream()
           .filter(port -> port.direction() == Port.Direction.INPUT)
+          .filter(port -> !inputs.containsKey(port.name()))
           .map(Port::name)
-          .filter(port -> !inputs.containsKey(port))
           .toList();
     }
   }
@@ -310,15 +327,15 @@ public final class CircuitBuilder extends LogicBuilder {
    *
    * @param instance a legal name
    * @param circuit the block
-   * @param inputs its input ports and their signals; those that no output follows in the same cycle
-   *     may be missing and are connected later by {@link #connect}
-   * @return its output ports and their signals
+   * @param inputs its input ports, by {@link Port#key}, and their signals; those that no output
+   *     follows in the same cycle may be missing and are connected later by {@link #connect}
+   * @return its output ports, by {@link Port#key}, and their signals
    * @throws IllegalArgumentException if a name is not legal or taken, or an input is missing,
    *     unknown or of another width
    */
   public Map<String, Signal> instance(
       String instance, Circuit circuit, Map<String, Signal> inputs) {
-    HdlName.require("instance", instance);
+    HdlName.requireMade("instance", instance);
     if (placed.stream().anyMatch(i -> i.name().equals(instance))) {
       throw fault("an instance is given once", instance + " again");
     }
@@ -336,7 +353,7 @@ public final class CircuitBuilder extends LogicBuilder {
         List<Signal> read =
             circuit.followed().get(port.name()).stream().map(block.inputs()::get).toList();
         outputs.put(
-            port.name(),
+            port.key(),
             add(new Node.InstanceOutput(placed.size() - 1, port.name(), port.width(), read)));
       }
     }
@@ -347,7 +364,7 @@ public final class CircuitBuilder extends LogicBuilder {
    * Connects an input of a block inside that was missing when the block was put there.
    *
    * @param instance the instance's name
-   * @param port the input, one that no output follows in the same cycle
+   * @param port the input's {@link Port#key}, one that no output follows in the same cycle
    * @param signal the signal, as wide
    * @throws IllegalArgumentException if there is no such instance or input, or the input is
    *     connected already or of another width
@@ -358,20 +375,19 @@ public final class CircuitBuilder extends LogicBuilder {
             .filter(i -> i.name().equals(instance))
             .findFirst()
             .orElseThrow(() -> fault("an instance of this circuit is expected", instance));
-    if (block.inputs().containsKey(port)) {
-      throw fault("an input of " + instance + " is connected once", port + " again");
-    }
     connect(block, port, signal);
   }
 
-  private void connect(PlacedInstance block, String name, Signal signal) {
+  private void connect(PlacedInstance block, String key, Signal signal) {
     Port port =
         block.circuit().ports().stream()
-            .filter(p -> p.name().equals(name) && p.direction() == Port.Direction.INPUT)
+            .filter(p -> p.key().equals(key) && p.direction() == Port.Direction.INPUT)
             .findFirst()
-            .orElseThrow(() -> fault("instance " + block.name() + " has no such input", name));
-    checkBit("input " + name + " of " + block.name(), signal, port.width());
-    block.inputs().put(name, signal);
+            .orElseThrow(() -> fault("instance " + block.name() + " has no such input", key));
+    checkBit("input " + port.name() + " of " + block.name(), signal, port.width());
+    if (block.inputs().putIfAbsent(port.name(), signal) != null) {
+      throw fault("an input of " + block.name() + " is connected once", port.name() + " again");
+    }
   }
 
   /**
@@ -404,13 +420,21 @@ public final class CircuitBuilder extends LogicBuilder {
     for (PlacedInstance instance : placed) {
       for (String port : instance.missing()) {
         faults.add(
-            "circuit %s: instance %s needs every input, found none for %s"
-                .formatted(name, instance.name(), port));
+            String.format(
+                Locale.ROOT,
+                "circuit %s: instance %s needs every input, found none for %s",
+                name,
+                instance.name(),
+                port));
       }
       if (instance.circuit().isReset() && instance.circuit().reset() != reset) {
         faults.add(
-            "circuit %s: a block inside must be reset alike, found %s in %s"
-                .formatted(name, instance.circuit().reset(), instance.name()));
+            String.format(
+                Locale.ROOT,
+                "circuit %s: a block inside must be reset alike, found %s in %s",
+                name,
+                instance.circuit().reset(),
+                instance.name()));
       }
     }
     if (!faults.isEmpty()) {
@@ -426,6 +450,6 @@ public final class CircuitBuilder extends LogicBuilder {
       }
       instances.add(new Circuit.Instance(block.name(), block.circuit(), inputs));
     }
-    return new Circuit(this);
+    return BlockNames.apart(new Circuit(this, new PortNames(this)));
   }
 }

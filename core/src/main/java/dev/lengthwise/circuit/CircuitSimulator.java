@@ -84,8 +84,12 @@ public final class CircuitSimulator {
       }
     }
     throw new IllegalArgumentException(
-        "%s: an %s of the circuit is expected, found %s"
-            .formatted(circuit, direction.name().toLowerCase(Locale.ROOT), name));
+        String.format(
+            Locale.ROOT,
+            "%s: an %s of the circuit is expected, found %s",
+            circuit,
+            direction.name().toLowerCase(Locale.ROOT),
+            name));
   }
 
   /**
@@ -133,16 +137,24 @@ public final class CircuitSimulator {
 
   private static IllegalArgumentException misfit(Port port, String hex) {
     return new IllegalArgumentException(
-        "port %s: a value must fit in %d bits, found 0x%s"
-            .formatted(port.name(), port.width(), hex));
+        String.format(
+            Locale.ROOT,
+            "port %s: a value must fit in %d bits, found 0x%s",
+            port.name(),
+            port.width(),
+            hex));
   }
 
   private static void checkLength(Port port, long[] value) {
     int length = Flattener.words(port.width());
     if (value.length != length) {
       throw new IllegalArgumentException(
-          "port %s: an array of %d words is expected, found %d"
-              .formatted(port.name(), length, value.length));
+          String.format(
+              Locale.ROOT,
+              "port %s: an array of %d words is expected, found %d",
+              port.name(),
+              length,
+              value.length));
     }
   }
 
@@ -188,8 +200,11 @@ public final class CircuitSimulator {
   public long get(int port) {
     if (ports.get(port).width() > 64) {
       throw new IllegalArgumentException(
-          "port %s: a value of one word has at most 64 bits, found %d"
-              .formatted(ports.get(port).name(), ports.get(port).width()));
+          String.format(
+              Locale.ROOT,
+              "port %s: a value of one word has at most 64 bits, found %d",
+              ports.get(port).name(),
+              ports.get(port).width()));
     }
     settle();
     return words[places[port]];
@@ -220,7 +235,12 @@ public final class CircuitSimulator {
   public long[] outputs(long... values) {
     if (values.length != inputs.length) {
       throw new IllegalArgumentException(
-          "%s: %d inputs are expected, found %d".formatted(circuit, inputs.length, values.length));
+          String.format(
+              Locale.ROOT,
+              "%s: %d inputs are expected, found %d",
+              circuit,
+              inputs.length,
+              values.length));
     }
     for (int i = 0; i < inputs.length; i++) {
       set(inputs[i], values[i]);

@@ -38,7 +38,7 @@ public record Memory(String name, Kind kind, int depth, int width, int lanes) {
    * @throws IllegalArgumentException if the name is not legal or the shape out of range
    */
   public Memory {
-    HdlName.require("memory", name);
+    HdlName.requireMade("memory", name);
     Objects.requireNonNull(kind, "kind");
     Node.checkWidth("memory " + name, width);
     if (Integer.bitCount(depth) != 1 || depth < 2 || depth > 65536) {

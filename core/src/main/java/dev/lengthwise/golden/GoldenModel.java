@@ -4,6 +4,7 @@ import dev.lengthwise.table.CodeUnit;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.PrefixRules;
 import java.util.List;
+import java.util.Locale;
 import java.util.Objects;
 
 /**
@@ -97,8 +98,7 @@ public final class GoldenModel {
     }
     if ((offset | end - offset | memory.length - end) < 0) {
       throw new IndexOutOfBoundsException(
-          "bytes for %s: offset and end must ascend in [0, %d], found %d and %d"
-              .formatted(instructionSet.table().name(), memory.length, offset, end));
+          String.format(Locale.ROOT, "bytes for %s: offset and end must ascend in [0, %d], found %d and %d", instructionSet.table().name(), memory.length, offset, end));
     }
   }
 

@@ -28,6 +28,9 @@ public final class HdlName {
    */
   public static final int LONGEST = 64;
 
+  /** The longest name that is made from such names, in characters; a file may be called so. */
+  public static final int LONGEST_MADE = 240;
+
   private static final Set<String> RESERVED = readReserved();
 
   private HdlName() {}
@@ -39,12 +42,16 @@ public final class HdlName {
    * @return a rule in words, fit to follow {@code "<subject>: "}
    */
   public static Optional<String> fault(String name) {
+    return fault(name, LONGEST);
+  }
+
+  private static Optional<String> fault(String name, int longest) {
     Objects.requireNonNull(name, "name");
     String rule = null;
     if (name.isEmpty()) {
       rule = "a name must not be empty";
-    } else if (name.length() > LONGEST) {
-      rule = "a name must have at most " + LONGEST + " characters";
+    } else if (name.length() > longest) {
+      rule = "a name must have at most " + longest + " characters";
     } else if (!name.matches("[a-z][a-z0-9_]*")) {
       rule = "a name must be lower case letters, digits and underscores, first a letter";
     } else if (name.contains("__") || name.endsWith("_")) {
@@ -64,7 +71,55 @@ public final class HdlName {
    * @throws IllegalArgumentException if the name is not legal
    */
   public static String require(String subject, String name) {
-    fault(name)
+    return require(subject, name, LONGEST);
+  }
+
+  /**
+   * Returns {@code name} if it is legal but for its length, which may be {@value #LONGEST_MADE}:
+   * names made from several legal names are longer than those.
+   *
+   * @param subject what the name is for, as an error message begins
+   * @param name the name to check
+   * @return {@code name}
+   * @throws IllegalArgumentException if the name is not legal
+   */
+  public static String requireMade(String subject, String name) {
+    return require(subject, name, LONGEST_MADE);
+  }
+
+  /**
+   * Returns {@code name} if it is legal and a file may be called so, whatever its extension, on
+   * Windows too.
+   *
+   * @param subject what the name is for, as an error message begins
+   * @param name the name to check
+   * @return {@code name}
+   * @throws IllegalArgumentException if the name is not legal or that of a device of Windows
+   */
+  public static String requireOfFile(String subject, String name) {
+    require(subject, name, LONGEST);
+    if (isDevice(name)) {
+      throw new IllegalArgumentException(
+          subject
+              + ": a name of files must not be that of a device of Windows, found "
+              + quote(name));
+    }
+    return name;
+  }
+
+  /**
+   * Tells whether Windows takes files of a name, whatever their extension, for a device ("Naming
+   * Files, Paths, and Namespaces" in its documentation, section "Naming Conventions"; from memory).
+   *
+   * @param name any text
+   * @return true for {@code con}, {@code lpt1} and the like, in any case
+   */
+  public static boolean isDevice(String name) {
+    return name.toLowerCase(Locale.ROOT).matches("con|prn|aux|nul|(com|lpt)[0-9]");
+  }
+
+  private static String require(String subject, String name, int longest) {
+    fault(name, longest)
         .ifPresent(
             rule -> {
               throw new IllegalArgumentException(subject + ": " + rule);

@@ -28,7 +28,7 @@ public final class NameAllocator {
    * @throws IllegalArgumentException if the name is not legal
    */
   public String reserve(String name) {
-    taken.add(HdlName.require("reserved name", name));
+    taken.add(HdlName.requireMade("reserved name", name));
     return name;
   }
 

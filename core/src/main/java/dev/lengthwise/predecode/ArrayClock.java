@@ -1,6 +1,7 @@
 package dev.lengthwise.predecode;
 
 import java.util.Arrays;
+import java.util.Locale;
 import java.util.Objects;
 
 /**
@@ -79,7 +80,7 @@ public final class ArrayClock {
     private int check(int index) {
       if (index < 0 || index >= count) {
         throw new IndexOutOfBoundsException(
-            "marks: an item must be in [0, %d), found %d".formatted(count, index));
+            String.format(Locale.ROOT, "marks: an item must be in [0, %d), found %d", count, index));
       }
       return index;
     }

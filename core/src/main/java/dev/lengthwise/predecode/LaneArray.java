@@ -9,6 +9,7 @@ import java.util.Collections;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -88,8 +89,7 @@ public record LaneArray(
   private static void checkWindow(Predecoder lane, int windowBytes) {
     if (windowBytes < LEAST_WINDOW || windowBytes > MOST_WINDOW) {
       throw new IllegalArgumentException(
-          "lane array of %s: a window must be in [%d, %d] bytes, found %d"
-              .formatted(lane.name(), LEAST_WINDOW, MOST_WINDOW, windowBytes));
+          String.format(Locale.ROOT, "lane array of %s: a window must be in [%d, %d] bytes, found %d", lane.name(), LEAST_WINDOW, MOST_WINDOW, windowBytes));
     }
   }
 
@@ -97,14 +97,16 @@ public record LaneArray(
     List<String> faults = new ArrayList<>();
     if (name.equals(lane.name())) {
       faults.add(
-          "lane array of %s: array and lane must not share a name, found %s"
-              .formatted(lane.name(), lane.name()));
+          String.format(Locale.ROOT, "lane array of %s: array and lane must not share a name, found %s", lane.name(), lane.name()));
+    }
+    if (lane.instructionSet().table().isPort(name)) {
+      faults.add(
+          String.format(Locale.ROOT, "lane array of %s: the name must not be that of a port, found %s", lane.name(), name));
     }
     int late = Integer.bitCount(lateModes(lane));
     if (late > MOST_LATE_MODES) {
       faults.add(
-          "lane array of %s: prefixes of one unit each may change at most %d modes, found %d"
-              .formatted(lane.name(), MOST_LATE_MODES, late));
+          String.format(Locale.ROOT, "lane array of %s: prefixes of one unit each may change at most %d modes, found %d", lane.name(), MOST_LATE_MODES, late));
     }
     return faults;
   }
@@ -142,8 +144,7 @@ public record LaneArray(
   public Optional<Predecoder> laneAt(int position) {
     if (position < 0 || position >= windowBytes) {
       throw new IndexOutOfBoundsException(
-          "lane array %s: a byte must be in [0, %d), found %d"
-              .formatted(name, windowBytes, position));
+          String.format(Locale.ROOT, "lane array %s: a byte must be in [0, %d), found %d", name, windowBytes, position));
     }
     int behind = windowBytes - 1 - position + nextBytes();
     if (behind >= lane.lookahead()) {
@@ -233,8 +234,14 @@ public record LaneArray(
   /** Returns the name and the choices, without the lane's description. */
   @Override
   public String toString() {
-    return "%s of %d bytes, end %s, %s, cuts %s"
-        .formatted(name, windowBytes, end.label(), marking.label(), cuts);
+    return String.format(
+        Locale.ROOT,
+        "%s of %d bytes, end %s, %s, cuts %s",
+        name,
+        windowBytes,
+        end.label(),
+        marking.label(),
+        cuts);
   }
 
   private static int bits(int most) {
@@ -272,7 +279,7 @@ public record LaneArray(
      * @throws IllegalStateException if given before
      */
     public Builder name(String name) {
-      return give("name", HdlName.require("lane array", name));
+      return give("name", HdlName.requireOfFile("lane array", name));
     }
 
     /**
@@ -307,7 +314,8 @@ public record LaneArray(
     public Builder cut(PipelineCut cut) {
       if (!cuts.add(Objects.requireNonNull(cut, "cut"))) {
         throw new IllegalStateException(
-            "%s: a pipeline cut is given once, found %s again".formatted(subject(), cut));
+            String.format(
+                Locale.ROOT, "%s: a pipeline cut is given once, found %s again", subject(), cut));
       }
       return this;
     }
@@ -336,7 +344,13 @@ public record LaneArray(
       Object before = given.putIfAbsent(what, Objects.requireNonNull(value, what));
       if (before != null) {
         throw new IllegalStateException(
-            "%s: %s is given once, found %s after %s".formatted(subject(), what, value, before));
+            String.format(
+                Locale.ROOT,
+                "%s: %s is given once, found %s after %s",
+                subject(),
+                what,
+                value,
+                before));
       }
       return this;
     }

@@ -32,8 +32,7 @@ final class LaneChecks {
   private int inRange(String what, int value, int least, int most) {
     if (value < least || value > most) {
       throw new IllegalArgumentException(
-          "%s: %s must be in [%d, %d] bytes, found %d"
-              .formatted(subject, what, least, most, value));
+          String.format(Locale.ROOT, "%s: %s must be in [%d, %d] bytes, found %d", subject, what, least, most, value));
     }
     return value;
   }
@@ -57,13 +56,16 @@ final class LaneChecks {
     }
   }
 
-  void prefixes(SortedMap<Integer, PrefixTreatment> treatments) {
+  /** Checks the parts against each other, once each is known to be in range. */
+  void together(String name, SortedMap<Integer, PrefixTreatment> treatments) {
     if (!treatments.keySet().equals(set.prefixes().prefixes().keySet())) {
       throw new IllegalArgumentException(
-          "%s: the prefixes of the instruction set must have a treatment each, found %s for %s"
-              .formatted(subject, hex(treatments), hex(set.prefixes().prefixes())));
+          String.format(Locale.ROOT, "%s: the prefixes of the instruction set must have a treatment each, found %s for %s", subject, hex(treatments), hex(set.prefixes().prefixes())));
     }
     List<String> faults = new ArrayList<>();
+    if (set.table().isPort(name)) {
+      faults.add(subject + ": the name must not be that of a port, found " + name);
+    }
     Map<String, Integer> firstOfMode = new LinkedHashMap<>();
     for (PrefixRules.Prefix prefix : set.prefixes().prefixes().values()) {
       for (String mode : prefix.effects().keySet()) {

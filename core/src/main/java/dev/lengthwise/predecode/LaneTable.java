@@ -10,6 +10,7 @@ import java.util.HashMap;
 import java.util.IdentityHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -78,8 +79,7 @@ public final class LaneTable {
   public static LaneTable of(Predecoder lane, int prefixes) {
     if (prefixes < 0 || prefixes > lane.mostFolded()) {
       throw new IllegalArgumentException(
-          "lane %s: prefixes looked through must be in [0, %d], found %d"
-              .formatted(lane.name(), lane.mostFolded(), prefixes));
+          String.format(Locale.ROOT, "lane %s: prefixes looked through must be in [0, %d], found %d", lane.name(), lane.mostFolded(), prefixes));
     }
     return new LaneTable(lane, prefixes);
   }

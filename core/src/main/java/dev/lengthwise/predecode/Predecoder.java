@@ -106,7 +106,7 @@ public record Predecoder(
     LaneChecks checks = new LaneChecks(instructionSet);
     checks.lookahead(lookahead);
     checks.longest(longest);
-    checks.prefixes(prefixes);
+    checks.together(name, prefixes);
     leftOut.forEach(checks::leftOut);
     checks.undefinedRows(undefinedRows, leftOut);
   }
@@ -177,7 +177,7 @@ public record Predecoder(
      * @throws IllegalStateException if given before
      */
     public Builder name(String name) {
-      return give("name", HdlName.require("lane", name));
+      return give("name", HdlName.requireOfFile("lane", name));
     }
 
     /**
@@ -344,7 +344,13 @@ public record Predecoder(
       Object before = given.putIfAbsent(what, Objects.requireNonNull(value, what));
       if (before != null) {
         throw new IllegalStateException(
-            "%s: %s is given once, found %s after %s".formatted(subject(), what, value, before));
+            String.format(
+                Locale.ROOT,
+                "%s: %s is given once, found %s after %s",
+                subject(),
+                what,
+                value,
+                before));
       }
       return this;
     }

@@ -43,8 +43,8 @@ final class ArrayTop {
                 + array.lane().instructionSet().table().name()
                 + " start in windows of "
                 + array.windowBytes()
-                + " bytes. A redirect comes with its window. After reset, and behind a start that is"
-                + " not handled, nothing starts before one."
+                + " bytes. A redirect comes with its window. After reset, and behind a start that"
+                + " is not handled, nothing starts before one."
                 + (array.latency() == 0
                     ? ""
                     : " Marks of windows taken before a redirect still come out: drop those that"
@@ -60,8 +60,13 @@ final class ArrayTop {
     Signal code = code();
     valid = circuit.input("valid", 1, "1: there is a window");
     control(array.lane().instructionSet().table().modes());
-    Map<String, Signal> rowInputs = new LinkedHashMap<>(modes);
-    rowInputs.keySet().removeAll(late.names());
+    Map<String, Signal> rowInputs = new LinkedHashMap<>();
+    modes.forEach(
+        (mode, signal) -> {
+          if (!late.names().contains(mode)) {
+            rowInputs.put(Port.keyOfUser(mode), signal);
+          }
+        });
     rowInputs.put(LaneBlocks.CODE, code);
     circuit.section("Lanes");
     return build(marks, circuit.instance("row", row, rowInputs));
@@ -73,7 +78,7 @@ final class ArrayTop {
     Map<String, Signal> answers = new LinkedHashMap<>();
     for (Port port : row.ports()) {
       if (port.direction() == Port.Direction.OUTPUT) {
-        answers.put(port.name(), circuit.input(port.name(), port.width(), port.doc()));
+        answers.put(port.key(), circuit.input(port.key(), port.width(), port.doc()));
       }
     }
     control(late.names());
@@ -96,7 +101,7 @@ final class ArrayTop {
     redirect = circuit.input("redirect", 1, "1: the first item starts at redirect_offset");
     offset = circuit.input("redirect_offset", array.offsetBits(), "an offset in the window");
     for (String mode : modesRead) {
-      modes.put(mode, circuit.input(mode, 1, "mode " + mode + " before any prefix"));
+      modes.put(mode, circuit.userInput(mode, 1, "mode " + mode + " before any prefix"));
     }
   }
 
@@ -212,7 +217,7 @@ final class ArrayTop {
             MarkPorts.USED, MarkPorts.NEXT_CARRY, MarkPorts.NEXT_CHANGED, MarkPorts.NEXT_WAITING);
     List<Port> shown = new ArrayList<>();
     for (Port port : marks.ports()) {
-      if (port.direction() == Port.Direction.OUTPUT && !inner.contains(port.name())) {
+      if (port.direction() == Port.Direction.OUTPUT && !inner.contains(port.key())) {
         shown.add(port);
       }
     }
@@ -224,13 +229,13 @@ final class ArrayTop {
     }
     circuit.output("marks_valid", isValid, "1: the marks are those of a window");
     for (Port port : shown) {
-      Signal value = outputs.get(port.name());
+      Signal value = outputs.get(port.key());
       if (marksCut) {
-        Signal register = circuit.register("shown_" + port.name(), port.width(), 0);
+        Signal register = circuit.register("shown_" + port.key(), port.width(), 0);
         circuit.drive(register, value, running);
         value = register;
       }
-      circuit.output(port.name(), value, port.doc());
+      circuit.output(port.key(), value, port.doc());
     }
   }
 }

@@ -65,10 +65,8 @@ final class CacheCore {
     Signal beatValid = circuit.input("beat_valid", 1, "1: memory sends a beat");
     Signal beat = circuit.input("beat", 8 * unit.beatBytes(), "its bytes, the first lowest");
     for (Port port : row.ports()) {
-      boolean mode =
-          port.direction() == Port.Direction.INPUT && !port.name().equals(LaneBlocks.CODE);
-      if (perWay && mode) {
-        modes.put(port.name(), circuit.input(port.name(), 1, port.doc()));
+      if (perWay && port.isOfUser()) {
+        modes.put(port.key(), circuit.userInput(port.name(), 1, port.doc()));
       }
     }
 
@@ -265,7 +263,7 @@ final class CacheCore {
     int low = windowBits;
     for (Port port : row.ports()) {
       if ((perWay || onFill) && port.direction() == Port.Direction.OUTPUT) {
-        circuit.output(port.name(), circuit.slice(word, low, port.width()), port.doc());
+        circuit.output(port.key(), circuit.slice(word, low, port.width()), port.doc());
         low += port.width();
       }
     }

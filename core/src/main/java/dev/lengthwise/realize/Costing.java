@@ -63,7 +63,7 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
     List<BlockCost> blocks = new ArrayList<>();
     for (Circuit.Instance instance : design.circuit().instances()) {
       Circuit block = instance.circuit();
-      boolean cache = block.name().equals(design.name() + "_cache");
+      boolean cache = instance.name().equals(FetchTop.CACHE);
       blocks.add(
           cost(block.name(), GateCover.of(block, device.lutInputs()), device, false)
               .withRam(cache ? blockRams : 0, cache ? spread : 0));

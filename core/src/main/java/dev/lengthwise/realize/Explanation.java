@@ -22,8 +22,12 @@ final class Explanation {
   static List<String> of(Design design, List<DesignCore> cores) {
     Explanation explanation = new Explanation();
     explanation.lines.add(
-        "%s in style %s on %s"
-            .formatted(design.name(), design.style().label(), design.device().name()));
+        String.format(
+            Locale.ROOT,
+            "%s in style %s on %s",
+            design.name(),
+            design.style().label(),
+            design.device().name()));
     for (DesignCore core : cores) {
       explanation.inputs(core.table());
       core.mapping().ifPresent(explanation::network);
@@ -52,7 +56,7 @@ final class Explanation {
                 code -> !(map.rows().get(code) instanceof LaneRow.Anything)));
       }
       lines.add("");
-      lines.add("map %s: %s kinds of row".formatted(map.name(), distinct.size()));
+      lines.add(String.format(Locale.ROOT, "map %s: %s kinds of row", map.name(), distinct.size()));
       if (!oneHot.isEmpty()) {
         SupportReducer.analyze(oneHot).toString().lines().forEach(line -> lines.add("  " + line));
       }
@@ -71,35 +75,37 @@ final class Explanation {
       LutNetwork.Lut lut = network.luts().get(i);
       LaneMapping.Role role = mapping.roles().get(i);
       lines.add(
-          "  LUT %s, level %s, %s at byte %s, %s: reads %s, table %s"
-              .formatted(
-                  i,
-                  network.level(inputs + i),
-                  role.block(),
-                  role.position(),
-                  role.what(),
-                  lut.fanIns().stream()
-                      .map(s -> s < inputs ? inputName(mapping, s) : "LUT " + (s - inputs))
-                      .collect(Collectors.joining(", ")),
-                  hex(lut.table())));
+          String.format(
+              Locale.ROOT,
+              "  LUT %s, level %s, %s at byte %s, %s: reads %s, table %s",
+              i,
+              network.level(inputs + i),
+              role.block(),
+              role.position(),
+              role.what(),
+              lut.fanIns().stream()
+                  .map(s -> s < inputs ? inputName(mapping, s) : "LUT " + (s - inputs))
+                  .collect(Collectors.joining(", ")),
+              hex(lut.table())));
     }
     for (LutNetwork.Output output : network.outputs()) {
       lines.add(
-          "  %s is %s"
-              .formatted(
-                  output.name(),
-                  output.signal() < 0
-                      ? "constant"
-                      : output.signal() < inputs
-                          ? inputName(mapping, output.signal())
-                          : "LUT " + (output.signal() - inputs)));
+          String.format(
+              Locale.ROOT,
+              "  %s is %s",
+              output.name(),
+              output.signal() < 0
+                  ? "constant"
+                  : output.signal() < inputs
+                      ? inputName(mapping, output.signal())
+                      : "LUT " + (output.signal() - inputs)));
     }
   }
 
   private static String inputName(LaneMapping mapping, int input) {
     int codeBits = 8 * mapping.shape().bytes();
     return input < codeBits
-        ? "byte %s bit %s".formatted(input / 8, input % 8)
+        ? String.format(Locale.ROOT, "byte %s bit %s", input / 8, input % 8)
         : "mode " + mapping.shape().modes().get(input - codeBits);
   }
 
@@ -127,7 +133,7 @@ final class Explanation {
     lines.add("");
     lines.add("longest path:");
     for (PathStep step : design.criticalPath()) {
-      lines.add("  level %s: %s".formatted(step.level(), step.name()));
+      lines.add(String.format(Locale.ROOT, "  level %s: %s", step.level(), step.name()));
     }
   }
 }

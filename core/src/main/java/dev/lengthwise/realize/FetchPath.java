@@ -1,6 +1,7 @@
 package dev.lengthwise.realize;
 
 import java.util.List;
+import java.util.Locale;
 
 /**
  * A path of a fetch unit from registers or RAM to registers, as named steps.
@@ -47,7 +48,8 @@ public record FetchPath(String name, List<PathStep> steps) {
         .orElseThrow(
             () ->
                 new IllegalArgumentException(
-                    "path %s: a step of it is expected, found %s".formatted(name, step)))
+                    String.format(
+                        Locale.ROOT, "path %s: a step of it is expected, found %s", name, step)))
         .level();
   }
 }

@@ -13,6 +13,7 @@ import dev.lengthwise.predecode.PipelineCut;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 
 /** Accounts for the paths of a fetch unit, from its circuit's gates. */
@@ -100,7 +101,7 @@ final class FetchPaths {
     for (String each : rows) {
       for (Port port : row.ports()) {
         if (port.direction() == Port.Direction.OUTPUT) {
-          lanes.add(each + "." + port.name());
+          lanes.add(each + "." + port.key());
         }
       }
     }
@@ -286,6 +287,10 @@ final class FetchPaths {
       }
     }
     throw new IllegalStateException(
-        "paths of %s: an input is expected, found none for %s".formatted(unit.name(), suffix));
+        String.format(
+            Locale.ROOT,
+            "paths of %s: an input is expected, found none for %s",
+            unit.name(),
+            suffix));
   }
 }

@@ -15,6 +15,8 @@ import java.util.Optional;
 /** A fetch unit's outermost block: the cache, the marks, and the windows that go with them. */
 final class FetchTop {
 
+  static final String CACHE = "window_cache";
+
   private final FetchUnit unit;
   private final LaneArray row;
   private final CacheWidths widths;
@@ -42,7 +44,7 @@ final class FetchTop {
     Signal address = circuit.input("redirect_address", addressBits, "of a byte");
     Map<String, Signal> modes = new LinkedHashMap<>();
     for (String mode : row.lane().instructionSet().table().modes()) {
-      modes.put(mode, circuit.input(mode, 1, "mode " + mode + " at the target of a redirect"));
+      modes.put(mode, circuit.userInput(mode, 1, "mode " + mode + " at the target of a redirect"));
     }
     Signal flush = circuit.input("flush", 1, "1: a flush is asked for");
     Signal flushAll = circuit.input("flush_all", 1, "1: of all lines, 0: of flush_address");
@@ -75,11 +77,12 @@ final class FetchTop {
     inputs.put("beat", beat);
     modes.forEach(
         (mode, held) -> {
-          if (cache.ports().stream().anyMatch(port -> port.name().equals(mode))) {
-            inputs.put(mode, held);
+          String key = Port.keyOfUser(mode);
+          if (cache.ports().stream().anyMatch(port -> port.key().equals(key))) {
+            inputs.put(key, held);
           }
         });
-    Map<String, Signal> given = circuit.instance("window_cache", cache, inputs);
+    Map<String, Signal> given = circuit.instance(CACHE, cache, inputs);
     Signal windowValid = given.get("window_valid");
     Signal window = given.get("window");
     Signal number = given.get("window_number");
@@ -100,15 +103,15 @@ final class FetchTop {
     for (Port port : array.ports()) {
       if (port.direction() == Port.Direction.INPUT) {
         arrayInputs.put(
-            port.name(),
-            switch (port.name()) {
+            port.key(),
+            switch (port.key()) {
               case "window" -> seenWindow;
               case "next_code" -> circuit.slice(window, 0, port.width());
               case "valid" -> offered;
               case "stall" -> stall;
               case "redirect" -> entering;
               case "redirect_offset" -> entry;
-              default -> modes.getOrDefault(port.name(), given.get(port.name()));
+              default -> port.isOfUser() ? modes.get(port.name()) : given.get(port.key());
             });
       }
     }
@@ -119,7 +122,7 @@ final class FetchTop {
             ? arrayReady
             : circuit.named(
                 circuit.or(List.of(circuit.not(heldValid), arrayReady)), "window_ready");
-    circuit.connect("window_cache", "window_ready", ready);
+    circuit.connect(CACHE, "window_ready", ready);
     if (heldValid != null) {
       Signal taken = circuit.named(circuit.and(List.of(windowValid, ready)), "window_taken");
       circuit.drive(seenWindow, window, taken);
@@ -170,11 +173,11 @@ final class FetchTop {
     circuit.output("window", shown.window(), "the bytes, the first in bits 7 to 0");
     circuit.output("window_address", address(shown.number(), offsetBits), "of its first byte");
     for (Port port : array.ports()) {
-      if (port.direction() == Port.Direction.OUTPUT && !port.name().equals("ready")) {
-        Signal value = marks.get(port.name());
+      if (port.direction() == Port.Direction.OUTPUT && !port.key().equals("ready")) {
+        Signal value = marks.get(port.key());
         circuit.output(
-            port.name(),
-            port.name().equals("marks_valid")
+            port.key(),
+            port.key().equals("marks_valid")
                 ? shown.live().map(live -> circuit.and(List.of(value, live))).orElse(value)
                 : value,
             port.doc());

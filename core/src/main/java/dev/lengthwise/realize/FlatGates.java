@@ -11,6 +11,7 @@ import dev.lengthwise.logic.LutNetworkBuilder;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.function.Predicate;
 
@@ -64,7 +65,7 @@ final class FlatGates {
   /**
    * Returns the gates with further outputs.
    *
-   * @param wanted outputs of blocks inside, {@code instance.port}, or named signals, each with the
+   * @param wanted outputs of blocks inside, {@code instance.key}, or named signals, each with the
    *     names of the instances before it; the output is called {@code @} and that
    * @param kept tells by its name, without the number of a bit, whether another output is there
    */
@@ -90,8 +91,11 @@ final class FlatGates {
       int[] bits = flat.points.get(point);
       if (bits == null) {
         throw new IllegalArgumentException(
-            "gates of %s: a point of the circuit is expected, found %s"
-                .formatted(circuit.name(), point));
+            String.format(
+                Locale.ROOT,
+                "gates of %s: a point of the circuit is expected, found %s",
+                circuit.name(),
+                point));
       }
       flat.outputs("@" + point, bits);
     }
@@ -213,7 +217,8 @@ final class FlatGates {
     if (inside.of(driver) == null) {
       compute(inside, given(parent, instance));
     }
-    points.put(parent.path + instance.name() + "." + output.port(), inside.of(driver));
+    String key = instance.circuit().port(output.port()).key();
+    points.put(parent.path + instance.name() + "." + key, inside.of(driver));
     return inside.of(driver);
   }
 

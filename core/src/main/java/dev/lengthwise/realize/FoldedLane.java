@@ -3,6 +3,7 @@ package dev.lengthwise.realize;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.CircuitBuilder;
 import dev.lengthwise.circuit.Node;
+import dev.lengthwise.circuit.Port;
 import dev.lengthwise.circuit.Signal;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.table.PrefixRules;
@@ -98,7 +99,7 @@ final class FoldedLane {
     Map<String, Signal> inputs = new LinkedHashMap<>();
     inputs.put(
         LanePorts.CODE, circuit.slice(ports.code(), skipped, ports.code().width() - skipped));
-    inputs.putAll(modes.get(count));
+    modes.get(count).forEach((mode, signal) -> inputs.put(Port.keyOfUser(mode), signal));
     Signal length =
         circuit.instance("behind_" + count, cores.get(count), inputs).get(LanePorts.LENGTH);
     if (count == 0) {

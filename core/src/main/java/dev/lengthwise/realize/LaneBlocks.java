@@ -39,7 +39,7 @@ final class LaneBlocks {
     this.code = circuit.input(CODE, 8 * seen, "the window, and the bytes seen behind it");
     for (String mode : array.lane().instructionSet().table().modes()) {
       if (!late.names().contains(mode)) {
-        modes.put(mode, circuit.input(mode, 1, "mode " + mode));
+        modes.put(mode, circuit.userInput(mode, 1, "mode " + mode));
       }
     }
   }
@@ -99,12 +99,12 @@ final class LaneBlocks {
   private Map<String, Signal> inputs(Circuit block, int position) {
     Map<String, Signal> inputs = new LinkedHashMap<>();
     for (Port port : block.ports()) {
-      if (port.direction() == Port.Direction.INPUT && port.name().equals(LanePorts.CODE)) {
+      if (port.key().equals(LanePorts.CODE)) {
         int seen = Math.min(port.width(), code.width() - 8 * position);
         inputs.put(
-            port.name(), circuit.extend(circuit.slice(code, 8 * position, seen), port.width()));
-      } else if (port.direction() == Port.Direction.INPUT && modes.containsKey(port.name())) {
-        inputs.put(port.name(), modes.get(port.name()));
+            port.key(), circuit.extend(circuit.slice(code, 8 * position, seen), port.width()));
+      } else if (port.isOfUser() && modes.containsKey(port.name())) {
+        inputs.put(port.key(), modes.get(port.name()));
       }
     }
     return inputs;
@@ -127,9 +127,11 @@ final class LaneBlocks {
   private List<Signal> answers(Predecoder lane, Circuit block, int position) {
     List<Signal> answers = new ArrayList<>();
     for (int word = 0; word < late.words(); word++) {
-      Map<String, Signal> inputs = new LinkedHashMap<>(modes);
+      Map<String, Signal> inputs = new LinkedHashMap<>();
+      modes.forEach((mode, signal) -> inputs.put(Port.keyOfUser(mode), signal));
       inputs.put(LanePorts.CODE, circuit.slice(code, 8 * position, 8 * (1 + lane.lookahead())));
-      late.values(word).forEach((mode, on) -> inputs.put(mode, circuit.constant(on ? 1 : 0, 1)));
+      late.values(word)
+          .forEach((mode, on) -> inputs.put(Port.keyOfUser(mode), circuit.constant(on ? 1 : 0, 1)));
       String name = "lane_" + position + (late.count() == 0 ? "" : "_word_" + word);
       answers.add(circuit.instance(name, block, inputs).get(LanePorts.LENGTH));
     }

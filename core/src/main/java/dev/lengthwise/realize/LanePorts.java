@@ -32,7 +32,7 @@ final class LanePorts {
         circuit.input(CODE, 8 * bytesSeen, "the bytes that the lane sees, its own in bits 7 to 0");
     for (String mode : lane.instructionSet().table().modes()) {
       if (!knownModes.contains(mode)) {
-        modes.put(mode, circuit.input(mode, 1, "mode " + mode));
+        modes.put(mode, circuit.userInput(mode, 1, "mode " + mode));
       }
     }
   }

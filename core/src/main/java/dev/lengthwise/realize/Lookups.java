@@ -4,6 +4,7 @@ import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.CircuitBuilder;
 import dev.lengthwise.circuit.Port;
 import dev.lengthwise.circuit.Signal;
+import dev.lengthwise.name.NameAllocator;
 import java.util.LinkedHashMap;
 import java.util.Map;
 
@@ -30,8 +31,8 @@ interface Lookups {
     for (Port port : block.ports()) {
       if (port.direction() == Port.Direction.INPUT) {
         inputs.put(
-            port.name(),
-            switch (port.name()) {
+            port.key(),
+            switch (port.key()) {
               case "key" -> port.width() == 8 ? ports.byteAt(position) : ports.unitAt(position);
               case "specifier_byte" -> ports.byteAt(position);
               case "index_byte" -> ports.byteAt(position + 1);
@@ -44,10 +45,13 @@ interface Lookups {
 
   /** Returns lookups by blocks inside the lane. */
   static Lookups inside(CircuitBuilder circuit, LanePorts ports) {
+    NameAllocator instances = new NameAllocator();
     return (block, name, position) -> {
-      boolean isSpecifier = block.ports().get(0).name().equals("specifier_byte");
+      boolean isSpecifier = block.ports().get(0).key().equals("specifier_byte");
       return circuit.instance(
-          isSpecifier ? name + "_at_" + position : name, block, inputs(block, ports, position));
+          instances.allocate(isSpecifier ? name + "_at_" + position : name),
+          block,
+          inputs(block, ports, position));
     };
   }
 }

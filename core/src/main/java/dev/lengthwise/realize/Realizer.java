@@ -2,6 +2,7 @@ package dev.lengthwise.realize;
 
 import dev.lengthwise.cache.FetchUnit;
 import dev.lengthwise.cache.PredecodePlace;
+import dev.lengthwise.cache.RamFit;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.logic.Effort;
@@ -13,8 +14,10 @@ import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.LaneTable;
 import dev.lengthwise.predecode.Marking;
 import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.table.DescriptionException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.CompletableFuture;
@@ -163,10 +166,14 @@ public final class Realizer {
    * @throws IllegalArgumentException if the lane is not that of the row
    */
   public Design realize(LaneArray array, Design lane) {
-    if (!lane.circuit().name().equals(array.lane().name()) || !lane.lane().equals(array.lane())) {
+    if (lane.array().isPresent() || !lane.lane().equals(array.lane())) {
       throw new IllegalArgumentException(
-          "row %s: a lane %s is expected, found %s"
-              .formatted(array.name(), array.lane().name(), lane.name()));
+          String.format(
+              Locale.ROOT,
+              "row %s: its lane %s is expected, found %s",
+              array.name(),
+              array.lane().name(),
+              kind(lane, array.lane().name())));
     }
     LateModes late = new LateModes(array);
     Circuit circuit =
@@ -193,8 +200,10 @@ public final class Realizer {
    * @return the design
    * @throws IllegalArgumentException if the style is {@link Style#LUT_NETWORK} and code units are
    *     not bytes
+   * @throws DescriptionException if the device has no RAM of a kind that the cache needs
    */
   public Design realize(FetchUnit unit, Style style) {
+    checkRam(unit);
     return realize(unit, realize(unit.row(), style));
   }
 
@@ -205,13 +214,19 @@ public final class Realizer {
    * @param row the row, as this realizer makes it
    * @return the design, of the row's style
    * @throws IllegalArgumentException if the row is not that of the unit
+   * @throws DescriptionException if the device has no RAM of a kind that the cache needs
    */
   public Design realize(FetchUnit unit, Design row) {
-    if (!row.array().equals(Optional.of(unit.row()))) {
+    if (row.unit().isPresent() || !row.array().equals(Optional.of(unit.row()))) {
       throw new IllegalArgumentException(
-          "fetch unit %s: a row %s is expected, found %s"
-              .formatted(unit.name(), unit.row().name(), row.name()));
+          String.format(
+              Locale.ROOT,
+              "fetch unit %s: its row %s is expected, found %s",
+              unit.name(),
+              unit.row().name(),
+              kind(row, unit.row().name())));
     }
+    checkRam(unit);
     LateModes late = new LateModes(unit.row());
     Circuit lanes = row.circuit().instances().get(0).circuit();
     Circuit array =
@@ -222,6 +237,18 @@ public final class Realizer {
     Circuit cache = new CacheCore(unit, lanes, device.lutInputs()).build();
     Circuit circuit = new FetchTop(unit, Facts.of(unit, row.style())).build(cache, array);
     return new Design(unit, row, circuit);
+  }
+
+  /** Refuses what has no cost before anything of it is written. */
+  private void checkRam(FetchUnit unit) {
+    RamFit.of(unit.cache(), device);
+  }
+
+  /** Says what a design is of; what is called as expected is another one of that name. */
+  private static String kind(Design design, String expected) {
+    String kind =
+        design.unit().isPresent() ? "fetch unit " : design.array().isPresent() ? "row " : "lane ";
+    return (design.name().equals(expected) ? "another " : "") + kind + design.name();
   }
 
   private SharedLane shared(LaneArray array, LateModes late, Design lane) {

@@ -65,7 +65,7 @@ final class RowTable {
     CircuitBuilder circuit = Circuit.named(name, summary);
     Signal key = circuit.input("key", codeBits(), "the code that is looked up");
     List<Signal> modes = new ArrayList<>();
-    modeNames.forEach(mode -> modes.add(circuit.input(mode, 1, "mode " + mode)));
+    modeNames.forEach(mode -> modes.add(circuit.userInput(mode, 1, "mode " + mode)));
     output(circuit, circuit.named(logic.word(circuit, this, key, modes), "row"));
     return circuit.build();
   }

@@ -4,6 +4,7 @@ import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.CircuitBuilder;
 import dev.lengthwise.circuit.Port;
 import dev.lengthwise.circuit.Signal;
+import dev.lengthwise.name.NameAllocator;
 import dev.lengthwise.predecode.LaneArray;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -24,6 +25,8 @@ final class SharedMapLane {
   /** A block that is looked up, by the name under which it is. */
   private final Map<String, Circuit> blocks = new LinkedHashMap<>();
 
+  private final Map<String, String> instances = new LinkedHashMap<>();
+  private final NameAllocator instanceNames = new NameAllocator();
   private final Set<Use> uses = new LinkedHashSet<>();
 
   /** An input of the lane: an output of a block at a position. */
@@ -75,10 +78,10 @@ final class SharedMapLane {
       Map<String, Signal> fields = new LinkedHashMap<>();
       for (Port port : block.ports()) {
         if (port.direction() == Port.Direction.OUTPUT) {
-          Use use = new Use(lookup, position, port.name());
+          Use use = new Use(lookup, position, port.key());
           uses.add(use);
           fields.put(
-              port.name(),
+              port.key(),
               inputs.computeIfAbsent(
                   use,
                   u -> circuit.input(u.port(), port.width(), u.lookup() + " at byte " + position)));
@@ -92,7 +95,7 @@ final class SharedMapLane {
   private int wordRead(String lookup, int word) {
     int read = 0;
     for (Port port : blocks.get(lookup).ports()) {
-      int mode = late.names().indexOf(port.name());
+      int mode = port.isOfUser() ? late.names().indexOf(port.name()) : -1;
       read |= mode < 0 ? 0 : 1 << mode;
     }
     return word & read;
@@ -103,7 +106,8 @@ final class SharedMapLane {
   }
 
   private String instance(String lookup, int word) {
-    return readsLate(lookup) ? lookup + "_word_" + wordRead(lookup, word) : lookup;
+    String wish = readsLate(lookup) ? lookup + "_word_" + wordRead(lookup, word) : lookup;
+    return instances.computeIfAbsent(lookup + " " + wish, key -> instanceNames.allocate(wish));
   }
 
   private String output(String lookup, int word, String field) {
@@ -121,8 +125,8 @@ final class SharedMapLane {
             .flatMap(block -> block.ports().stream())
             .anyMatch(
                 port ->
-                    port.name().equals("index_byte")
-                        || port.name().equals("key") && port.width() > 8);
+                    port.key().equals("index_byte")
+                        || port.key().equals("key") && port.width() > 8);
     LanePorts ports = new LanePorts(circuit, array.lane(), readsTwo ? 2 : 1, late.names());
     Set<String> placed = new LinkedHashSet<>();
     blocks.forEach(

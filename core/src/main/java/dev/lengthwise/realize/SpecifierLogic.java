@@ -62,7 +62,7 @@ final class SpecifierLogic {
             && specifier.specifier().cases().stream().anyMatch(c -> c.nextPattern().isPresent());
     Signal next = usesNext ? circuit.input("index_byte", 8, "the byte after it") : null;
     Map<String, Signal> modes = new LinkedHashMap<>();
-    modeNames.forEach(mode -> modes.put(mode, circuit.input(mode, 1, "mode " + mode)));
+    modeNames.forEach(mode -> modes.put(mode, circuit.userInput(mode, 1, "mode " + mode)));
     Map<Integer, List<Signal>> matches = new LinkedHashMap<>();
     List<Signal> undecided = new ArrayList<>();
     for (OperandSpecifier.Case c : specifier.specifier().cases()) {

@@ -32,8 +32,11 @@ public final class CodeImage {
     for (int i = 1; i < byAddress.size(); i++) {
       if (byAddress.get(i - 1).holds(byAddress.get(i).address())) {
         throw new IllegalArgumentException(
-            "code image: sections must not overlap, found %s and %s"
-                .formatted(byAddress.get(i - 1), byAddress.get(i)));
+            String.format(
+                Locale.ROOT,
+                "code image: sections must not overlap, found %s and %s",
+                byAddress.get(i - 1),
+                byAddress.get(i)));
       }
     }
   }
@@ -123,8 +126,12 @@ public final class CodeImage {
     }
     if (bytes.size() > MOST_BYTES) {
       throw new IOException(
-          "%s: at most %d bytes of code are expected, found %d"
-              .formatted(bytes.name(), MOST_BYTES, bytes.size()));
+          String.format(
+              Locale.ROOT,
+              "%s: at most %d bytes of code are expected, found %d",
+              bytes.name(),
+              MOST_BYTES,
+              bytes.size()));
     }
     byte[] code = bytes.read(0, (int) bytes.size(), "the code");
     return of(List.of(new CodeSection("raw", base, code)));

@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
+import java.util.Locale;
 
 /**
  * Counts as comma-separated values.
@@ -137,8 +138,14 @@ final class CountsFile {
     long instructionsSaid = scanner.value();
     if (distinctSaid != distinct || instructionsSaid != instructions) {
       throw new IOException(
-          "%stotals of the lines before, %d and %d, are expected, found %d and %d"
-              .formatted(scanner.place(), distinct, instructions, distinctSaid, instructionsSaid));
+          String.format(
+              Locale.ROOT,
+              "%stotals of the lines before, %d and %d, are expected, found %d and %d",
+              scanner.place(),
+              distinct,
+              instructions,
+              distinctSaid,
+              instructionsSaid));
     }
     scanner.endLine(c);
   }

@@ -288,8 +288,12 @@ public final class AccuracyProfile {
   private LaneAnswers answers(Predecoder lane) {
     if (!lane.instructionSet().equals(set)) {
       throw new IllegalArgumentException(
-          "accuracy of %s: a lane of %s is expected, found one of %s"
-              .formatted(lane.name(), set.table().name(), lane.instructionSet().table().name()));
+          String.format(
+              Locale.ROOT,
+              "accuracy of %s: a lane of %s is expected, found one of %s",
+              lane.name(),
+              set.table().name(),
+              lane.instructionSet().table().name()));
     }
     return answers.computeIfAbsent(
         LaneBase.of(lane), base -> new LaneAnswers(lane, classes, modes));

@@ -82,8 +82,11 @@ final class AdviceSearch implements AutoCloseable {
         best.orElseThrow(
             () ->
                 new IllegalStateException(
-                    "advisor: no lane of at most %d LUTs was found, the smallest start has %d"
-                        .formatted(luts, costs.luts(smallest(kept)))));
+                    String.format(
+                        Locale.ROOT,
+                        "advisor: no lane of at most %d LUTs was found, the smallest start has %d",
+                        luts,
+                        costs.luts(smallest(kept)))));
     LaneChoice before;
     do {
       before = found;

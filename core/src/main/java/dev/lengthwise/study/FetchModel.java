@@ -160,17 +160,29 @@ public final class FetchModel {
     }
     if (bytes < 1 || bytes > longest) {
       throw new IllegalArgumentException(
-          "fetch model: an instruction must be in [1, %d] bytes, for the queue to hold it, found %d at %s"
-              .formatted(longest, bytes, hexadecimal(address)));
+          String.format(
+              Locale.ROOT,
+              "fetch model: an instruction must be in [1, %d] bytes, for the queue to hold it,"
+                  + " found %d at %s",
+              longest,
+              bytes,
+              hexadecimal(address)));
     }
     if ((address & ~mask) != 0) {
       throw new IllegalArgumentException(
-          "fetch model: an address must have at most %d bits, found %s"
-              .formatted(Long.bitCount(mask), hexadecimal(address)));
+          String.format(
+              Locale.ROOT,
+              "fetch model: an address must have at most %d bits, found %s",
+              Long.bitCount(mask),
+              hexadecimal(address)));
     }
     throw new IllegalArgumentException(
-        "fetch model: prefixes must leave room for an opcode, found %d in %d bytes at %s"
-            .formatted(prefixItems, bytes, hexadecimal(address)));
+        String.format(
+            Locale.ROOT,
+            "fetch model: prefixes must leave room for an opcode, found %d in %d bytes at %s",
+            prefixItems,
+            bytes,
+            hexadecimal(address)));
   }
 
   private static String hexadecimal(long address) {

@@ -6,6 +6,7 @@ import dev.lengthwise.table.DescriptionException;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
@@ -72,13 +73,19 @@ public record FrontEnd(
     List<String> faults = new ArrayList<>();
     if (queueBytes < windowBytes) {
       faults.add(
-          "front end: the queue must hold a window of %d bytes, found %d"
-              .formatted(windowBytes, queueBytes));
+          String.format(
+              Locale.ROOT,
+              "front end: the queue must hold a window of %d bytes, found %d",
+              windowBytes,
+              queueBytes));
     }
     if (cache.isPresent() && cache.get().geometry().windowBytes() != windowBytes) {
       faults.add(
-          "front end: the window must be that of the cache, %d bytes, found %d"
-              .formatted(cache.get().geometry().windowBytes(), windowBytes));
+          String.format(
+              Locale.ROOT,
+              "front end: the window must be that of the cache, %d bytes, found %d",
+              cache.get().geometry().windowBytes(),
+              windowBytes));
     }
     DescriptionException.throwIfAny(faults);
   }
@@ -117,8 +124,14 @@ public record FrontEnd(
   private static int requireRange(String what, String unit, int value, int least, int most) {
     if (value < least || value > most) {
       throw new IllegalArgumentException(
-          "front end: the %s of %s must be in [%d, %d], found %d"
-              .formatted(unit, what, least, most, value));
+          String.format(
+              Locale.ROOT,
+              "front end: the %s of %s must be in [%d, %d], found %d",
+              unit,
+              what,
+              least,
+              most,
+              value));
     }
     return value;
   }
@@ -217,7 +230,12 @@ public record FrontEnd(
       Object before = given.putIfAbsent(what, requireRange(what, unit, value, least, most));
       if (before != null) {
         throw new IllegalStateException(
-            "front end: %s is given once, found %d after %s".formatted(what, value, before));
+            String.format(
+                Locale.ROOT,
+                "front end: %s is given once, found %d after %s",
+                what,
+                value,
+                before));
       }
       return this;
     }

@@ -7,6 +7,7 @@ import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.table.InstructionSet;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
+import java.util.Locale;
 import java.util.Map;
 
 /** The distinct instructions of a trace whose bytes an image has. */
@@ -80,8 +81,11 @@ final class InstructionBytes {
     }
     if (found == 0) {
       throw new IllegalArgumentException(
-          "stream %s: an image with the code of its instructions is expected, found none of %d"
-              .formatted(stream.name(), counts.distinct()));
+          String.format(
+              Locale.ROOT,
+              "stream %s: an image with the code of its instructions is expected, found none of %d",
+              stream.name(),
+              counts.distinct()));
     }
     return new InstructionBytes(
         set,
@@ -108,8 +112,12 @@ final class InstructionBytes {
   private byte[] split(Predecoder lane) {
     if (!lane.instructionSet().equals(set)) {
       throw new IllegalArgumentException(
-          "lane %s: a lane of instruction set %s is expected, found one of %s"
-              .formatted(lane.name(), set.table().name(), lane.instructionSet().table().name()));
+          String.format(
+              Locale.ROOT,
+              "lane %s: a lane of instruction set %s is expected, found one of %s",
+              lane.name(),
+              set.table().name(),
+              lane.instructionSet().table().name()));
     }
     LaneItems split = new LaneItems(LaneModel.of(lane));
     byte[] found = new byte[places.length];

@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -115,8 +116,7 @@ final class KnownRows {
     }
     if (!other.isEmpty()) {
       throw new IOException(
-          "%s: a row of this study must be made with %s, found %s (%s on %s)"
-              .formatted(
+          String.format(Locale.ROOT, "%s: a row of this study must be made with %s, found %s (%s on %s)", 
                   place,
                   String.join(" ", expected),
                   String.join(" ", other),

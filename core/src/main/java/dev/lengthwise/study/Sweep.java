@@ -15,6 +15,7 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.OptionalDouble;
 import java.util.Set;
@@ -90,7 +91,7 @@ public final class Sweep {
         if (!keys.add(KnownRows.key(variant, stream))) {
           throw new IllegalArgumentException(
               "sweep: a variant's name, style and device, and a stream's name, must differ,"
-                  + " found %s on %s again".formatted(variant.name(), stream.name()));
+                  + String.format(Locale.ROOT, " found %s on %s again", variant.name(), stream.name()));
         }
       }
     }
@@ -115,7 +116,8 @@ public final class Sweep {
   public Sweep part(int i, int n) {
     if (n < 1 || i < 1 || i > n) {
       throw new IllegalArgumentException(
-          "sweep: a slice must be i/n with i in [1, n], found %d/%d".formatted(i, n));
+          String.format(
+              Locale.ROOT, "sweep: a slice must be i/n with i in [1, n], found %d/%d", i, n));
     }
     return new Sweep(variants, streams, i, n, threads, effort, progress);
   }
@@ -300,8 +302,7 @@ public final class Sweep {
       int all = variants.size() * streams.size();
       if (rows.size() != all) {
         throw new IllegalStateException(
-            "sweep: slices must have the %d rows of the whole, found %d"
-                .formatted(all, rows.size()));
+            String.format(Locale.ROOT, "sweep: slices must have the %d rows of the whole, found %d", all, rows.size()));
       }
       if (Files.exists(file)) {
         known.read(file);

@@ -2,6 +2,7 @@ package dev.lengthwise.study;
 
 import java.util.Collections;
 import java.util.EnumMap;
+import java.util.Locale;
 import java.util.Map;
 
 /**
@@ -42,8 +43,12 @@ public record Throughput(
     long sum = slots.values().stream().mapToLong(Long::longValue).sum();
     if (sum != cycles * decoderWidth) {
       throw new IllegalArgumentException(
-          "throughput: slots must sum to %d cycles of %d slots, found %d"
-              .formatted(cycles, decoderWidth, sum));
+          String.format(
+              Locale.ROOT,
+              "throughput: slots must sum to %d cycles of %d slots, found %d",
+              cycles,
+              decoderWidth,
+              sum));
     }
   }
 

@@ -81,7 +81,7 @@ public final class VariantSpace {
       for (int window : values.windows) {
         for (int decoder : values.decoders) {
           FrontEnd frontEnd = values.frontEnds.of(window, decoder);
-          String name = "%s-w%d-d%d".formatted(lane.name, window, decoder);
+          String name = String.format(Locale.ROOT, "%s-w%d-d%d", lane.name, window, decoder);
           for (Style style : values.styles) {
             for (DeviceProfile device : values.devices) {
               variants.add(new Variant(name, lane.lane, style, device, frontEnd));

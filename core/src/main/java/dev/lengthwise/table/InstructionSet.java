@@ -72,8 +72,12 @@ public record InstructionSet(LengthTable table, PrefixRules prefixes, int longes
     String subject = "instruction set " + table.name();
     if (longest < 1 || longest > Row.LONGEST) {
       faults.add(
-          "%s: the longest instruction must be in [1, %d] bytes, found %d"
-              .formatted(subject, Row.LONGEST, longest));
+          String.format(
+              Locale.ROOT,
+              "%s: the longest instruction must be in [1, %d] bytes, found %d",
+              subject,
+              Row.LONGEST,
+              longest));
     }
     OpcodeMap first = table.maps().get(0);
     for (PrefixRules.Prefix prefix : prefixes.prefixes().values()) {
@@ -85,8 +89,15 @@ public record InstructionSet(LengthTable table, PrefixRules prefixes, int longes
             TableChecks.leaves(group.row()).mapToInt(row -> most(table, row)).max().orElse(0);
         if (most > longest) {
           faults.add(
-              "%s, map %s, row %s: a row must not exceed the longest instruction of %d bytes, found %d"
-                  .formatted(subject, map.name(), group.selector(), longest, most));
+              String.format(
+                  Locale.ROOT,
+                  "%s, map %s, row %s: a row must not exceed the longest instruction of %d bytes,"
+                      + " found %d",
+                  subject,
+                  map.name(),
+                  group.selector(),
+                  longest,
+                  most));
         }
       }
     }
@@ -110,11 +121,12 @@ public record InstructionSet(LengthTable table, PrefixRules prefixes, int longes
               prefix.code()));
     } else if (isNamed(first, prefix.code())) {
       faults.add(
-          "%s: a code must not be both row and prefix, found row %s of map %s"
-              .formatted(
-                  place,
-                  first.groups().get(first.groupOf(prefix.code())).selector(),
-                  first.name()));
+          String.format(
+              Locale.ROOT,
+              "%s: a code must not be both row and prefix, found row %s of map %s",
+              place,
+              first.groups().get(first.groupOf(prefix.code())).selector(),
+              first.name()));
     }
     for (String mode : prefix.effects().keySet()) {
       if (!table.modes().contains(mode)) {

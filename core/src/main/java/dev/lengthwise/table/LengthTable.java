@@ -162,6 +162,17 @@ public record LengthTable(String name, CodeUnit unit, List<String> modes, List<O
   }
 
   /**
+   * Tells whether a lane, a row of lanes or a fetch unit can have a port of that name. Such a block
+   * must not be called so, as simulators take the name of the outermost block for one inside it.
+   *
+   * @param name any text
+   * @return true for the names of modes and of our own ports
+   */
+  public boolean isPort(String name) {
+    return TableChecks.isPort(this, name);
+  }
+
+  /**
    * Starts a table.
    *
    * @param name the instruction set's name
@@ -169,7 +180,7 @@ public record LengthTable(String name, CodeUnit unit, List<String> modes, List<O
    * @throws IllegalArgumentException if the name is not legal
    */
   public static Builder named(String name) {
-    return new Builder(HdlName.require("table", name));
+    return new Builder(HdlName.requireOfFile("table", name));
   }
 
   /** Collects the modes and maps of a table. */

@@ -4,6 +4,7 @@ import java.util.ArrayDeque;
 import java.util.Arrays;
 import java.util.Deque;
 import java.util.List;
+import java.util.Locale;
 
 /** Where the code unit of each map starts, found by following the escapes from the first map. */
 final class MapOffsets {
@@ -43,8 +44,12 @@ final class MapOffsets {
       OpcodeMap map = maps.get(index);
       if (way.contains(map.name())) {
         String fault =
-            "map %s: escapes must not lead back, found %s -> %s"
-                .formatted(map.name(), String.join(" -> ", way), map.name());
+            String.format(
+                Locale.ROOT,
+                "map %s: escapes must not lead back, found %s -> %s",
+                map.name(),
+                String.join(" -> ", way),
+                map.name());
         if (!faults.contains(fault)) {
           faults.add(fault);
         }
@@ -53,8 +58,12 @@ final class MapOffsets {
       if (offsets[index] != UNREACHED) {
         if (offsets[index] != offset) {
           faults.add(
-              "map %s: every way to a map must have the same length, found %d and %d bytes"
-                  .formatted(map.name(), offsets[index], offset));
+              String.format(
+                  Locale.ROOT,
+                  "map %s: every way to a map must have the same length, found %d and %d bytes",
+                  map.name(),
+                  offsets[index],
+                  offset));
         }
         return;
       }

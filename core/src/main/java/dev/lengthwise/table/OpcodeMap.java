@@ -118,7 +118,7 @@ public final class OpcodeMap {
   public IntStream codes(int group) {
     if (group < 0 || group >= groups.size()) {
       throw new IllegalArgumentException(
-          "map %s: a group must be in [0, %d), found %d".formatted(name, groups.size(), group));
+          String.format(Locale.ROOT, "map %s: a group must be in [0, %d), found %d", name, groups.size(), group));
     }
     return IntStream.range(0, unit.codes()).filter(code -> groupOfCode[code] == group);
   }
@@ -195,8 +195,12 @@ public final class OpcodeMap {
       BitPattern parsed = BitPattern.parse(pattern);
       if (parsed.width() != 8 * unit.bytes()) {
         throw new IllegalArgumentException(
-            "map %s: a pattern must be %d bits wide, found %s"
-                .formatted(name, 8 * unit.bytes(), parsed));
+            String.format(
+                Locale.ROOT,
+                "map %s: a pattern must be %d bits wide, found %s",
+                name,
+                8 * unit.bytes(),
+                parsed));
       }
       return choose(new OpcodeSelector.Matching(parsed));
     }
@@ -223,8 +227,11 @@ public final class OpcodeMap {
     private void checkComplete() {
       if (selectors.size() != rows().size()) {
         throw new IllegalStateException(
-            "%s: opcodes need a row, found none for %s"
-                .formatted(subject(), selectors.get(selectors.size() - 1)));
+            String.format(
+                Locale.ROOT,
+                "%s: opcodes need a row, found none for %s",
+                subject(),
+                selectors.get(selectors.size() - 1)));
       }
     }
 

@@ -3,6 +3,7 @@ package dev.lengthwise.table;
 import dev.lengthwise.name.HdlName;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 
@@ -47,8 +48,12 @@ public abstract sealed class RowList<B extends RowList<B>> permits OpcodeMap.Bui
     Row.Instruction last = last("specifier");
     if (last.specifier().isPresent()) {
       throw new IllegalStateException(
-          "%s: a row has at most one specifier, found %s after %s"
-              .formatted(subject, specifier.name(), last.specifier().get().name()));
+          String.format(
+              Locale.ROOT,
+              "%s: a row has at most one specifier, found %s after %s",
+              subject,
+              specifier.name(),
+              last.specifier().get().name()));
     }
     return replaceLast(new Row.Instruction(last.bytes(), last.growths(), Optional.of(specifier)));
   }
@@ -87,8 +92,12 @@ public abstract sealed class RowList<B extends RowList<B>> permits OpcodeMap.Bui
       return instruction;
     }
     throw new IllegalStateException(
-        "%s: a %s follows a row of bytes, found %s"
-            .formatted(subject, what, rows.isEmpty() ? "no row" : rows.get(rows.size() - 1)));
+        String.format(
+            Locale.ROOT,
+            "%s: a %s follows a row of bytes, found %s",
+            subject,
+            what,
+            rows.isEmpty() ? "no row" : rows.get(rows.size() - 1)));
   }
 
   private B replaceLast(Row row) {

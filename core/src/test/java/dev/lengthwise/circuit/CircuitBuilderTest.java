@@ -339,16 +339,54 @@ class CircuitBuilderTest {
   }
 
   @Test
-  void blocks_twoOfOneName_areRejected() {
+  void blocks_twoOfOneName_areNamedApart() {
     Desk desk = new Desk();
     Map<String, Signal> inputs = Map.of("a", desk.four, "b", desk.four);
     Signal first = desk.block.instance("first", adder(), inputs).get("total");
     Signal second = desk.block.instance("second", adder(), inputs).get("total");
     Circuit top = desk.block.output("alike", desk.block.equal(first, second), "").build();
-    IllegalStateException thrown = assertThrows(IllegalStateException.class, top::blocks);
-    assertThat(thrown)
-        .hasMessageThat()
-        .isEqualTo("circuit: two different blocks must not share a name, found adder");
+    assertThat(top.blocks().stream().map(Circuit::name))
+        .containsExactly("adder", "adder_2", top.name())
+        .inOrder();
+    assertThat(top.instances().stream().map(instance -> instance.circuit().name()))
+        .containsExactly("adder", "adder_2")
+        .inOrder();
+  }
+
+  @Test
+  void ports_ofUsers_keepTheirNames() {
+    CircuitBuilder inner = Circuit.named("inner", "");
+    Signal key = inner.input("key", 1, "ours");
+    Signal mode = inner.userInput("key", 1, "a user's");
+    Signal other = inner.userInput("bytes", 1, "a user's");
+    Circuit block =
+        inner
+            .output("bytes", inner.and(List.of(key, mode, inner.not(other))), "ours")
+            .output("key_2", key, "ours, and as the allocator would call the other")
+            .build();
+    assertThat(block.ports().stream().map(Port::name))
+        .containsExactly("key_3", "key", "bytes", "bytes_2", "key_2")
+        .inOrder();
+    assertThat(inner.build().ports()).isEqualTo(block.ports());
+    CircuitBuilder outer = Circuit.named("outer", "");
+    Signal a = outer.input("a", 1, "");
+    Signal b = outer.input("b", 1, "");
+    Signal c = outer.input("c", 1, "");
+    Map<String, Signal> outputs =
+        outer.instance(
+            "placed",
+            block,
+            Map.of("key", a, Port.keyOfUser("key"), b, Port.keyOfUser("bytes"), c));
+    Circuit top =
+        outer
+            .output("every", outputs.get("bytes"), "")
+            .output("ours", outputs.get("key_2"), "")
+            .build();
+    CircuitSimulator simulator = CircuitSimulator.of(top);
+    assertThat(simulator.outputs(1, 1, 0)).isEqualTo(new long[] {1, 1});
+    assertThat(simulator.outputs(1, 0, 0)).isEqualTo(new long[] {0, 1});
+    assertThat(simulator.outputs(0, 1, 0)).isEqualTo(new long[] {0, 0});
+    assertThat(simulator.outputs(1, 1, 1)).isEqualTo(new long[] {0, 1});
   }
 
   @Test

@@ -90,7 +90,7 @@ class Ia32AssemblerTest {
       int start = words.getInt(table + Integer.BYTES * i);
       int end = words.getInt(table + Integer.BYTES * (i + 1));
       int modes = bits == 32 ? Ia32.MODES_32 : Ia32.MODES_16;
-      int length = Math.max(0, model.lengthAt(out, start, out.length, modes));
+      int length = Math.max(0, model.lengthAt(modes, out, start));
       if (length == end - start) {
         agreed++;
       } else if (isExplained(line.form().key(), out[start], length, bits)) {

@@ -79,7 +79,7 @@ class Ia32CodingTest {
     for (int string = first; string < first + cell.coding().choices(); string++) {
       int start = string * Ia32Coding.STRING;
       int end = start + Ia32Coding.STRING;
-      int length = Math.max(0, MODEL.lengthAt(strings, start, end, modes));
+      int length = Math.max(0, MODEL.lengthAt(modes, strings, start, end));
       int result = results[string * decoder.resultBytes()];
       ours |= length > 0;
       theirs |= result > 0;

@@ -60,7 +60,7 @@ class Ia32CompiledTest {
     Listing.Section code = code();
     byte[] bytes = code.bytes();
     for (Listing.Line line : code.lines()) {
-      int length = model.lengthAt(bytes, line.start(), bytes.length, Ia32.MODES_32);
+      int length = model.lengthAt(Ia32.MODES_32, bytes, line.start());
       if (length <= 0) {
         found.add(line.text());
       } else {
@@ -77,7 +77,7 @@ class Ia32CompiledTest {
     assertThat(code.lines().size()).isGreaterThan(500);
     for (Listing.Line line : code.lines()) {
       assertWithMessage(line.text())
-          .that(model.lengthAt(bytes, line.start(), bytes.length, Ia32.MODES_32))
+          .that(model.lengthAt(Ia32.MODES_32, bytes, line.start()))
           .isEqualTo(line.length());
     }
   }

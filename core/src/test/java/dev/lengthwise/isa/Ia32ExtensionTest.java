@@ -204,6 +204,6 @@ class Ia32ExtensionTest {
   }
 
   private static int length(GoldenModel model, byte[] bytes, int modes) {
-    return Math.max(0, model.lengthAt(bytes, 0, bytes.length, modes));
+    return Math.max(0, model.lengthAt(modes, bytes, 0));
   }
 }

@@ -2,6 +2,7 @@ package dev.lengthwise.realize;
 
 import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import dev.lengthwise.cache.CacheGeometry;
 import dev.lengthwise.cache.FetchUnit;
@@ -13,6 +14,7 @@ import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.PipelineCut;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.WindowEnd;
+import dev.lengthwise.table.DescriptionException;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
@@ -99,5 +101,53 @@ class FetchPathsTest {
         .containsExactly("way register", "way select", "lanes", "register")
         .inOrder();
     assertThat(path(design, "marks").levels()).isGreaterThan(1);
+  }
+
+  @Test
+  void realize_deviceWithoutLutRam_refusesTagsAheadBeforeAnythingIsWritten() {
+    Design six = design(TagPlace.DISTRIBUTED_RAM, 0);
+    Realizer four = Realizer.on(DeviceProfile.fourInput());
+    String message =
+        "ram fit of cache on four_input: tags a cycle ahead need a shape of distributed ram, found"
+            + " none";
+    FetchUnit unit = six.unit().orElseThrow();
+    assertThat(
+            assertThrows(DescriptionException.class, () -> four.realize(unit, Style.ROM))
+                .getMessage())
+        .isEqualTo(message);
+    Design row = four.realize(unit.row(), Style.ROM);
+    assertThat(assertThrows(DescriptionException.class, () -> four.realize(unit, row)).getMessage())
+        .isEqualTo(message);
+    FetchUnit inBlockRam = design(TagPlace.BLOCK_RAM, 0).unit().orElseThrow();
+    Design made = four.realize(inBlockRam, four.realize(inBlockRam.row(), Style.ROM));
+    assertThat(made.cost()).isNotEmpty();
+    assertThat(made.paths()).isNotEmpty();
+  }
+
+  @Test
+  void realize_partOfAnotherDesign_saysWhatItIs() {
+    Design unit = design(TagPlace.BLOCK_RAM, 0);
+    Realizer realizer = Realizer.on(DeviceProfile.sixInputDualOutput());
+    LaneArray row = unit.array().or(() -> unit.unit().map(FetchUnit::row)).orElseThrow();
+    Predecoder other =
+        Predecoder.of(row.lane().instructionSet()).name(row.lane().name()).lookahead(0).build();
+    Design lane = realizer.realize(other, Style.ROM);
+    assertThat(
+            assertThrows(IllegalArgumentException.class, () -> realizer.realize(row, lane))
+                .getMessage())
+        .isEqualTo(
+            "row "
+                + row.name()
+                + ": its lane "
+                + other.name()
+                + " is expected, found another lane "
+                + other.name());
+    assertThat(
+            assertThrows(
+                    IllegalArgumentException.class,
+                    () -> realizer.realize(unit.unit().orElseThrow(), lane))
+                .getMessage())
+        .isEqualTo(
+            "fetch unit unit: its row " + row.name() + " is expected, found lane " + other.name());
   }
 }

@@ -71,6 +71,6 @@ class LanesTableTest {
     Design other = REALIZER.realize(lane("sluice"), Style.ROM);
     assertThat(assertThrows(IllegalArgumentException.class, () -> REALIZER.realize(array, other)))
         .hasMessageThat()
-        .isEqualTo("row lock_lanes: a lane gate is expected, found sluice");
+        .isEqualTo("row lock_lanes: its lane gate is expected, found lane sluice");
   }
 }

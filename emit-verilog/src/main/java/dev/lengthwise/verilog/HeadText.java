@@ -16,8 +16,9 @@ final class HeadText {
   private static final String RULE = "//" + "-".repeat(94);
 
   private static final String CAUTION =
-      "Figures of area, levels and speed are estimates. Timing closure and functional safety are for"
-          + " the device vendor's sign-off tools, local codes and licensed practice to establish.";
+      "Figures of area, levels and speed are estimates. Timing closure and functional safety are"
+          + " for the device vendor's sign-off tools, local codes and licensed practice to"
+          + " establish.";
 
   private final Circuit circuit;
   private final TextSink sink;
@@ -105,12 +106,19 @@ final class HeadText {
           port.direction() == Port.Direction.INPUT
               ? "input  wire"
               : isVariable.test(port.name()) ? "output reg " : "output wire";
+      boolean warned = CppWords.contains(port.name());
+      if (warned) {
+        sink.line("// verilator lint_off SYMRSVDWORD");
+      }
       sink.line(
           kind
               + " "
               + (range == 0 ? "" : pad(Expressions.range(port.width()), range) + " ")
               + port.name()
               + (i == ports.size() - 1 ? "" : ","));
+      if (warned) {
+        sink.line("// verilator lint_on SYMRSVDWORD");
+      }
     }
     sink.between(");");
   }

@@ -168,14 +168,21 @@ final class Block {
     String before = attributes.putIfAbsent(name, type);
     if (before == null && !plan.newName(name).equals(name)) {
       throw new IllegalArgumentException(
-          "RAM attribute %s: the name must not be used in the block, found it in %s"
-              .formatted(attribute.name(), circuit.name()));
+          String.format(
+              Locale.ROOT,
+              "RAM attribute %s: the name must not be used in the block, found it in %s",
+              attribute.name(),
+              circuit.name()));
     } else if (before == null) {
       sink.line("attribute " + attribute.name() + " : " + type + ";");
     } else if (!before.equals(type)) {
       throw new IllegalArgumentException(
-          "RAM attribute %s: the values must be of one type, found %s and %s"
-              .formatted(attribute.name(), before, type));
+          String.format(
+              Locale.ROOT,
+              "RAM attribute %s: the values must be of one type, found %s and %s",
+              attribute.name(),
+              before,
+              type));
     }
     sink.line("attribute " + attribute.name() + " of " + memory + " : signal is " + value + ";");
   }

@@ -32,8 +32,12 @@ final class LutInstances {
     List<String> ports = component.inputs();
     if (inputs > ports.size()) {
       throw new IllegalArgumentException(
-          "LUT component %s: a LUT must have at most %d inputs, found %d"
-              .formatted(component.component(), ports.size(), inputs));
+          String.format(
+              Locale.ROOT,
+              "LUT component %s: a LUT must have at most %d inputs, found %d",
+              component.component(),
+              ports.size(),
+              inputs));
     }
     checkName();
     TextSink map = new TextSink();
@@ -58,8 +62,11 @@ final class LutInstances {
       String name = component.component().toLowerCase(Locale.ROOT);
       if (!plan.newName(name).equals(name)) {
         throw new IllegalArgumentException(
-            "LUT component %s: the name must not be used in the block, found it in %s"
-                .formatted(component.component(), plan.circuit().name()));
+            String.format(
+                Locale.ROOT,
+                "LUT component %s: the name must not be used in the block, found it in %s",
+                component.component(),
+                plan.circuit().name()));
       }
     }
   }

@@ -112,8 +112,10 @@ final class AdviceReport {
         .add(new CostTable())
         .write(advice.design());
     out.printf(
+        Locale.ROOT,
         "written to %s: verilog/, vhdl/, bench/, cost.csv; %d vectors agree%n",
-        folder, result.vectors());
+        folder,
+        result.vectors());
     return shown;
   }
 

@@ -31,6 +31,7 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import me.tongfei.progressbar.ProgressBar;
@@ -98,7 +99,7 @@ final class FetchUnitExample implements Callable<Integer> {
     FetchUnit chosen = unit(tags, predecode);
     Design design = realizer.realize(chosen, Style.ROM);
     RamFit fit = RamFit.of(chosen.cache(), device);
-    print.printf("%s: %s%n%n", chosen.name(), chosen.cache().geometry());
+    print.printf(Locale.ROOT, "%s: %s%n%n", chosen.name(), chosen.cache().geometry());
     print.println("RAM on " + device.name() + ", an estimate");
     fit.explain().forEach(text -> print.println("  " + text));
     List<Design> all = all(realizer, design);
@@ -116,9 +117,11 @@ final class FetchUnitExample implements Callable<Integer> {
         .add(tables)
         .write(design);
     print.printf(
+        Locale.ROOT,
         "written to %s: verilog/%s.f and vhdl/ have the RTL, bench/ its benches and vectors,"
             + " paths.csv the paths, ram_fit.csv the RAM%n",
-        out, design.name());
+        out,
+        design.name());
     return result.passed() && simulate(design, print) ? 0 : 1;
   }
 
@@ -200,6 +203,7 @@ final class FetchUnitExample implements Callable<Integer> {
 
   private static void report(SimulationResult result, PrintWriter print) {
     print.printf(
+        Locale.ROOT,
         "%s: %d random cycles, %s%n",
         result.simulator(),
         result.vectors(),

@@ -72,7 +72,7 @@ final class LaneReport {
         .add(new Testbenches(ArrayVectors.RANDOM, SEED))
         .add(new CostTable())
         .write(design);
-    out.printf("written to %s, likewise%n", rowFolder);
+    out.printf(Locale.ROOT, "written to %s, likewise%n", rowFolder);
     return result.passed();
   }
 
@@ -117,8 +117,10 @@ final class LaneReport {
       passed &= result.passed();
     }
     out.printf(
+        Locale.ROOT,
         "%s on %s; LUTs, sites and levels are estimates%n%n",
-        designs.get(0).name(), designs.get(0).device().name());
+        designs.get(0).name(),
+        designs.get(0).device().name());
     out.println(table);
     return passed;
   }
@@ -128,7 +130,7 @@ final class LaneReport {
     for (BlockCost cost : design.cost()) {
       table.row(cost.block(), cost.luts(), cost.sites(), cost.levels());
     }
-    out.printf("blocks in style %s%n%n", design.style().label());
+    out.printf(Locale.ROOT, "blocks in style %s%n%n", design.style().label());
     out.println(table);
   }
 
@@ -145,8 +147,10 @@ final class LaneReport {
         .add(costs)
         .write(design);
     out.printf(
+        Locale.ROOT,
         "written to %s: verilog/%s.f and vhdl/ have the RTL, bench/ its benches and vectors,"
             + " java/ the reference model, cost.csv the costs%n",
-        folder, design.name());
+        folder,
+        design.name());
   }
 }

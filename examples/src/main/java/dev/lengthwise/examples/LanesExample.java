@@ -198,7 +198,10 @@ final class LanesExample implements Callable<Integer> {
     }
     Design first = rows.get(0).design();
     print.printf(
-        "%s in style %s; LUTs and levels are estimates%n%n", first.name(), first.style().label());
+        Locale.ROOT,
+        "%s in style %s; LUTs and levels are estimates%n%n",
+        first.name(),
+        first.style().label());
     print.println(text);
     rows.get(0)
         .toolAlone()

@@ -160,7 +160,7 @@ final class MappingExample implements Callable<Integer> {
     MappedFunction.Figures ours = function.map(device, effort());
     double seconds = (System.nanoTime() - start) / 1e9;
     if (explain) {
-      print.printf("%s in LUTs of %d inputs%n", function.name(), device.lutInputs());
+      print.printf(Locale.ROOT, "%s in LUTs of %d inputs%n", function.name(), device.lutInputs());
       ours.account().forEach(line -> print.println("  " + line));
     }
     Optional<Yosys.Figure> tool = yosys.map(y -> y.best(function.texts(), device.lutInputs()));

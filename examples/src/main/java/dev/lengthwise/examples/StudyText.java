@@ -54,7 +54,7 @@ final class StudyText {
               front.contains(row) ? "*" : "");
         }
       }
-      out.printf("%n%s", table);
+      out.printf(Locale.ROOT, "%n%s", table);
     }
     out.println();
   }

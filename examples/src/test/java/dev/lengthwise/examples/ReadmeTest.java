@@ -37,6 +37,18 @@ class ReadmeTest {
     assertThat(Files.exists(folder.resolve("bench/verilog/sluice_lane_tb.v"))).isTrue();
   }
 
+  /** The level of this build's own pom; without it, Maven's own default cannot read our classes. */
+  @Test
+  void sampleBuild_statesTheLevelOfTheCompiler() throws IOException {
+    String level = "<maven.compiler.release>17</maven.compiler.release>";
+    String pom = between(Files.readString(README), "```xml\n", "```");
+    assertThat(pom).contains(level);
+    assertThat(Files.readString(Path.of("..", "pom.xml"))).contains(level);
+    assertThat(pom).contains("<artifactId>lengthwise-core</artifactId>");
+    assertThat(pom).startsWith("<project ");
+    assertThat(pom).endsWith("</project>\n");
+  }
+
   @Test
   void quickstart_endsWithZeroAndWritesTheTree() throws IOException {
     assertThat(Examples.run("quickstart", "--out", folder.toString())).isEqualTo(0);

@@ -60,7 +60,12 @@ class SameBytesTest {
             "rom/verilog/tidegate_lane.v",
             "banked/vhdl/tidegate_lane.vhd",
             "lut_network/java/sluice/SluiceLaneModel.java",
-            "lut_network/bench/vectors/sluice_lane.hex");
+            "lut_network/bench/vectors/sluice_lane.hex",
+            "row/bench/vhdl/tidegate_lanes_tb.vhd",
+            "first/bench/verilog/tidegate_lanes_tb.v",
+            "fetch/bench/vectors/tidegate_fetch_unit.hex",
+            "fetch/cost.csv",
+            "study/study.csv");
     List<String> different = new ArrayList<>();
     one.forEach(
         (path, bytes) -> {

@@ -1,12 +1,27 @@
 package dev.lengthwise.examples;
 
+import dev.lengthwise.cache.CacheGeometry;
+import dev.lengthwise.cache.FetchUnit;
+import dev.lengthwise.cache.InstructionCache;
+import dev.lengthwise.cache.RamFit;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.javamodel.JavaModel;
+import dev.lengthwise.predecode.LaneArray;
+import dev.lengthwise.predecode.Marking;
+import dev.lengthwise.predecode.PipelineCut;
 import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
+import dev.lengthwise.report.CostTable;
+import dev.lengthwise.stream.CodeImage;
+import dev.lengthwise.stream.CodeSection;
+import dev.lengthwise.study.StudyStream;
+import dev.lengthwise.study.Sweep;
+import dev.lengthwise.study.Variant;
+import dev.lengthwise.study.VariantSpace;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.OperandSpecifier;
@@ -19,14 +34,18 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Random;
 
 /**
- * Writes everything that can be emitted for a lane of Tidegate, each style in its own folder.
+ * Writes everything that can be emitted for a lane of Tidegate, each style in its own folder, for
+ * rows of it and a fetch unit, and a study.
  *
  * <p>Mapping a network of LUTs searches for minutes, so that style gets the small lane of the
  * README.
  */
 final class TidegateTrees {
+
+  private static final Testbenches CYCLES = new Testbenches(200, 1);
 
   private TidegateTrees() {}
 
@@ -64,21 +83,57 @@ final class TidegateTrees {
   }
 
   /** The first argument is the folder to write to. */
-  public static void main(String[] arguments) throws IOException {
+  public static void main(String[] arguments) throws IOException, InterruptedException {
     Path folder = Path.of(arguments[0]);
     for (Style style : Style.values()) {
-      Design design = design(style);
-      Path tree = folder.resolve(style.label());
-      OutputTree.at(tree)
-          .add(new Verilog())
-          .add(new Vhdl())
-          .add(new Testbenches())
-          .add(new JavaModel())
-          .write(design);
-      write(tree.resolve("explanation.txt"), design.explain());
-      write(tree.resolve("cost.txt"), List.of(design.cost().toString()));
-      write(tree.resolve("path.txt"), List.of(design.criticalPath().toString()));
+      write(folder.resolve(style.label()), design(style), new Testbenches());
     }
+    Realizer realizer = Realizer.on(DeviceProfile.sixInputDualOutput());
+    LaneArray row = LaneArray.of(lane(), 8).cut(PipelineCut.AFTER_LANES).build();
+    write(folder.resolve("row"), realizer.realize(row, Style.ROM), CYCLES);
+    LaneArray first = LaneArray.of(lane(), 12).marking(Marking.first(8)).build();
+    write(folder.resolve("first"), realizer.realize(first, Style.BANKED), CYCLES);
+    InstructionCache cache =
+        InstructionCache.named("tidegate_cache", new CacheGeometry(1024, 2, 32, 20, 8)).build();
+    FetchUnit unit = FetchUnit.of("tidegate_fetch_unit", cache, row);
+    write(folder.resolve("fetch"), realizer.realize(unit, Style.ROM), CYCLES);
+    RamFit fit = RamFit.of(cache, DeviceProfile.sixInputDualOutput());
+    write(folder.resolve("fetch/ram_fit.txt"), fit.explain());
+    study(folder.resolve("study"));
+  }
+
+  private static void write(Path tree, Design design, Testbenches benches) throws IOException {
+    OutputTree.at(tree)
+        .add(new Verilog())
+        .add(new Vhdl())
+        .add(benches)
+        .add(new JavaModel())
+        .add(new CostTable())
+        .write(design);
+    write(tree.resolve("explanation.txt"), design.explain());
+    write(tree.resolve("cost.txt"), List.of(design.cost().toString()));
+    write(tree.resolve("path.txt"), List.of(design.criticalPath().toString()));
+  }
+
+  /** Writes {@code study.csv} for lanes that differ in all that numbers name. */
+  private static void study(Path folder) throws IOException, InterruptedException {
+    byte[] code = new byte[4096];
+    new Random(1).nextBytes(code);
+    StudyStream stream =
+        StudyStream.ofImage(
+            "random",
+            Tidegate.instructionSet(),
+            0,
+            CodeImage.of(List.of(CodeSection.of("code", 0x400, code))));
+    List<Variant> variants =
+        VariantSpace.of(Tidegate.instructionSet())
+            .prefixes(PrefixTreatment.NOT_HANDLED, PrefixTreatment.folded(1))
+            .styles(Style.ROM)
+            .decoders(1, 2)
+            .build()
+            .variants();
+    Files.createDirectories(folder);
+    Sweep.of(variants, List.of(stream)).withThreads(1).run(folder.resolve("study.csv"));
   }
 
   private static void write(Path file, List<String> lines) throws IOException {

@@ -16,8 +16,8 @@ import javax.lang.model.SourceVersion;
  * Prints the Java reference model of a design, for Java 17.
  *
  * <p>Files: {@code java/<package>/<Table>LengthModel.java} with the true lengths, and {@code
- * java/<package>/<Lane>LaneModel.java} with what the lane says. A name in lower snake case becomes
- * one in camel case; a lane called {@code x_lane} has the class {@code XLaneModel}.
+ * java/<package>/<Lane>Model.java} with what the lane says. A name in lower snake case becomes one
+ * in camel case; a lane called {@code x_lane} has the class {@code XLaneModel}.
  */
 public final class JavaModel implements DesignOutput {
 
@@ -33,7 +33,7 @@ public final class JavaModel implements DesignOutput {
    *
    * @param packageName the package's full name
    * @throws IllegalArgumentException if it is no name of a package, in ASCII letters, digits and
-   *     underscores, that programs may use
+   *     underscores, that programs may use and whose folders Windows can make
    */
   public JavaModel(String packageName) {
     this.packageName = Optional.of(requirePackage(packageName));
@@ -49,6 +49,13 @@ public final class JavaModel implements DesignOutput {
           "java model: the platform keeps package java and those inside it for itself, found "
               + HdlName.quote(name));
     }
+    for (String part : name.split("\\.", -1)) {
+      if (HdlName.isDevice(part)) {
+        throw new IllegalArgumentException(
+            "java model: no part of a package's name must be a device of Windows, found "
+                + HdlName.quote(name));
+      }
+    }
     return name;
   }
 
@@ -59,6 +66,7 @@ public final class JavaModel implements DesignOutput {
    * @return the length model, then the lane model
    * @throws IllegalArgumentException if the table's name is no package that programs may use, and
    *     the user gave none
+   * @throws IllegalStateException if the lane's name makes the class of the table
    */
   @Override
   public List<OutputFile> files(Design design) {
@@ -69,6 +77,12 @@ public final class JavaModel implements DesignOutput {
   List<OutputFile> files(Predecoder lane) {
     InstructionSet set = lane.instructionSet();
     String name = packageName.orElseGet(() -> requirePackage(set.table().name()));
+    if (JavaNames.laneModel(lane.name()).equals(JavaNames.lengthModel(set.table().name()))) {
+      throw new IllegalStateException(
+          "java model: the classes of lane and table must differ, found "
+              + JavaNames.laneModel(lane.name())
+              + " for both");
+    }
     return List.of(file(name, LengthModelType.of(set)), file(name, LaneModelType.of(lane)));
   }
 

@@ -5,8 +5,6 @@ import java.util.Locale;
 /** Java names made of the names in a description, which are lower snake case. */
 final class JavaNames {
 
-  private static final String LANE = "_lane";
-
   private JavaNames() {}
 
   /** Returns {@code OneByte} for {@code one_byte}; an underscore stays before a digit. */
@@ -34,9 +32,8 @@ final class JavaNames {
     return camel(table) + "LengthModel";
   }
 
-  /** Returns the lane model's class; a lane that is called so says it once. */
+  /** Returns the lane model's class; no two lanes have the same. */
   static String laneModel(String lane) {
-    String stem = lane.endsWith(LANE) ? lane.substring(0, lane.length() - LANE.length()) : lane;
-    return camel(stem) + "LaneModel";
+    return camel(lane) + "Model";
   }
 }

@@ -34,7 +34,8 @@ final class MapField {
     for (int from = 0; from < letters.length(); from += ACROSS) {
       String line = RowLetters.source(letters.substring(from, from + ACROSS));
       value.add("\n+ \"$L\"", line);
-      value.add(from + ACROSS < letters.length() ? " // %02x".formatted(from) : "");
+      value.add(
+          from + ACROSS < letters.length() ? String.format(Locale.ROOT, " // %02x", from) : "");
     }
     return FieldSpec.builder(String.class, name, Modifier.PRIVATE, Modifier.STATIC, Modifier.FINAL)
         .addJavadoc(javadoc)

@@ -3,6 +3,7 @@ package dev.lengthwise.javamodel;
 import dev.lengthwise.table.ModeCondition;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.function.IntUnaryOperator;
 import java.util.stream.Collectors;
@@ -27,7 +28,8 @@ final class ModeText {
     if (asked.size() == 1) {
       return "(modes & " + asked.get(0) + ") " + (ones.isEmpty() ? "== 0" : "!= 0");
     }
-    return "(modes & %s) == %s".formatted(mask(asked), ones.isEmpty() ? "0" : mask(ones));
+    return String.format(
+        Locale.ROOT, "(modes & %s) == %s", mask(asked), ones.isEmpty() ? "0" : mask(ones));
   }
 
   private static String mask(List<String> constants) {
@@ -69,8 +71,11 @@ final class ModeText {
     for (int bit = 0; bit < growths.size(); bit++) {
       if (growths.get(bit) != 0) {
         text.append(
-            " + ((modes & %s) != 0 ? %s : 0)"
-                .formatted(JavaNames.mode(modeNames.get(bit)), growths.get(bit)));
+            String.format(
+                Locale.ROOT,
+                " + ((modes & %s) != 0 ? %s : 0)",
+                JavaNames.mode(modeNames.get(bit)),
+                growths.get(bit)));
       }
     }
     return text.toString();
@@ -87,8 +92,12 @@ final class ModeText {
     if (zero.equals(one)) {
       return zero;
     }
-    return "(modes & %s) != 0 ? %s : %s"
-        .formatted(JavaNames.mode(modeNames.get(bit)), nested(one), nested(zero));
+    return String.format(
+        Locale.ROOT,
+        "(modes & %s) != 0 ? %s : %s",
+        JavaNames.mode(modeNames.get(bit)),
+        nested(one),
+        nested(zero));
   }
 
   private static String nested(String text) {

@@ -1,5 +1,7 @@
 package dev.lengthwise.javamodel;
 
+import java.util.Locale;
+
 /** How a model reads memory. */
 enum Reading {
   /** A byte at or past {@code end} is missing, and the model says so. */
@@ -19,7 +21,7 @@ enum Reading {
 
   /** Returns the arguments of a private method that reads from a place on. */
   String arguments(String place) {
-    return arguments.formatted(place);
+    return String.format(Locale.ROOT, arguments, place);
   }
 
   /** Returns the constant that stands for bytes that are missing or not seen. */

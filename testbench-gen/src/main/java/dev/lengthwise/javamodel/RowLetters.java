@@ -4,6 +4,7 @@ import java.util.Collections;
 import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 
 /** Gives each different row of a model a letter, in the order of the maps and codes. */
@@ -73,7 +74,7 @@ final class RowLetters {
               if (c < 0x80) {
                 out.append((char) c);
               } else {
-                out.append("\\u%04x".formatted(c));
+                out.append(String.format(Locale.ROOT, "\\u%04x", c));
               }
             });
     return out.toString();

@@ -144,7 +144,11 @@ final class SpecifierMethod {
     String underModes =
         modeNames.isEmpty()
             ? ""
-            : "(modes & (%s)) == (%s) && ".formatted(ModeText.word(modeNames), ModeText.word(ones));
+            : String.format(
+                Locale.ROOT,
+                "(modes & (%s)) == (%s) && ",
+                ModeText.word(modeNames),
+                ModeText.word(ones));
     body.beginControlFlow(
         "if ($L)", underModes + String.format(Locale.ROOT, "value == 0x%02x", value));
     body.addStatement("return $L", text(added));

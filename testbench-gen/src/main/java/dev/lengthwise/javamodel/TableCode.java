@@ -274,7 +274,8 @@ final class TableCode {
       return bytes;
     }
     ModelSpecifier specifier = length.specifier().get();
-    String added = "%s(%s)".formatted(methods.get(specifier), reading.arguments("next"));
+    String added =
+        String.format(Locale.ROOT, "%s(%s)", methods.get(specifier), reading.arguments("next"));
     if (reading == Reading.BOUNDED || specifier.isEverUndecided(table.modes())) {
       return CodeBlock.of("plus($L,$W$L)", bytes, added);
     }

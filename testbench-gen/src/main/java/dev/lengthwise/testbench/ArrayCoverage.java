@@ -3,6 +3,7 @@ package dev.lengthwise.testbench;
 import dev.lengthwise.predecode.ArrayClock;
 import dev.lengthwise.predecode.LaneArray;
 import java.util.BitSet;
+import java.util.Locale;
 
 /** What the vectors of a row of lanes cover. */
 public final class ArrayCoverage {
@@ -100,7 +101,16 @@ public final class ArrayCoverage {
   /** Returns a line of text for reports. */
   @Override
   public String toString() {
-    return "%d windows, %d items, %d redirects, %d stalls, %d not handled, %d offered again, carries %s"
-        .formatted(windows, items, redirects, stalls, notHandled, again, carries);
+    return String.format(
+        Locale.ROOT,
+        "%d windows, %d items, %d redirects, %d stalls, %d not handled, %d offered again, carries"
+            + " %s",
+        windows,
+        items,
+        redirects,
+        stalls,
+        notHandled,
+        again,
+        carries);
   }
 }

@@ -7,6 +7,7 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 
 /** Runs golden vectors through a design's circuit in Java, without any outside tool. */
@@ -93,7 +94,7 @@ public final class BuiltInSimulator {
         simulator.set(
             simulator.input(input.port()), line.bits(low.get(input.port()), input.width()));
       }
-      long checks = line.bits(low.get("checks"), 8)[0];
+      long checks = line.bits(low.get(CycleFields.CHECKS), 8)[0];
       for (CycleFields.Output output : fields.outputs()) {
         boolean isFixed =
             (checks >> output.check() & 1) != 0
@@ -104,8 +105,13 @@ public final class BuiltInSimulator {
         simulator.get(simulator.output(output.port()), found);
         if (isFixed && !Arrays.equals(found, expected) && ++mismatches <= SHOWN) {
           shown.add(
-              "mismatch at cycle %d: %s expected %s found %s"
-                  .formatted(cycle, output.port(), hex(expected), hex(found)));
+              String.format(
+                  Locale.ROOT,
+                  "mismatch at cycle %d: %s expected %s found %s",
+                  cycle,
+                  output.port(),
+                  hex(expected),
+                  hex(found)));
         }
       }
       simulator.tick();

@@ -11,6 +11,9 @@ import java.util.Map;
  */
 abstract class CycleFields {
 
+  /** The key of the field of checks, which no port is called. */
+  static final String CHECKS = "checks of a cycle";
+
   /**
    * An output of the design.
    *
@@ -85,11 +88,13 @@ abstract class CycleFields {
         + inputs.stream().mapToInt(i -> fieldBits(i.width())).sum();
   }
 
-  /** Returns the lowest bit of each field by its port; {@code checks} is the highest byte. */
+  /**
+   * Returns the lowest bit of each field by its port; that of {@link #CHECKS} is the highest byte.
+   */
   final Map<String, Integer> lowBits() {
     Map<String, Integer> low = new LinkedHashMap<>();
     int at = wordBits() - 8;
-    low.put("checks", at);
+    low.put(CHECKS, at);
     for (Output output : outputs) {
       at -= fieldBits(output.width());
       low.put(output.port(), at);

@@ -5,6 +5,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.TimeUnit;
 
@@ -32,8 +33,11 @@ record ToolRun(int status, String output) {
         .orElseThrow(
             () ->
                 new IllegalStateException(
-                    "%s: must end within %d seconds, found it running"
-                        .formatted(command.get(0), seconds)));
+                    String.format(
+                        Locale.ROOT,
+                        "%s: must end within %d seconds, found it running",
+                        command.get(0),
+                        seconds)));
   }
 
   /**
@@ -72,8 +76,12 @@ record ToolRun(int status, String output) {
           new ToolRun(process.exitValue(), new String(bytes, StandardCharsets.UTF_8)));
     } catch (IOException e) {
       throw new IllegalStateException(
-          "%s: the program must be installed (Debian package %s), found %s"
-              .formatted(command.get(0), debianPackage, e.getMessage()),
+          String.format(
+              Locale.ROOT,
+              "%s: the program must be installed (Debian package %s), found %s",
+              command.get(0),
+              debianPackage,
+              e.getMessage()),
           e);
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();

@@ -2,6 +2,7 @@ package dev.lengthwise.testbench;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 
 /** Prints the self-checking Verilog bench of a clocked design. */
@@ -10,13 +11,16 @@ final class VerilogCycleBench {
   private final CycleFields fields;
   private final Map<String, Integer> low;
 
-  private VerilogCycleBench(CycleFields fields) {
+  private final BenchNames names;
+
+  private VerilogCycleBench(String design, CycleFields fields) {
     this.fields = fields;
+    this.names = new BenchNames(design, TEMPLATE, fields.counters().size(), "");
     this.low = fields.lowBits();
   }
 
   static String text(String name, CycleFields fields) {
-    return new VerilogCycleBench(fields).text(name);
+    return new VerilogCycleBench(name, fields).text(name);
   }
 
   private String text(String name) {
@@ -25,14 +29,24 @@ final class VerilogCycleBench {
     StringBuilder assignments = new StringBuilder();
     StringBuilder comparisons = new StringBuilder();
     for (CycleFields.Input input : fields.inputs()) {
-      declarations.append("  reg %s%s;\n".formatted(range(input.width()), input.port()));
-      ports.append(",\n    .%1$s(%1$s)".formatted(input.port()));
+      declarations.append(
+          String.format(
+              Locale.ROOT, "  reg %s%s;\n", range(input.width()), names.of(input.port())));
+      ports.append(
+          String.format(Locale.ROOT, ",\n    .%s(%s)", input.port(), names.of(input.port())));
       assignments.append(
-          "        %s = %s;\n".formatted(input.port(), field(input.port(), input.width())));
+          String.format(
+              Locale.ROOT,
+              "        %s = %s;\n",
+              names.of(input.port()),
+              field(input.port(), input.width())));
     }
     for (CycleFields.Output output : fields.outputs()) {
-      declarations.append("  wire %s%s;\n".formatted(range(output.width()), output.port()));
-      ports.append(",\n    .%1$s(%1$s)".formatted(output.port()));
+      declarations.append(
+          String.format(
+              Locale.ROOT, "  wire %s%s;\n", range(output.width()), names.of(output.port())));
+      ports.append(
+          String.format(Locale.ROOT, ",\n    .%s(%s)", output.port(), names.of(output.port())));
       comparisons.append(comparison(output));
     }
     StringBuilder counters = new StringBuilder();
@@ -41,18 +55,23 @@ final class VerilogCycleBench {
     StringBuilder reports = new StringBuilder();
     for (int i = 0; i < fields.counters().size(); i++) {
       CycleFields.Counter counter = fields.counters().get(i);
-      counters.append("  integer counted_%d;\n".formatted(i));
-      zeros.append("    counted_%d = 0;\n".formatted(i));
+      counters.append(String.format(Locale.ROOT, "  integer counted_%d;\n", i));
+      zeros.append(String.format(Locale.ROOT, "    counted_%d = 0;\n", i));
       counts.append(
-          "        counted_%1$d = counted_%1$d + ((%2$s) ? 1 : 0);\n"
-              .formatted(i, condition(counter)));
-      reports.append("    $display(\"  %s: %%0d\", counted_%d);\n".formatted(counter.label(), i));
+          String.format(
+              Locale.ROOT,
+              "          counted_%1$d = counted_%1$d + (((%2$s) === 1'b1) ? 1 : 0);\n",
+              i,
+              condition(counter)));
+      reports.append(
+          String.format(
+              Locale.ROOT, "    $display(\"  %s: %%0d\", counted_%d);\n", counter.label(), i));
     }
     return TEMPLATE
         .replace("@NAME@", name)
         .replace("@WORD@", Integer.toString(fields.wordBits() - 1))
         .replace("@WIDTH@", Integer.toString(fields.wordBits()))
-        .replace("@CHECKS@", field("checks", 8))
+        .replace("@CHECKS@", field(CycleFields.CHECKS, 8))
         .replace("@DECLARATIONS@", declarations)
         .replace("@PORTS@", ports)
         .replace("@ASSIGNMENTS@", assignments)
@@ -70,13 +89,13 @@ final class VerilogCycleBench {
         32, fields.outputs().stream().mapToInt(CycleFields.Output::width).max().orElse(0));
   }
 
-  private static String condition(CycleFields.Counter counter) {
+  private String condition(CycleFields.Counter counter) {
     List<String> terms = new ArrayList<>();
     if (counter.check() >= 0) {
       terms.add("checks[" + counter.check() + "]");
     }
-    terms.addAll(counter.ones());
-    counter.zeros().forEach(port -> terms.add("!" + port));
+    counter.ones().forEach(port -> terms.add(names.of(port)));
+    counter.zeros().forEach(port -> terms.add("!" + names.of(port)));
     return String.join(" && ", terms);
   }
 
@@ -93,13 +112,19 @@ final class VerilogCycleBench {
     String and = output.onlyWith().isEmpty() ? "" : " && " + field(output.onlyWith(), 1);
     int width = output.width();
     String expected = field(output.port(), width);
-    String found = output.port();
+    String found = names.of(output.port());
     if (width < widest()) {
-      expected = "{%d'b0, %s}".formatted(widest() - width, expected);
-      found = "{%d'b0, %s}".formatted(widest() - width, found);
+      expected = String.format(Locale.ROOT, "{%d'b0, %s}", widest() - width, expected);
+      found = String.format(Locale.ROOT, "{%d'b0, %s}", widest() - width, found);
     }
-    return "        if (checks[%d]%s) begin\n          compare(\"%s\", %s, %s);\n        end\n"
-        .formatted(output.check(), and, output.port(), expected, found);
+    return String.format(
+        Locale.ROOT,
+        "        if (checks[%d]%s) begin\n          compare(\"%s\", %s, %s);\n        end\n",
+        output.check(),
+        and,
+        output.port(),
+        expected,
+        found);
   }
 
   private static final String TEMPLATE =
@@ -180,7 +205,10 @@ final class VerilogCycleBench {
             end
             checks = @CHECKS@;
       @ASSIGNMENTS@        #1;
-      @COMPARISONS@@COUNTS@        clock = 1;
+      @COMPARISONS@        // a signal may be unknown during reset
+            if (index >= 0) begin
+      @COUNTS@        end
+            clock = 1;
             #1;
             clock = 0;
           end

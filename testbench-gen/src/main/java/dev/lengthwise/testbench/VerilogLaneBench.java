@@ -2,6 +2,7 @@ package dev.lengthwise.testbench;
 
 import dev.lengthwise.realize.Design;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Collectors;
 
@@ -15,18 +16,18 @@ final class VerilogLaneBench {
 
   static String text(Design design, LaneVectors vectors) {
     List<String> modes = design.lane().instructionSet().table().modes();
+    BenchNames names = new BenchNames(design.name(), TEMPLATE, 0, "dut_");
     String modeRegisters =
-        modes.stream().map(mode -> "  reg dut_" + mode + ";\n").collect(Collectors.joining());
+        modes.stream().map(mode -> "  reg " + names.of(mode) + ";\n").collect(Collectors.joining());
     String modePorts =
         modes.stream()
-            .map(mode -> "    ." + mode + "(dut_" + mode + "),\n")
+            .map(mode -> "    ." + mode + "(" + names.of(mode) + "),\n")
             .collect(Collectors.joining());
     StringBuilder assignModes = new StringBuilder();
     for (int i = 0; i < modes.size(); i++) {
       assignModes
           .append("      ")
-          .append("dut_")
-          .append(modes.get(i))
+          .append(names.of(modes.get(i)))
           .append(" = modes[")
           .append(i)
           .append("];\n");
@@ -34,7 +35,7 @@ final class VerilogLaneBench {
     String modeFormat =
         modes.stream().map(mode -> " " + mode + " %b").collect(Collectors.joining());
     String modeArguments =
-        modes.stream().map(mode -> ", dut_" + mode).collect(Collectors.joining());
+        modes.stream().map(mode -> ", " + names.of(mode)).collect(Collectors.joining());
     return TEMPLATE
         .replace("@NAME@", design.name())
         .replace("@COUNT@", Integer.toString(vectors.vectors().size()))
@@ -56,8 +57,12 @@ final class VerilogLaneBench {
     int index = 0;
     for (Map.Entry<VectorKind, Integer> entry : counts.entrySet()) {
       text.append(
-          "    $display(\"  %s: %%0d of %s\", ran[%s]);\n"
-              .formatted(entry.getKey().label(), entry.getValue(), index++));
+          String.format(
+              Locale.ROOT,
+              "    $display(\"  %s: %%0d of %s\", ran[%s]);\n",
+              entry.getKey().label(),
+              entry.getValue(),
+              index++));
     }
     return text.toString();
   }

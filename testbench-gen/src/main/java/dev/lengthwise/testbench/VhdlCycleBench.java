@@ -2,24 +2,28 @@ package dev.lengthwise.testbench;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 
 /**
  * Prints the self-checking VHDL bench of a clocked design, within what the editions of 1993 and
- * 2008 share. Signals at the design's ports start with {@code dut_}, which nothing else does.
+ * 2008 share. Signals at the design's ports start with {@code dut_}.
  */
 final class VhdlCycleBench {
 
   private final CycleFields fields;
   private final Map<String, Integer> low;
 
-  private VhdlCycleBench(CycleFields fields) {
+  private final BenchNames names;
+
+  private VhdlCycleBench(String design, CycleFields fields) {
     this.fields = fields;
+    this.names = new BenchNames(design, TEMPLATE, fields.counters().size(), "dut_");
     this.low = fields.lowBits();
   }
 
   static String text(String name, CycleFields fields) {
-    return new VhdlCycleBench(fields).text(name);
+    return new VhdlCycleBench(name, fields).text(name);
   }
 
   private String text(String name) {
@@ -29,13 +33,21 @@ final class VhdlCycleBench {
     StringBuilder comparisons = new StringBuilder();
     for (CycleFields.Input input : fields.inputs()) {
       signals.append(signal(input.port(), input.width()));
-      ports.append(",\n            %1$s => dut_%1$s".formatted(input.port()));
+      ports.append(
+          String.format(
+              Locale.ROOT, ",\n            %s => %s", input.port(), names.of(input.port())));
       assignments.append(
-          "        dut_%s <= %s;\n".formatted(input.port(), field(input.port(), input.width())));
+          String.format(
+              Locale.ROOT,
+              "        %s <= %s;\n",
+              names.of(input.port()),
+              field(input.port(), input.width())));
     }
     for (CycleFields.Output output : fields.outputs()) {
       signals.append(signal(output.port(), output.width()));
-      ports.append(",\n            %1$s => dut_%1$s".formatted(output.port()));
+      ports.append(
+          String.format(
+              Locale.ROOT, ",\n            %s => %s", output.port(), names.of(output.port())));
       comparisons.append(comparison(output));
     }
     StringBuilder counters = new StringBuilder();
@@ -43,16 +55,23 @@ final class VhdlCycleBench {
     StringBuilder reports = new StringBuilder();
     for (int i = 0; i < fields.counters().size(); i++) {
       CycleFields.Counter counter = fields.counters().get(i);
-      counters.append("    variable counted_%d  : natural := 0;\n".formatted(i));
-      counts.append("        if %s then\n".formatted(condition(counter)));
-      counts.append("          counted_%1$d := counted_%1$d + 1;\n        end if;\n".formatted(i));
+      counters.append(String.format(Locale.ROOT, "    variable counted_%d  : natural := 0;\n", i));
+      counts.append(
+          String.format(Locale.ROOT, "        if index >= 0 and %s then\n", condition(counter)));
+      counts.append(
+          String.format(
+              Locale.ROOT, "          counted_%1$d := counted_%1$d + 1;\n        end if;\n", i));
       reports.append(
-          "    say(\"  %s: \" & integer'image(counted_%d));\n".formatted(counter.label(), i));
+          String.format(
+              Locale.ROOT,
+              "    say(\"  %s: \" & integer'image(counted_%d));\n",
+              counter.label(),
+              i));
     }
     return TEMPLATE
         .replace("@NAME@", name)
         .replace("@WORD@", Integer.toString(fields.wordBits()))
-        .replace("@CHECKS@", Integer.toString(low.get("checks")))
+        .replace("@CHECKS@", Integer.toString(low.get(CycleFields.CHECKS)))
         .replace("@SIGNALS@", signals)
         .replace("@PORTS@", ports)
         .replace("@ASSIGNMENTS@", assignments)
@@ -62,20 +81,22 @@ final class VhdlCycleBench {
         .replace("@REPORTS@", reports);
   }
 
-  private static String condition(CycleFields.Counter counter) {
+  private String condition(CycleFields.Counter counter) {
     List<String> terms = new ArrayList<>();
     if (counter.check() >= 0) {
       terms.add("checks(" + counter.check() + ") = '1'");
     }
-    counter.ones().forEach(port -> terms.add("dut_" + port + " = '1'"));
-    counter.zeros().forEach(port -> terms.add("dut_" + port + " = '0'"));
+    counter.ones().forEach(port -> terms.add(names.of(port) + " = '1'"));
+    counter.zeros().forEach(port -> terms.add(names.of(port) + " = '0'"));
     return String.join(" and ", terms);
   }
 
-  private static String signal(String port, int width) {
-    return "  signal dut_%s : %s;\n"
-        .formatted(
-            port, width == 1 ? "std_logic" : "std_logic_vector(" + (width - 1) + " downto 0)");
+  private String signal(String port, int width) {
+    return String.format(
+        Locale.ROOT,
+        "  signal %s : %s;\n",
+        names.of(port),
+        width == 1 ? "std_logic" : "std_logic_vector(" + (width - 1) + " downto 0)");
   }
 
   private String field(String port, int width) {
@@ -90,14 +111,15 @@ final class VhdlCycleBench {
         output.onlyWith().isEmpty() ? "" : " and " + field(output.onlyWith(), 1) + " = '1'";
     boolean single = output.width() == 1;
     String expected = field(output.port(), output.width());
-    String found = "dut_" + output.port();
-    return "        if checks(%d) = '1'%s then\n          compare(\"%s\", %s, %s);\n        end if;\n"
-        .formatted(
-            output.check(),
-            and,
-            output.port(),
-            single ? "'0' & " + expected : expected,
-            single ? "'0' & " + found : found);
+    String found = names.of(output.port());
+    return String.format(
+        Locale.ROOT,
+        "        if checks(%d) = '1'%s then\n          compare(\"%s\", %s, %s);\n        end if;\n",
+        output.check(),
+        and,
+        output.port(),
+        single ? "'0' & " + expected : expected,
+        single ? "'0' & " + found : found);
   }
 
   private static final String TEMPLATE =

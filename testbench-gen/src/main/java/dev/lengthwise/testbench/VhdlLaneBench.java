@@ -2,13 +2,15 @@ package dev.lengthwise.testbench;
 
 import dev.lengthwise.realize.Design;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 
 /**
  * Prints the self-checking VHDL bench of a lane. It keeps to what the editions of 1993 and 2008
  * share, so that it can be simulated together with RTL of either edition. Signals at the lane's
- * ports start with {@code dut_}, which nothing else does, so no mode's name can hide another name.
+ * ports start with {@code dut_}.
  */
 final class VhdlLaneBench {
 
@@ -16,11 +18,13 @@ final class VhdlLaneBench {
 
   static String text(Design design, LaneVectors vectors) {
     List<String> modes = design.lane().instructionSet().table().modes();
+    BenchNames names = new BenchNames(design.name(), TEMPLATE, 0, "dut_");
     int lengthBits = design.lane().lengthBits();
     int longest = Math.max(6, modes.stream().mapToInt(String::length).max().orElse(0));
     StringBuilder assignModes = new StringBuilder();
     for (int i = 0; i < modes.size(); i++) {
-      assignModes.append("      dut_%s <= modes(%s);\n".formatted(modes.get(i), i));
+      assignModes.append(
+          String.format(Locale.ROOT, "      %s <= modes(%s);\n", names.of(modes.get(i)), i));
     }
     return TEMPLATE
         .replace("@NAME@", design.name())
@@ -32,20 +36,33 @@ final class VhdlLaneBench {
             "@LENGTH_TYPE@",
             lengthBits == 1 ? "std_logic" : "std_logic_vector(" + (lengthBits - 1) + " downto 0)")
         .replace("@KINDS@", Integer.toString(VectorKind.values().length - 1))
-        .replace("@MODE_SIGNALS@", each(modes, longest, "  signal dut_%s : std_logic;\n"))
-        .replace("@MODE_PORTS@", each(modes, longest, "      %1$s => dut_%2$s,\n"))
+        .replace(
+            "@MODE_SIGNALS@",
+            each(
+                modes,
+                "  signal %s : std_logic;\n",
+                mode -> List.of(padded(names.of(mode), longest + 4))))
+        .replace(
+            "@MODE_PORTS@",
+            each(
+                modes, "      %s => %s,\n", mode -> List.of(padded(mode, longest), names.of(mode))))
         .replace("@ASSIGN_MODES@", assignModes)
         .replace(
-            "@MODE_TEXT@", each(modes, 0, "              & \" %2$s \" & hex(\"000\" & dut_%2$s)\n"))
+            "@MODE_TEXT@",
+            each(
+                modes,
+                "              & \" %s \" & hex(\"000\" & %s)\n",
+                mode -> List.of(mode, names.of(mode))))
         .replace("@CODE_NAME@", padded("code", longest))
         .replace("@LENGTH_NAME@", padded("length", longest))
         .replace("@COVERAGE@", coverage(vectors.counts()));
   }
 
-  /** Returns a line for each mode, whose name comes first padded and then as it is. */
-  private static String each(List<String> modes, int longest, String format) {
+  /** Returns a line for each mode. */
+  private static String each(
+      List<String> modes, String format, Function<String, List<String>> arguments) {
     return modes.stream()
-        .map(mode -> format.formatted(padded(mode, longest), mode))
+        .map(mode -> String.format(Locale.ROOT, format, arguments.apply(mode).toArray()))
         .collect(Collectors.joining());
   }
 
@@ -58,8 +75,12 @@ final class VhdlLaneBench {
     int index = 0;
     for (Map.Entry<VectorKind, Integer> entry : counts.entrySet()) {
       text.append(
-          "    say(\"  %s: \" & integer'image(ran(%s)) & \" of %s\");\n"
-              .formatted(entry.getKey().label(), index++, entry.getValue()));
+          String.format(
+              Locale.ROOT,
+              "    say(\"  %s: \" & integer'image(ran(%s)) & \" of %s\");\n",
+              entry.getKey().label(),
+              index++,
+              entry.getValue()));
     }
     return text.toString();
   }

@@ -25,34 +25,44 @@ record WrittenDesign(Path tree, String name) {
 
   /** Returns the Verilog files in the order of their list. */
   List<String> verilog() {
-    return listed(tree.resolve("verilog"));
+    return listed("verilog");
   }
 
   /** Returns the VHDL files in the order of their list. */
   List<String> vhdl() {
-    return listed(tree.resolve("vhdl"));
+    return listed("vhdl");
   }
 
   String verilogBench() {
-    return tree.resolve("bench/verilog/" + name + "_tb.v").toString();
+    return written("bench/verilog/" + name + "_tb.v").toString();
   }
 
   String vhdlBench() {
-    return tree.resolve("bench/vhdl/" + name + "_tb.vhd").toString();
+    return written("bench/vhdl/" + name + "_tb.vhd").toString();
   }
 
   String vectors() {
-    return tree.resolve("bench/vectors/" + name + ".hex").toString();
+    return written("bench/vectors/" + name + ".hex").toString();
   }
 
-  private List<String> listed(Path folder) {
+  private List<String> listed(String folder) {
+    Path list = written(folder + '/' + name + ".f");
     try {
-      return Files.readAllLines(folder.resolve(name + ".f")).stream()
+      return Files.readAllLines(list).stream()
           .filter(line -> !line.isBlank())
-          .map(line -> folder.resolve(line.strip()).toString())
+          .map(line -> list.resolveSibling(line.strip()).toString())
           .toList();
     } catch (IOException e) {
-      throw new UncheckedIOException(e);
+      throw new UncheckedIOException("design " + name + ": its list of files cannot be read", e);
     }
+  }
+
+  private Path written(String path) {
+    Path file = tree.resolve(path);
+    if (!Files.isRegularFile(file)) {
+      throw new IllegalStateException(
+          "design " + name + ": it must be written before it is run, found no file " + file);
+    }
+    return file;
   }
 }

@@ -105,8 +105,12 @@ public final class Yosys {
                     .orElseThrow(
                         () ->
                             new IllegalStateException(
-                                "yosys: the script must end within %d seconds, found running %s"
-                                    .formatted(MOST_SECONDS, script))))
+                                String.format(
+                                    Locale.ROOT,
+                                    "yosys: the script must end within %d seconds, found running"
+                                        + " %s",
+                                    MOST_SECONDS,
+                                    script))))
         .toList();
   }
 

@@ -53,6 +53,8 @@ class HostileNamesTest {
   private static final String RESERVED =
       "a name must not be a reserved word of Verilog, VHDL or Java";
 
+  private static final String DEVICE = "a name of files must not be that of a device of Windows";
+
   @TempDir Path folder;
 
   /** What a name is given to; the label begins the message. */
@@ -131,6 +133,20 @@ class HostileNamesTest {
         Refused.of(Place.DESIGN, LETTERS, "../../lane"),
         Refused.of(Place.DESIGN, LETTERS, "lane;"),
         Refused.of(Place.DESIGN, LETTERS, "\u202elane", "\\u202elane"),
+        Refused.of(Place.DESIGN, DEVICE, "con"),
+        Refused.of(Place.DESIGN, DEVICE, "lpt1"),
+        Refused.of(Place.TABLE, DEVICE, "nul"),
+        new Refused(
+            Place.MODE,
+            "beat_valid",
+            "mode beat_valid: the name must not be a port of the lanes, found beat_valid"),
+        new Refused(
+            Place.DESIGN, "wide", "lane of gate: the name must not be that of a port, found wide"),
+        new Refused(
+            Place.DESIGN,
+            "gate_length",
+            "java model: the classes of lane and table must differ, found GateLengthModel for"
+                + " both"),
         new Refused(
             Place.MODE, "code", "mode code: the name must not be a port of the lanes, found code"),
         new Refused(
@@ -171,6 +187,13 @@ class HostileNamesTest {
         new Taken(Place.TABLE, "object_1_2", false),
         new Taken(Place.MODE, "m".repeat(64), false),
         new Taken(Place.MODE, "wide_2", false),
+        new Taken(Place.MODE, "far", true),
+        new Taken(Place.MODE, "key", true),
+        new Taken(Place.MODE, "bytes", true),
+        new Taken(Place.MODE, "checks", true),
+        new Taken(Place.MODE, "dut", true),
+        new Taken(Place.MODE, "con", false),
+        new Taken(Place.SPECIFIER, "map_base", true),
         new Taken(Place.MODE, "term", true),
         new Taken(Place.MODE, "modes", true),
         new Taken(Place.MODE, "word", true),

@@ -160,7 +160,7 @@ class JavaModelTest {
   void files_ofALane_areCalledByTableAndLane() {
     Predecoder lane = Predecoder.of(Samples.bytes()).name("narrow_2").build();
     assertThat(files(lane).stream().map(OutputFile::path))
-        .containsExactly("java/sample/SampleLengthModel.java", "java/sample/Narrow_2LaneModel.java")
+        .containsExactly("java/sample/SampleLengthModel.java", "java/sample/Narrow_2Model.java")
         .inOrder();
   }
 
@@ -211,5 +211,13 @@ class JavaModelTest {
   void files_emittedTwice_areEqual() throws IOException {
     Predecoder lane = Predecoder.of(Ia32.instructionSet()).build();
     assertThat(files(lane)).isEqualTo(files(lane));
+  }
+
+  @Test
+  void laneModel_namesThatDiffer_haveClassesThatDiffer() {
+    assertThat(JavaNames.laneModel("x_lane")).isEqualTo("XLaneModel");
+    assertThat(JavaNames.laneModel("x")).isEqualTo("XModel");
+    assertThat(JavaNames.laneModel("x_1")).isEqualTo("X_1Model");
+    assertThat(JavaNames.laneModel("x1")).isEqualTo("X1Model");
   }
 }

@@ -69,6 +69,28 @@ class FetchBenchTest {
     }
   }
 
+  /** Nothing is counted during reset, when signals may be unknown. */
+  @Test
+  void run_everySimulator_countsTheSame() {
+    Design design = write(FetchUnits.set(), 400);
+    List<String> first = null;
+    for (Simulator simulator : simulators()) {
+      List<String> counts =
+          simulator
+              .run(tree, design.name())
+              .output()
+              .lines()
+              .filter(line -> line.startsWith("  "))
+              .toList();
+      assertThat(counts).hasSize(7);
+      for (String count : counts) {
+        assertThat(count).matches("  [a-z ]+: [0-9]+");
+      }
+      first = first == null ? counts : first;
+      assertWithMessage(simulator.name()).that(counts).isEqualTo(first);
+    }
+  }
+
   /** A fault: the file's name behind the unit's, what is replaced, and by what. */
   private record Fault(String file, String from, String to) {}
 

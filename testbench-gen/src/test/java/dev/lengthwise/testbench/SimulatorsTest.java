@@ -41,6 +41,20 @@ class SimulatorsTest {
 
   @TempDir Path tree;
 
+  @ParameterizedTest
+  @MethodSource("simulators")
+  void run_nothingWritten_saysSo(Simulator simulator) {
+    boolean vhdl = simulator.name().startsWith("GHDL");
+    String file = vhdl ? "vhdl/gate_lane.f" : "bench/verilog/gate_lane_tb.v";
+    IllegalStateException e =
+        assertThrows(IllegalStateException.class, () -> simulator.run(tree, "gate_lane"));
+    assertThat(e)
+        .hasMessageThat()
+        .isEqualTo(
+            "design gate_lane: it must be written before it is run, found no file "
+                + tree.resolve(file));
+  }
+
   private Design write(Predecoder lane, int random) {
     return write(lane, new Testbenches(random, 5));
   }

@@ -48,7 +48,8 @@ final class AssemblerOperand {
           "oword ", "256", "yword ", "512", "zword ");
 
   private static final Pattern CLASS =
-      Pattern.compile("(reg|rm|mem|mmxreg|mmxrm|[xyzk]mmreg|[xyz]mmrm|[xyz]mem|kreg|krm)(\\d*)(na)?");
+      Pattern.compile(
+          "(reg|rm|mem|mmxreg|mmxrm|[xyzk]mmreg|[xyz]mmrm|[xyz]mem|kreg|krm)(\\d*)(na)?");
 
   private static final List<String> BYTES = List.of("cl", "dl", "bl", "ch", "dh");
   private static final List<String> WORDS = List.of("cx", "dx", "bx", "di", "bp");
@@ -124,8 +125,7 @@ final class AssemblerOperand {
   }
 
   private static String immediate(String name, List<String> marks, boolean jump) {
-    String distance =
-        marks.contains("short") ? "short " : marks.contains("near") ? "near " : "";
+    String distance = marks.contains("short") ? "short " : marks.contains("near") ? "near " : "";
     String size = name.endsWith("16") ? "word " : name.endsWith("32") ? "dword " : "";
     if (jump) {
       return distance + (marks.contains("short") ? "" : size) + "$";
@@ -153,8 +153,7 @@ final class AssemblerOperand {
     };
   }
 
-  private static String memory(
-      String name, String size, List<String> marks, Kind kind, int bits) {
+  private static String memory(String name, String size, List<String> marks, Kind kind, int bits) {
     if (name.endsWith("mem") && name.length() == 4) {
       return "[ebx+" + name.charAt(0) + "mm7*4" + (kind == Kind.MEMORY ? "" : "+0x1234") + "]";
     }

@@ -13,8 +13,8 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
- * The instruction table of the assembler nasm (x86/insns.dat of its source package): a line for each
- * form, which holds a mnemonic, operand classes, a code and flags.
+ * The instruction table of the assembler nasm (x86/insns.dat of its source package): a line for
+ * each form, which holds a mnemonic, operand classes, a code and flags.
  */
 final class AssemblerTable {
 
@@ -106,8 +106,7 @@ final class AssemblerTable {
         List<String> operands =
             line.group(2).equals("void") ? List.of() : List.of(line.group(2).split(","));
         forms.add(
-            new Form(
-                line.group(1), operands, line.group(3), Set.of(line.group(4).split(","))));
+            new Form(line.group(1), operands, line.group(3), Set.of(line.group(4).split(","))));
       }
     }
     return forms;

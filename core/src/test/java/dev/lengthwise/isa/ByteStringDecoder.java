@@ -5,24 +5,26 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 
 /**
  * A decoder library that a test compiles a small program for, and asks for the lengths of strings.
  */
 enum ByteStringDecoder {
   /** What GNU objdump is made of: one byte for each string, its length or 0. */
-  OPCODES("opcodes.c", 1, "/usr/include/dis-asm.h", "binutils-dev", "-lopcodes", "-lbfd"),
+  OPCODES("opcodes.c", 1, "/usr/include/dis-asm.h", "binutils-dev", "-lopcodes -lbfd"),
   /** Zydis: two bytes for each string, its length or 0 and why, as decode.c says. */
-  ZYDIS("decode.c", 2, "/usr/include/Zydis/Zydis.h", "libzydis-dev", "-lZydis", "-lZycore");
+  ZYDIS("decode.c", 2, "/usr/include/Zydis/Zydis.h", "libzydis-dev", "-lZydis -lZycore");
 
   private final String source;
   private final int resultBytes;
   private final Path header;
   private final String debianPackage;
-  private final Object[] libraries;
+  private final String libraries;
 
   ByteStringDecoder(
-      String source, int resultBytes, String header, String debianPackage, Object... libraries) {
+      String source, int resultBytes, String header, String debianPackage, String libraries) {
     this.source = source;
     this.resultBytes = resultBytes;
     this.header = Path.of(header);
@@ -44,11 +46,10 @@ enum ByteStringDecoder {
       try (InputStream in = ByteStringDecoder.class.getResourceAsStream(source)) {
         Files.copy(in, copy);
       }
-      Object[] arguments = new Object[6 + libraries.length];
-      Object[] fixed = {"-O2", "-Wall", "-Werror", "-o", program, copy};
-      System.arraycopy(fixed, 0, arguments, 0, fixed.length);
-      System.arraycopy(libraries, 0, arguments, fixed.length, libraries.length);
-      Tool.named("gcc", "gcc").run(60, arguments);
+      List<Object> arguments =
+          new ArrayList<>(List.of("-O2", "-Wall", "-Werror", "-o", program, copy));
+      arguments.addAll(List.of(libraries.split(" ", -1)));
+      Tool.named("gcc", "gcc").run(60, arguments.toArray());
     }
     Path input = directory.resolve("strings");
     Path output = directory.resolve("results");

@@ -33,8 +33,7 @@ class Ia32AssemblerTest {
   /** Not part of an installed package, but of the source package; {@code .ci/run} fetches it. */
   private static final Path TABLE = Path.of("/usr/src/nasm/x86/insns.dat");
 
-  private static final Pattern REFUSED =
-      Pattern.compile("(?:panic: )?\\S*forms\\.asm:(\\d+): .*");
+  private static final Pattern REFUSED = Pattern.compile("(?:panic: )?\\S*forms\\.asm:(\\d+): .*");
 
   /** WAIT is an instruction of its own; these are WAIT and their form with N. */
   private static final Set<String> WAIT =
@@ -43,20 +42,42 @@ class Ia32AssemblerTest {
   /** Their cells are blank in every source named; for older or other processors, or aliases. */
   private static final Set<String> BLANK =
       Set.of(
-          "BB1_RESET", "CMPXCHG486", "CPU_READ", "CPU_WRITE", "DMINT", "FNDISI", "FNENI", "FSETPM",
-          "IBTS", "MOV reg_treg", "PAVEB", "RDSHR", "RSLDT", "SALC", "SMINT", "SVLDT", "XBTS");
+          "BB1_RESET",
+          "CMPXCHG486",
+          "CPU_READ",
+          "CPU_WRITE",
+          "DMINT",
+          "FNDISI",
+          "FNENI",
+          "FSETPM",
+          "IBTS",
+          "MOV reg_treg",
+          "PAVEB",
+          "RDSHR",
+          "RSLDT",
+          "SALC",
+          "SMINT",
+          "SVLDT",
+          "XBTS");
 
   /** The assembler gives them other lengths than the manual of {@link Ia32}. */
   private static final Set<String> OTHER_LENGTH =
       Set.of(
           // UD0 and UD1 have a ModR/M byte (volume 2, UD); 0F alone is no POP.
-          "UD0", "UD1", "UD2B", "POP reg_cs",
+          "UD0",
+          "UD1",
+          "UD2B",
+          "POP reg_cs",
           // Of other processors, in the cells of GETSEC, MOVD and the three-byte maps.
-          "BB0_RESET", "RDM", "SMINTOLD", "WRSHR",
+          "BB0_RESET",
+          "RDM",
+          "SMINTOLD",
+          "WRSHR",
           // 0F B8 is POPCNT's cell, 0F 00 /6 is blank; JMPE led to another architecture.
           "JMPE",
           // The FP16 specification has them without an immediate (maps 6, 4E and 4F).
-          "VRSQRTPH", "VRSQRTSH",
+          "VRSQRTPH",
+          "VRSQRTSH",
           // The assembler writes 67 by the register's size, whatever it codes the address in.
           "MOVDIR64B");
 
@@ -166,8 +187,7 @@ class Ia32AssemblerTest {
     // Its status is 1 where it refuses a line.
     String text =
         Tool.named("sh", "dash")
-            .run(
-                60, "-c", "nasm -O0 -w-all -f bin -o \"$1\" \"$0\" 2>&1 || true", source, binary);
+            .run(60, "-c", "nasm -O0 -w-all -f bin -o \"$1\" \"$0\" 2>&1 || true", source, binary);
     SortedSet<Integer> refused = new TreeSet<>();
     for (String row : text.lines().toList()) {
       Matcher line = REFUSED.matcher(row);

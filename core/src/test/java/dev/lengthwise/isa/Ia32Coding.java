@@ -11,7 +11,7 @@ import java.util.Locale;
  */
 enum Ia32Coding {
   /** No prefix, 66, F2 or F3, and one, two or three opcode bytes; every ModR/M byte. */
-  LEGACY(256, 4, 0, 1, 2, 3) {
+  LEGACY(256, 4, "00 01 02 03") {
     @Override
     void write(byte[] out, int at, int map, int opcode, int modRm, int choice) {
       int cursor = choice == 0 ? at : put(out, at, new int[] {0x66, 0xf2, 0xf3}[choice - 1]);
@@ -21,21 +21,21 @@ enum Ia32Coding {
     }
   },
   /** The VEX prefix of three bytes: pp, L, W, and vvvv that names no operand or register 1. */
-  VEX(Ia32Coding.CLASSES, 32, 1, 2, 3) {
+  VEX(Ia32Coding.CLASSES, 32, "01 02 03") {
     @Override
     void write(byte[] out, int at, int map, int opcode, int modRm, int choice) {
       put(out, at, 0xc4, 0xe0 | map, vexFields(choice), opcode, modRm);
     }
   },
   /** The XOP prefix, with the same fields. */
-  XOP(Ia32Coding.CLASSES, 32, 8, 9, 10) {
+  XOP(Ia32Coding.CLASSES, 32, "08 09 0a") {
     @Override
     void write(byte[] out, int at, int map, int opcode, int modRm, int choice) {
       put(out, at, 0x8f, 0xe0 | map, vexFields(choice), opcode, modRm);
     }
   },
   /** The EVEX prefix: pp, W, vectors of 128 and 512 bits, no mask or mask register 1. */
-  EVEX(Ia32Coding.CLASSES, 32, 1, 2, 3, 5, 6) {
+  EVEX(Ia32Coding.CLASSES, 32, "01 02 03 05 06") {
     @Override
     void write(byte[] out, int at, int map, int opcode, int modRm, int choice) {
       int third = choice & 3 | 0x7c | (choice & 4) << 5;
@@ -47,7 +47,7 @@ enum Ia32Coding {
    * The bytes that are prefixes by their second byte: what stands for the map is the first, for the
    * opcode the second, and the choices are every opcode with two sets of fields.
    */
-  SECOND_BYTE(1, 512, 0x62, 0x8f, 0xc4, 0xc5) {
+  SECOND_BYTE(1, 512, "62 8f c4 c5") {
     @Override
     void write(byte[] out, int at, int map, int opcode, int modRm, int choice) {
       int fields = choice < 256 ? 0x78 : 0x7d;
@@ -75,9 +75,9 @@ enum Ia32Coding {
 
   private final int forms;
   private final int choices;
-  private final int[] maps;
+  private final String maps;
 
-  Ia32Coding(int forms, int choices, int... maps) {
+  Ia32Coding(int forms, int choices, String maps) {
     this.forms = forms;
     this.choices = choices;
     this.maps = maps;
@@ -124,7 +124,7 @@ enum Ia32Coding {
   }
 
   int cells() {
-    return maps.length * 256 * forms;
+    return (maps.length() + 1) / 3 * 256 * forms;
   }
 
   /** Returns how many strings a cell has. */
@@ -133,7 +133,12 @@ enum Ia32Coding {
   }
 
   Cell cell(int index) {
-    return new Cell(this, maps[index / forms / 256], index / forms % 256, modRm(index % forms));
+    return new Cell(this, map(index), index / forms % 256, modRm(index % forms));
+  }
+
+  private int map(int index) {
+    int at = index / forms / 256 * 3;
+    return Integer.parseInt(maps.substring(at, at + 2), 16);
   }
 
   private int modRm(int form) {
@@ -153,7 +158,7 @@ enum Ia32Coding {
   void write(byte[] out, int at, int index, int choice) {
     Arrays.fill(out, at, at + STRING, FILLER);
     int opcode = index / forms % 256;
-    write(out, at, maps[index / forms / 256], opcode, modRm(index % forms), choice);
+    write(out, at, map(index), opcode, modRm(index % forms), choice);
   }
 
   private static int vexFields(int choice) {

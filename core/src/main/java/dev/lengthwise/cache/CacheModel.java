@@ -222,7 +222,8 @@ public final class CacheModel {
   private int checkSet(int set) {
     if (set < 0 || set >= hits.length) {
       throw new IndexOutOfBoundsException(
-          String.format(Locale.ROOT, "cache model: a set must be in [0, %d), found %d", hits.length, set));
+          String.format(
+              Locale.ROOT, "cache model: a set must be in [0, %d), found %d", hits.length, set));
     }
     return set;
   }

@@ -172,7 +172,12 @@ public final class FetchClock {
     }
     if (in.beatValid() && beat.length < unit.beatBytes()) {
       throw new IllegalArgumentException(
-          String.format(Locale.ROOT, "fetch unit %s: a beat must have %d bytes, found %d", unit.name(), unit.beatBytes(), beat.length));
+          String.format(
+              Locale.ROOT,
+              "fetch unit %s: a beat must have %d bytes, found %d",
+              unit.name(),
+              unit.beatBytes(),
+              beat.length));
     }
   }
 
@@ -180,7 +185,13 @@ public final class FetchClock {
     int bits = unit.cache().geometry().addressBits();
     if (bits < Long.SIZE && address >>> bits != 0) {
       throw new IllegalArgumentException(
-          String.format(Locale.ROOT, "fetch unit %s: the address of a %s must have at most %d bits, found 0x%s", unit.name(), what, bits, Long.toHexString(address)));
+          String.format(
+              Locale.ROOT,
+              "fetch unit %s: the address of a %s must have at most %d bits, found 0x%s",
+              unit.name(),
+              what,
+              bits,
+              Long.toHexString(address)));
     }
   }
 

@@ -32,7 +32,11 @@ public record RamUse(RamArray array, Medium medium, Optional<RamShape> shape) {
     Objects.requireNonNull(array, "array");
     if (shape.isEmpty() != (medium == Medium.REGISTERS)) {
       throw new IllegalStateException(
-          String.format(Locale.ROOT, "ram use: RAM must have a shape and registers none, found %s for %s", shape.map(RamShape::toString).orElse("none"), medium.label()));
+          String.format(
+              Locale.ROOT,
+              "ram use: RAM must have a shape and registers none, found %s for %s",
+              shape.map(RamShape::toString).orElse("none"),
+              medium.label()));
     }
   }
 

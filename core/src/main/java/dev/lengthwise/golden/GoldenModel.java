@@ -98,7 +98,13 @@ public final class GoldenModel {
     }
     if ((offset | end - offset | memory.length - end) < 0) {
       throw new IndexOutOfBoundsException(
-          String.format(Locale.ROOT, "bytes for %s: offset and end must ascend in [0, %d], found %d and %d", instructionSet.table().name(), memory.length, offset, end));
+          String.format(
+              Locale.ROOT,
+              "bytes for %s: offset and end must ascend in [0, %d], found %d and %d",
+              instructionSet.table().name(),
+              memory.length,
+              offset,
+              end));
     }
   }
 

@@ -80,7 +80,8 @@ public final class ArrayClock {
     private int check(int index) {
       if (index < 0 || index >= count) {
         throw new IndexOutOfBoundsException(
-            String.format(Locale.ROOT, "marks: an item must be in [0, %d), found %d", count, index));
+            String.format(
+                Locale.ROOT, "marks: an item must be in [0, %d), found %d", count, index));
       }
       return index;
     }

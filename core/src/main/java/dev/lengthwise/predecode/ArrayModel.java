@@ -150,7 +150,12 @@ public final class ArrayModel {
   private int check(int index) {
     if (index < 0 || index >= count) {
       throw new IndexOutOfBoundsException(
-          String.format(Locale.ROOT, "row %s: an item must be in [0, %d), found %d", array.name(), count, index));
+          String.format(
+              Locale.ROOT,
+              "row %s: an item must be in [0, %d), found %d",
+              array.name(),
+              count,
+              index));
     }
     return index;
   }
@@ -160,7 +165,12 @@ public final class ArrayModel {
     array.lane().instructionSet().table().requireModes(modes);
     if (redirect < NO_REDIRECT || redirect >= windowBytes) {
       throw new IllegalArgumentException(
-          String.format(Locale.ROOT, "row %s: a redirect must be in [0, %d) or NO_REDIRECT, found %d", array.name(), windowBytes, redirect));
+          String.format(
+              Locale.ROOT,
+              "row %s: a redirect must be in [0, %d) or NO_REDIRECT, found %d",
+              array.name(),
+              windowBytes,
+              redirect));
     }
     if (offset < 0) {
       throw new IndexOutOfBoundsException(

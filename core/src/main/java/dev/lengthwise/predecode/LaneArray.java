@@ -89,7 +89,13 @@ public record LaneArray(
   private static void checkWindow(Predecoder lane, int windowBytes) {
     if (windowBytes < LEAST_WINDOW || windowBytes > MOST_WINDOW) {
       throw new IllegalArgumentException(
-          String.format(Locale.ROOT, "lane array of %s: a window must be in [%d, %d] bytes, found %d", lane.name(), LEAST_WINDOW, MOST_WINDOW, windowBytes));
+          String.format(
+              Locale.ROOT,
+              "lane array of %s: a window must be in [%d, %d] bytes, found %d",
+              lane.name(),
+              LEAST_WINDOW,
+              MOST_WINDOW,
+              windowBytes));
     }
   }
 
@@ -97,16 +103,29 @@ public record LaneArray(
     List<String> faults = new ArrayList<>();
     if (name.equals(lane.name())) {
       faults.add(
-          String.format(Locale.ROOT, "lane array of %s: array and lane must not share a name, found %s", lane.name(), lane.name()));
+          String.format(
+              Locale.ROOT,
+              "lane array of %s: array and lane must not share a name, found %s",
+              lane.name(),
+              lane.name()));
     }
     if (lane.instructionSet().table().isPort(name)) {
       faults.add(
-          String.format(Locale.ROOT, "lane array of %s: the name must not be that of a port, found %s", lane.name(), name));
+          String.format(
+              Locale.ROOT,
+              "lane array of %s: the name must not be that of a port, found %s",
+              lane.name(),
+              name));
     }
     int late = Integer.bitCount(lateModes(lane));
     if (late > MOST_LATE_MODES) {
       faults.add(
-          String.format(Locale.ROOT, "lane array of %s: prefixes of one unit each may change at most %d modes, found %d", lane.name(), MOST_LATE_MODES, late));
+          String.format(
+              Locale.ROOT,
+              "lane array of %s: prefixes of one unit each may change at most %d modes, found %d",
+              lane.name(),
+              MOST_LATE_MODES,
+              late));
     }
     return faults;
   }
@@ -144,7 +163,12 @@ public record LaneArray(
   public Optional<Predecoder> laneAt(int position) {
     if (position < 0 || position >= windowBytes) {
       throw new IndexOutOfBoundsException(
-          String.format(Locale.ROOT, "lane array %s: a byte must be in [0, %d), found %d", name, windowBytes, position));
+          String.format(
+              Locale.ROOT,
+              "lane array %s: a byte must be in [0, %d), found %d",
+              name,
+              windowBytes,
+              position));
     }
     int behind = windowBytes - 1 - position + nextBytes();
     if (behind >= lane.lookahead()) {

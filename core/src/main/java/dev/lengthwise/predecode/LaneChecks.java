@@ -32,7 +32,14 @@ final class LaneChecks {
   private int inRange(String what, int value, int least, int most) {
     if (value < least || value > most) {
       throw new IllegalArgumentException(
-          String.format(Locale.ROOT, "%s: %s must be in [%d, %d] bytes, found %d", subject, what, least, most, value));
+          String.format(
+              Locale.ROOT,
+              "%s: %s must be in [%d, %d] bytes, found %d",
+              subject,
+              what,
+              least,
+              most,
+              value));
     }
     return value;
   }
@@ -60,7 +67,12 @@ final class LaneChecks {
   void together(String name, SortedMap<Integer, PrefixTreatment> treatments) {
     if (!treatments.keySet().equals(set.prefixes().prefixes().keySet())) {
       throw new IllegalArgumentException(
-          String.format(Locale.ROOT, "%s: the prefixes of the instruction set must have a treatment each, found %s for %s", subject, hex(treatments), hex(set.prefixes().prefixes())));
+          String.format(
+              Locale.ROOT,
+              "%s: the prefixes of the instruction set must have a treatment each, found %s for %s",
+              subject,
+              hex(treatments),
+              hex(set.prefixes().prefixes())));
     }
     List<String> faults = new ArrayList<>();
     if (set.table().isPort(name)) {

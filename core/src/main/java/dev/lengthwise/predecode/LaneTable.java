@@ -79,7 +79,12 @@ public final class LaneTable {
   public static LaneTable of(Predecoder lane, int prefixes) {
     if (prefixes < 0 || prefixes > lane.mostFolded()) {
       throw new IllegalArgumentException(
-          String.format(Locale.ROOT, "lane %s: prefixes looked through must be in [0, %d], found %d", lane.name(), lane.mostFolded(), prefixes));
+          String.format(
+              Locale.ROOT,
+              "lane %s: prefixes looked through must be in [0, %d], found %d",
+              lane.name(),
+              lane.mostFolded(),
+              prefixes));
     }
     return new LaneTable(lane, prefixes);
   }

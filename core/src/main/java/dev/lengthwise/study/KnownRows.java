@@ -116,12 +116,14 @@ final class KnownRows {
     }
     if (!other.isEmpty()) {
       throw new IOException(
-          String.format(Locale.ROOT, "%s: a row of this study must be made with %s, found %s (%s on %s)", 
-                  place,
-                  String.join(" ", expected),
-                  String.join(" ", other),
-                  row.design(),
-                  row.stream()));
+          String.format(
+              Locale.ROOT,
+              "%s: a row of this study must be made with %s, found %s (%s on %s)",
+              place,
+              String.join(" ", expected),
+              String.join(" ", other),
+              row.design(),
+              row.stream()));
     }
   }
 

@@ -91,7 +91,8 @@ public final class Sweep {
         if (!keys.add(KnownRows.key(variant, stream))) {
           throw new IllegalArgumentException(
               "sweep: a variant's name, style and device, and a stream's name, must differ,"
-                  + String.format(Locale.ROOT, " found %s on %s again", variant.name(), stream.name()));
+                  + String.format(
+                      Locale.ROOT, " found %s on %s again", variant.name(), stream.name()));
         }
       }
     }
@@ -302,7 +303,11 @@ public final class Sweep {
       int all = variants.size() * streams.size();
       if (rows.size() != all) {
         throw new IllegalStateException(
-            String.format(Locale.ROOT, "sweep: slices must have the %d rows of the whole, found %d", all, rows.size()));
+            String.format(
+                Locale.ROOT,
+                "sweep: slices must have the %d rows of the whole, found %d",
+                all,
+                rows.size()));
       }
       if (Files.exists(file)) {
         known.read(file);

@@ -13,6 +13,7 @@ public final class DescriptionException extends IllegalStateException {
 
   private static final long serialVersionUID = 2;
 
+  /** The faults in input order. */
   private final String[] faults;
 
   /**

@@ -118,7 +118,12 @@ public final class OpcodeMap {
   public IntStream codes(int group) {
     if (group < 0 || group >= groups.size()) {
       throw new IllegalArgumentException(
-          String.format(Locale.ROOT, "map %s: a group must be in [0, %d), found %d", name, groups.size(), group));
+          String.format(
+              Locale.ROOT,
+              "map %s: a group must be in [0, %d), found %d",
+              name,
+              groups.size(),
+              group));
     }
     return IntStream.range(0, unit.codes()).filter(code -> groupOfCode[code] == group);
   }

@@ -110,7 +110,12 @@ public record OperandSpecifier(String name, List<Case> cases) {
       }
     }
     throw new IllegalArgumentException(
-        String.format(Locale.ROOT, "specifier %s: the modes must be among those given, found cases %s and modes %s", name, cases, modeNames));
+        String.format(
+            Locale.ROOT,
+            "specifier %s: the modes must be among those given, found cases %s and modes %s",
+            name,
+            cases,
+            modeNames));
   }
 
   /**
@@ -136,7 +141,12 @@ public record OperandSpecifier(String name, List<Case> cases) {
       for (int j = i + 1; j < cases.size(); j++) {
         if (overlap(cases.get(i), cases.get(j))) {
           faults.add(
-              String.format(Locale.ROOT, "specifier %s: cases must not overlap, found %s and %s", name, cases.get(i), cases.get(j)));
+              String.format(
+                  Locale.ROOT,
+                  "specifier %s: cases must not overlap, found %s and %s",
+                  name,
+                  cases.get(i),
+                  cases.get(j)));
         }
       }
     }
@@ -162,7 +172,12 @@ public record OperandSpecifier(String name, List<Case> cases) {
     List<String> modeNames = List.copyOf(names);
     if (modeNames.size() > LengthTable.MOST_MODES) {
       return Optional.of(
-          String.format(Locale.ROOT, "specifier %s: at most %d modes are allowed, found %d", name, LengthTable.MOST_MODES, modeNames.size()));
+          String.format(
+              Locale.ROOT,
+              "specifier %s: at most %d modes are allowed, found %d",
+              name,
+              LengthTable.MOST_MODES,
+              modeNames.size()));
     }
     for (int modes = 0; modes < 1 << modeNames.size(); modes++) {
       for (int point = 0; point < 0x10000; point = following(cases, point)) {

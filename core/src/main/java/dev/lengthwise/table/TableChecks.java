@@ -66,12 +66,22 @@ final class TableChecks {
   private void sizes() {
     if (table.modes().size() > LengthTable.MOST_MODES) {
       faults.add(
-          String.format(Locale.ROOT, "table %s: at most %d modes are allowed, found %d", table.name(), LengthTable.MOST_MODES, table.modes().size()));
+          String.format(
+              Locale.ROOT,
+              "table %s: at most %d modes are allowed, found %d",
+              table.name(),
+              LengthTable.MOST_MODES,
+              table.modes().size()));
     }
     for (OpcodeMap map : table.maps()) {
       if (map.unit() != table.unit()) {
         faults.add(
-            String.format(Locale.ROOT, "map %s: the code unit must be %s as of the table, found %s", map.name(), table.unit(), map.unit()));
+            String.format(
+                Locale.ROOT,
+                "map %s: the code unit must be %s as of the table, found %s",
+                map.name(),
+                table.unit(),
+                map.unit()));
       }
     }
   }
@@ -114,7 +124,10 @@ final class TableChecks {
             .forEach(
                 row -> {
                   if (row instanceof Row.Escape escape) {
-                    escape(String.format(Locale.ROOT, "map %s, row %s", map.name(), group.selector()), escape, known);
+                    escape(
+                        String.format(Locale.ROOT, "map %s, row %s", map.name(), group.selector()),
+                        escape,
+                        known);
                   }
                 });
       }
@@ -240,7 +253,11 @@ final class TableChecks {
       OptionalInt odd = lengths.filter(length -> length % 2 != 0).findFirst();
       if (odd.isPresent()) {
         faults.add(
-            String.format(Locale.ROOT, "%s: lengths must be even where code units are words, found %d", subject, odd.getAsInt()));
+            String.format(
+                Locale.ROOT,
+                "%s: lengths must be even where code units are words, found %d",
+                subject,
+                odd.getAsInt()));
         return;
       }
     }

@@ -12,9 +12,9 @@ import java.util.SortedMap;
 
 /**
  * Writes lookups: LUTs and small one-bit tables as an indexed constant or a primitive, others as a
- * function with a {@code casez} statement of bit patterns, whose default is the word that would take
- * most of them. A function, unlike an {@code always @*} block, also works in simulation when its
- * address never changes.
+ * function with a {@code casez} statement of bit patterns, whose default is the word that would
+ * take most of them. A function, unlike an {@code always @*} block, also works in simulation when
+ * its address never changes.
  */
 final class LookupText {
 

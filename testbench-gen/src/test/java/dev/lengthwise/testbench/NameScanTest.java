@@ -81,8 +81,7 @@ class NameScanTest {
     boolean isFull(Design next) {
       return written.size() == GROUP
           || blocks(next).stream().anyMatch(blocks::contains)
-          || written.stream()
-              .anyMatch(w -> isPort(next, w.design()) || isPort(w.design(), next));
+          || written.stream().anyMatch(w -> isPort(next, w.design()) || isPort(w.design(), next));
     }
 
     /** Verilator gives the ports of several outermost blocks one scope with the blocks. */

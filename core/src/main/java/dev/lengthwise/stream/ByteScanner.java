@@ -1,5 +1,6 @@
 package dev.lengthwise.stream;
 
+import dev.lengthwise.work.Work;
 import java.io.EOFException;
 import java.io.IOException;
 import java.io.InputStream;
@@ -52,6 +53,7 @@ final class ByteScanner {
     }
     try {
       do {
+        Work.check();
         limit = in.read(buffer, 0, buffer.length);
       } while (limit == 0);
     } catch (ZipException | EOFException e) {

@@ -1,13 +1,19 @@
 package dev.lengthwise.stream;
 
+import dev.lengthwise.work.Work;
 import java.io.EOFException;
+import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
 import java.io.PushbackInputStream;
+import java.nio.channels.Channels;
+import java.nio.channels.ClosedByInterruptException;
+import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
 import java.util.zip.GZIPInputStream;
 import java.util.zip.GZIPOutputStream;
 import java.util.zip.ZipException;
@@ -32,7 +38,7 @@ final class StreamFiles {
     if (Files.isDirectory(file)) {
       throw new IOException(file + ": a file is expected, found a directory");
     }
-    InputStream in = Files.newInputStream(file);
+    InputStream in = new Waiting(FileChannel.open(file, StandardOpenOption.READ));
     try {
       return open(in, file.toString());
     } catch (IOException | RuntimeException e) {
@@ -75,6 +81,29 @@ final class StreamFiles {
       Files.move(sibling, target, StandardCopyOption.REPLACE_EXISTING);
     } finally {
       Files.deleteIfExists(sibling);
+    }
+  }
+
+  /** Bytes of a file or a pipe; an interrupt ends the wait for those of a pipe. */
+  private static final class Waiting extends FilterInputStream {
+
+    Waiting(FileChannel channel) {
+      super(Channels.newInputStream(channel));
+    }
+
+    @Override
+    public int read(byte[] into, int offset, int length) throws IOException {
+      try {
+        return super.read(into, offset, length);
+      } catch (ClosedByInterruptException e) {
+        throw Work.cancelled(e);
+      }
+    }
+
+    @Override
+    public int read() throws IOException {
+      byte[] one = new byte[1];
+      return read(one, 0, 1) < 0 ? -1 : one[0] & 0xff;
     }
   }
 

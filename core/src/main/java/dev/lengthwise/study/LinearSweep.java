@@ -5,6 +5,7 @@ import dev.lengthwise.stream.CodeImage;
 import dev.lengthwise.stream.CodeSection;
 import dev.lengthwise.stream.TraceCounter;
 import dev.lengthwise.stream.TraceCounts;
+import dev.lengthwise.work.Work;
 
 /**
  * The instructions of an image as they stand, each counted once, for want of a trace.
@@ -31,6 +32,7 @@ public final class LinearSweep {
       byte[] code = section.code();
       int offset = 0;
       while (offset < code.length) {
+        Work.check();
         int length = truth.lengthAt(code, offset, modes);
         if (length > 0) {
           counter.instruction(section.address() + offset, length);

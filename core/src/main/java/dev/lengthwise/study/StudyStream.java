@@ -8,6 +8,7 @@ import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.stream.TraceReader;
 import dev.lengthwise.stream.TraceSink;
 import dev.lengthwise.table.InstructionSet;
+import dev.lengthwise.work.Work;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Optional;
@@ -186,6 +187,7 @@ public final class StudyStream {
     FetchModel model = FetchModel.of(frontEnd, bytes.set().table().unit());
     InstructionRun order = run.get();
     for (int i = 0; i < order.size(); i++) {
+      Work.check();
       int place = bytes.known(order.place(i));
       if (place >= 0) {
         byte split = items[place];

@@ -4,6 +4,9 @@ import dev.lengthwise.logic.Effort;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.BlockCost;
 import dev.lengthwise.realize.Realizer;
+import dev.lengthwise.work.CancelledException;
+import dev.lengthwise.work.Work;
+import dev.lengthwise.work.Workers;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -17,8 +20,6 @@ import java.util.Set;
 import java.util.concurrent.CompletionService;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorCompletionService;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
 
 /**
  * Evaluates variants on streams, in parallel, and keeps the results in {@code study.csv}.
@@ -180,9 +181,9 @@ public final class Sweep {
    * @param file where rows are kept; it need not exist
    * @return the rows of the slice, variant by variant in their order, stream by stream
    * @throws IOException if the file cannot be read or written
-   * @throws InterruptedException if the thread is interrupted while it waits
+   * @throws CancelledException if the thread is interrupted; the file has the rows finished before
    */
-  public List<StudyRow> run(Path file) throws IOException, InterruptedException {
+  public List<StudyRow> run(Path file) throws IOException {
     Map<StudyRow.Key, StudyRow> known = new LinkedHashMap<>();
     if (Files.exists(file)) {
       StudyFile.read(file).forEach(row -> known.put(row.key(), row));
@@ -192,9 +193,8 @@ public final class Sweep {
     slice.forEach(lane -> lane.forEach(v -> streams.forEach(s -> wanted.add(key(v, s)))));
     known.keySet().retainAll(wanted);
     progress.report(known.size(), wanted.size());
-    ExecutorService pool = Executors.newFixedThreadPool(threads);
-    try {
-      CompletionService<List<StudyRow>> work = new ExecutorCompletionService<>(pool);
+    try (Workers workers = Workers.of(threads)) {
+      CompletionService<List<StudyRow>> work = new ExecutorCompletionService<>(workers);
       int waiting = 0;
       for (List<Variant> lane : slice) {
         Set<StudyRow.Key> done = Set.copyOf(known.keySet());
@@ -211,19 +211,13 @@ public final class Sweep {
         progress.report(known.size(), wanted.size());
       }
     } catch (ExecutionException e) {
-      throw unwrapped(e);
-    } finally {
-      pool.shutdownNow();
+      throw Workers.failure(e);
+    } catch (InterruptedException e) {
+      throw Work.cancelled(e);
     }
     List<StudyRow> rows = inOrder(known);
     StudyFile.write(file, rows);
     return rows;
-  }
-
-  private static RuntimeException unwrapped(ExecutionException e) {
-    return e.getCause() instanceof RuntimeException cause
-        ? cause
-        : new IllegalStateException("sweep: a variant could not be evaluated", e.getCause());
   }
 
   private List<StudyRow> evaluate(List<Variant> lane, Set<StudyRow.Key> done) {

@@ -15,6 +15,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -23,7 +24,6 @@ import picocli.CommandLine.Spec;
 /** Measures real code with the IA-32 description, and builds a lane that handles it. */
 @Command(
     name = "ia32",
-    mixinStandardHelpOptions = true,
     description = "Measures an ELF or raw file as IA-32 code and builds a pre-decoder for it.")
 final class Ia32Example implements Callable<Integer> {
 
@@ -39,8 +39,7 @@ final class Ia32Example implements Callable<Integer> {
       description = "what to build it of: ${COMPLETION-CANDIDATES} (${DEFAULT-VALUE})")
   private List<Style> styles = List.of(Style.ROM, Style.BANKED);
 
-  @Option(names = "--out", paramLabel = "DIR", description = "where to write (${DEFAULT-VALUE})")
-  private Path out = Path.of("examples", "target", "ia32");
+  @Mixin private OutFolder out = new OutFolder("ia32");
 
   @Spec private CommandSpec spec;
 
@@ -48,14 +47,15 @@ final class Ia32Example implements Callable<Integer> {
   public Integer call() {
     PrintWriter print = spec.commandLine().getOut();
     Path file = image.orElseGet(this::usual);
+    Path folder = out.writable();
     Predecoder lane = Predecoder.of(Ia32.instructionSet()).build();
     try {
       new Measurement(lane, code16 ? Ia32.MODES_16 : Ia32.MODES_32)
           .print(CodeImage.read(file), print, file);
     } catch (IOException e) {
-      throw new ParameterException(spec.commandLine(), e.getMessage(), e);
+      throw new ParameterException(spec.commandLine(), WrongUse.text(e), e);
     }
-    return new LaneReport(print, out).run(lane, styles) ? 0 : 1;
+    return new LaneReport(print, folder).run(lane, styles) ? 0 : 1;
   }
 
   private Path usual() {

@@ -11,6 +11,7 @@ import dev.lengthwise.report.MappingTable;
 import dev.lengthwise.testbench.Yosys;
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -22,6 +23,7 @@ import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import me.tongfei.progressbar.ProgressBar;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -30,7 +32,6 @@ import picocli.CommandLine.Spec;
 /** Maps functions to LUTs, ours beside a general synthesis tool, in the same run. */
 @Command(
     name = "mapping",
-    mixinStandardHelpOptions = true,
     description = "Maps functions to LUTs and compares with Yosys, the best of several scripts.")
 final class MappingExample implements Callable<Integer> {
 
@@ -59,8 +60,7 @@ final class MappingExample implements Callable<Integer> {
   @Option(names = "--explain", description = "print the account of each mapping")
   private boolean explain;
 
-  @Option(names = "--out", paramLabel = "DIR", description = "where to write (${DEFAULT-VALUE})")
-  private Path out = Path.of("examples", "target", "mapping");
+  @Mixin private OutFolder out = new OutFolder("mapping");
 
   @Spec private CommandSpec spec;
 
@@ -77,25 +77,26 @@ final class MappingExample implements Callable<Integer> {
       tasks.add(new Task(function, DeviceProfile.fourInput()));
     }
     requireKnown(tasks);
+    Path folder = out.writable();
     List<MappingTable.Row> rows = new ArrayList<>();
     try (ProgressBar bar = new ProgressBar("mapping", tasks.size())) {
       for (Task task : tasks) {
         bar.setExtraMessage(task.function().name());
         rows.add(row(task, compare ? Optional.of(yosys) : Optional.empty(), print));
         // After each row, as a run of an hour may be broken off.
-        write(rows);
+        write(rows, folder);
         bar.step();
       }
     }
     print(rows, compare, print);
-    print.println("written to " + write(rows));
+    print.println("written to " + write(rows, folder));
     return rows.stream().allMatch(MappingTable.Row::proved) ? 0 : 1;
   }
 
-  private Path write(List<MappingTable.Row> rows) throws IOException {
+  private static Path write(List<MappingTable.Row> rows, Path folder) throws IOException {
     OutputFile file = new MappingTable(rows).file();
-    Files.createDirectories(out);
-    return Files.writeString(out.resolve(file.path()), file.text(), StandardCharsets.US_ASCII);
+    Files.createDirectories(folder);
+    return Files.writeString(folder.resolve(file.path()), file.text(), StandardCharsets.US_ASCII);
   }
 
   /** Returns the functions; few inputs make levels scarce, so one lane is bounded in these then. */
@@ -137,9 +138,18 @@ final class MappingExample implements Callable<Integer> {
   }
 
   private TruthTables read(Path file) {
+    if (Files.isDirectory(file)) {
+      throw new ParameterException(
+          spec.commandLine(), "file " + file + ": a file is expected, found a folder");
+    }
     try {
       return TruthTables.parse(Files.readString(file, StandardCharsets.US_ASCII));
-    } catch (IOException | IllegalArgumentException e) {
+    } catch (CharacterCodingException e) {
+      throw new ParameterException(
+          spec.commandLine(), "file " + file + ": must be text of ASCII, found other bytes", e);
+    } catch (IOException e) {
+      throw new ParameterException(spec.commandLine(), WrongUse.text(e), e);
+    } catch (IllegalArgumentException e) {
       throw new ParameterException(spec.commandLine(), "file " + file + ": " + e.getMessage(), e);
     }
   }

@@ -152,7 +152,7 @@ class CarelessUseTest {
     assertThat(wrongOf("mapping", "--table", folder.toString()))
         .isEqualTo("file FOLDER: a file is expected, found a folder");
     assertThat(wrongOf("ia32", "--image", folder.toString()))
-        .isEqualTo("FOLDER: a file is expected, found a directory");
+        .isEqualTo("FOLDER: a regular file is expected, found another kind");
     Path bytes = Files.write(folder.resolve("bytes"), new byte[] {-1, -2, -3});
     assertThat(wrongOf("mapping", "--table", bytes.toString()))
         .isEqualTo("file FOLDER/bytes: must be text of ASCII, found other bytes");

@@ -157,6 +157,14 @@ class CancelTest {
             at = (at + 1) % line.length;
             return line[at];
           }
+
+          @Override
+          public int read(byte[] into, int offset, int length) {
+            for (int i = 0; i < length; i++) {
+              into[offset + i] = (byte) read();
+            }
+            return length;
+          }
         };
     Interruption.assertEnds(
         "trace", SOON, () -> TraceReader.read(endless, "endless", (address, length) -> {}));
@@ -220,7 +228,7 @@ class CancelTest {
     Workers workers = Workers.of(2);
     List<Thread> threads = new java.util.concurrent.CopyOnWriteArrayList<>();
     for (int i = 0; i < 2; i++) {
-      workers.start(
+      workers.execute(
           () -> {
             threads.add(Thread.currentThread());
             begun.countDown();

@@ -31,6 +31,7 @@ public final class Examples implements Runnable {
       usageHelp = true,
       scope = ScopeType.INHERIT,
       description = "show this help and end")
+  @SuppressWarnings("UnusedVariable") // the parser reads it
   private boolean help;
 
   private Examples() {}

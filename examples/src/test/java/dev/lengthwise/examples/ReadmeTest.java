@@ -137,9 +137,9 @@ class ReadmeTest {
   /** Each example has its place in the README, with options and defaults that it has. */
   @Test
   void examples_haveTheOptionsThatTheReadmeNames() throws IOException {
-    String list = Files.readString(README).split("\n## Examples\n")[1].split("\n## ")[0];
+    String list = between(Files.readString(README), "\n## Examples\n", "\n## ");
     Map<String, String> texts = new TreeMap<>();
-    String[] entries = list.split("\n\\* `");
+    String[] entries = list.split("\n\\* `", -1);
     for (String entry : Arrays.asList(entries).subList(1, entries.length)) {
       texts.put(entry.substring(0, entry.indexOf('`')), entry);
     }

@@ -199,7 +199,7 @@ class EveryOptionTest {
                 "--decoder",
                 "1",
                 "--advise",
-                "300",
+                "100000",
                 "--out",
                 "s")
             .out();

@@ -24,4 +24,5 @@ module dev.lengthwise.core {
   exports dev.lengthwise.stream;
   exports dev.lengthwise.study;
   exports dev.lengthwise.table;
+  exports dev.lengthwise.work;
 }

@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -85,6 +86,7 @@ final class BankGrouping {
 
   private boolean joinExisting(int code, List<Set<Integer>> candidates) {
     for (Set<Integer> group : candidates) {
+      Work.check();
       Set<Integer> wider = new TreeSet<>(group);
       wider.add(code);
       if (Integer.bitCount(function(wider).support()) <= lutInputs) {

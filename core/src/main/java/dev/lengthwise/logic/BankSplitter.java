@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -98,6 +99,7 @@ public final class BankSplitter {
     record Candidate(int select, long cost) {}
     List<Candidate> candidates = new ArrayList<>();
     for (int select = 1; select < 1 << inputs; select++) {
+      Work.check();
       if (Integer.bitCount(select) <= mostSelectBits) {
         candidates.add(new Candidate(select, roughCost(tables, select)));
       }
@@ -110,6 +112,7 @@ public final class BankSplitter {
     int best = 0;
     int bestCost = Integer.MAX_VALUE;
     for (Candidate candidate : candidates) {
+      Work.check();
       int bits = Integer.bitCount(candidate.select());
       if (taken[bits]++ >= MOST_DETAILED) {
         continue;

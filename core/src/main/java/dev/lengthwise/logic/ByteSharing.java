@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Comparator;
@@ -100,6 +101,7 @@ public record ByteSharing(
       this.last = new int[luts];
       this.shapeOf = new int[luts];
       for (int lut = 0; lut < luts; lut++) {
+        Work.check();
         span(lut);
         Integer shape = shapes.computeIfAbsent(shape(lut), s -> places.size());
         if (shape == places.size()) {

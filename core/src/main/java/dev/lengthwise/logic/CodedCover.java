@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import java.util.Arrays;
 import java.util.Optional;
 import java.util.SplittableRandom;
@@ -205,6 +206,7 @@ final class CodedCover {
     double hot = 2.0;
     double cold = 0.25;
     for (int move = 0; move < moves && cost > 0; move++) {
+      Work.check();
       double temperature = hot * Math.pow(cold / hot, (double) move / moves);
       int u = random.nextInt(upper.length);
       int index = random.nextInt(upperTables[u].length);

@@ -1,5 +1,7 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
+
 /**
  * Lower bounds of a covering problem by Lagrangian relaxation of the rows.
  *
@@ -54,6 +56,7 @@ final class CoverBound {
     double scale = 1.6;
     int stale = 0;
     for (int step = 0; step < steps; step++) {
+      Work.check();
       double bound = value(state);
       if (bound > best + 1e-9) {
         stale = bound > best + 1e-3 ? 0 : stale + 1;

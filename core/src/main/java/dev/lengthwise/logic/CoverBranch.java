@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -54,6 +55,7 @@ final class CoverBranch {
     int cost = costSoFar;
     boolean changed = true;
     while (changed) {
+      Work.check();
       int before = path.size();
       boolean feasible = state.reduce(path);
       for (int i = before; i < path.size(); i++) {

@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
@@ -76,6 +77,7 @@ final class CoverLocalSearch {
     List<Integer> best = snapshot();
     int bestCost = matrix.cost(best);
     for (int step = 1; step <= steps && bestCost > goal; step++) {
+      Work.check();
       while (openCount == 0) {
         List<Integer> found = snapshot();
         if (matrix.cost(found) < bestCost) {

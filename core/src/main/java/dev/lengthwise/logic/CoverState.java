@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -62,6 +63,7 @@ final class CoverState {
   boolean reduce(List<Integer> chosen) {
     boolean changed = true;
     while (changed) {
+      Work.check();
       int before = chosen.size();
       if (!takeEssential(chosen)) {
         return false;

@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import java.nio.IntBuffer;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -153,6 +154,7 @@ public final class CutMapper {
 
   private void enumerate() {
     for (int gate = 0; gate < best.length; gate++) {
+      Work.check();
       List<int[]> sets = List.of(new int[0]);
       for (int signal : gates.luts().get(gate).fanIns()) {
         List<int[]> next = new ArrayList<>();

@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import java.math.BigInteger;
 import java.util.Arrays;
 import java.util.HashMap;
@@ -31,6 +32,8 @@ final class DecisionDiagrams {
 
   private static final int CACHE_BITS = 18;
 
+  private static final int NODES_BETWEEN_CHECKS = 1 << 10;
+
   /**
    * Prepares for functions.
    *
@@ -58,6 +61,9 @@ final class DecisionDiagrams {
       if (variable[n] == index && low[n] == zero && high[n] == one) {
         return n;
       }
+    }
+    if ((count & NODES_BETWEEN_CHECKS - 1) == 0) {
+      Work.check();
     }
     if (count == variable.length) {
       grow();

@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -140,6 +141,7 @@ final class Decomposer {
         continue;
       }
       for (int bound : subsets(support, size, 400)) {
+        Work.check();
         consider(best, tables, inputs, bound, 0, before);
         if (noise > 0 && random.nextInt(3) == 0) {
           int[] bits = bits(bound);

@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
@@ -127,6 +128,7 @@ public final class Equivalence {
     long mask = inputs < 6 ? (1L << (1 << inputs)) - 1 : -1L;
     List<LutNetwork.Output> outputs = network.outputs();
     for (long word = 0; word < words; word++) {
+      Work.check();
       long[] values = LutWords.points(inputs, word);
       long[] got = network.evaluate(values);
       long[] want = asked.at(word, values);

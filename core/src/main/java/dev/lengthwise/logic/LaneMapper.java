@@ -1,5 +1,7 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.CancelledException;
+import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Comparator;
@@ -19,7 +21,7 @@ import java.util.concurrent.atomic.AtomicInteger;
  */
 public final class LaneMapper {
 
-  /** Is told how a search goes on. */
+  /** Is told how a search goes on, by one thread at a time. */
   @FunctionalInterface
   public interface Progress {
 
@@ -103,6 +105,7 @@ public final class LaneMapper {
    * @param progress is told now and then
    * @return the mapping, proved; empty if no codes were found with that effort, or one map escapes
    *     to more than {@value #MOST_ESCAPES} others
+   * @throws CancelledException if the thread is interrupted
    */
   public static Optional<LaneMapping> map(
       LaneShape shape,
@@ -111,7 +114,8 @@ public final class LaneMapper {
       Effort effort,
       long seed,
       Progress progress) {
-    return new LaneMapper(shape, lutInputs, objective, effort, seed, progress).run();
+    LaneMapper mapper = new LaneMapper(shape, lutInputs, objective, effort, seed, progress);
+    return Work.parallel(mapper::run);
   }
 
   /**
@@ -123,10 +127,13 @@ public final class LaneMapper {
    * @param seed what the draws start from
    * @param progress is told after each round of rewriting
    * @return a mapping of no more LUTs and levels, proved
+   * @throws CancelledException if the thread is interrupted
    */
   public static LaneMapping shrink(
       LaneMapping mapping, int lutInputs, Effort effort, long seed, Progress progress) {
-    return polish(mapping, lutInputs, seed, progress).run(mapping, steps(mapping, effort.looks));
+    return Work.parallel(
+        () ->
+            polish(mapping, lutInputs, seed, progress).run(mapping, steps(mapping, effort.looks)));
   }
 
   /**
@@ -139,6 +146,7 @@ public final class LaneMapper {
    * @param seed what the draws start from
    * @param progress is told after each round of rewriting
    * @return a mapping of no more levels, proved; of more than {@code mostLevels} if none was found
+   * @throws CancelledException if the thread is interrupted
    */
   public static LaneMapping flatten(
       LaneMapping mapping,
@@ -148,10 +156,13 @@ public final class LaneMapper {
       long seed,
       Progress progress) {
     int steps = steps(mapping, effort.looksALevel);
-    LaneMapping flat =
-        polish(mapping, lutInputs, seed, progress)
-            .flatten(mapping, mostLevels, effort.levelTries, steps);
-    return shrink(flat, lutInputs, effort, seed, progress);
+    return Work.parallel(
+        () -> {
+          LaneMapping flat =
+              polish(mapping, lutInputs, seed, progress)
+                  .flatten(mapping, mostLevels, effort.levelTries, steps);
+          return shrink(flat, lutInputs, effort, seed, progress);
+        });
   }
 
   private static int steps(LaneMapping mapping, int looks) {

@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import java.math.BigInteger;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -130,6 +131,7 @@ public final class LaneProof {
     long[] in = new long[network.inputNames().size()];
     long[] wanted = new long[bits];
     for (long word = 0; word < words; word++) {
+      Work.check();
       for (int i = 0; i < count; i++) {
         in[inputs[i]] = LutWords.variable(i, word);
       }

@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
@@ -344,6 +345,7 @@ public final class LaneShape {
     public int specifier(Growth growth) {
       byte[] table = new byte[1 << (16 + modes.size())];
       for (int i = 0; i < table.length; i++) {
+        Work.check();
         table[i] = (byte) growth.added(i & 0xff, i >> 8 & 0xff, i >> 16);
       }
       for (int i = 0; i < specifiers.size(); i++) {

@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
@@ -57,6 +58,7 @@ final class LevelSearch {
     int levels = levels();
     SplittableRandom moves = new SplittableRandom(random.nextLong());
     for (int i = 0; i < steps && levels() == levels; i++) {
+      Work.check();
       int slot = onLongestPath(levels);
       if (slot < 0) {
         return false;

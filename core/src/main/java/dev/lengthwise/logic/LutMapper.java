@@ -1,5 +1,7 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.CancelledException;
+import dev.lengthwise.work.Work;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
@@ -124,31 +126,35 @@ public final class LutMapper {
    *
    * @param function what to map
    * @return a network that agrees with the function at every point that matters
+   * @throws CancelledException if the thread is interrupted
    */
   public LutNetwork map(TruthTables function) {
-    SplittableRandom random = new SplittableRandom(seed);
-    List<SplittableRandom> own =
-        IntStream.range(0, effort.starts).mapToObj(start -> random.split()).toList();
-    Finished finished = new Finished();
-    // The first of equal networks in the order of the starts is the best, so threads do not count.
-    LutNetwork best =
-        IntStream.range(0, effort.starts)
-            .parallel()
-            .mapToObj(
-                start -> {
-                  LutNetwork network = start(function, start, own.get(start));
-                  LutNetwork shrunk = shrink(function, network, start, own.get(start));
-                  finished.another();
-                  return shrunk;
-                })
-            .min(order())
-            .orElseThrow();
+    LutNetwork best = Work.parallel(() -> best(function));
     if (!new WorkNet(best, function.outputs(), 0).isRight()) {
       throw new IllegalStateException(
           String.format(
               Locale.ROOT, "lut mapper: the network must be its table, found a wrong %s", best));
     }
     return best;
+  }
+
+  private LutNetwork best(TruthTables function) {
+    SplittableRandom random = new SplittableRandom(seed);
+    List<SplittableRandom> own =
+        IntStream.range(0, effort.starts).mapToObj(start -> random.split()).toList();
+    Finished finished = new Finished();
+    // The first of equal networks in the order of the starts is the best, so threads do not count.
+    return IntStream.range(0, effort.starts)
+        .parallel()
+        .mapToObj(
+            start -> {
+              LutNetwork network = start(function, start, own.get(start));
+              LutNetwork shrunk = shrink(function, network, start, own.get(start));
+              finished.another();
+              return shrunk;
+            })
+        .min(order())
+        .orElseThrow();
   }
 
   /** Reports the starts that are finished, one thread at a time. */

@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -105,6 +106,7 @@ public final class Packing {
     Graph<Integer, DefaultEdge> graph = new SimpleGraph<>(DefaultEdge.class);
     Map<Integer, int[]> before = new LinkedHashMap<>();
     for (int i = 0; i < network.luts().size(); i++) {
+      Work.check();
       int lut = i;
       graph.addVertex(lut);
       int[] own = network.luts().get(lut).fanIns().stream().mapToInt(s -> s).toArray();

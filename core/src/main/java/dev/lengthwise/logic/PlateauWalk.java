@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import java.util.Arrays;
 import java.util.SplittableRandom;
 
@@ -49,6 +50,7 @@ final class PlateauWalk {
     new Resubstitution(net, lutInputs, bound, random).run(steps);
     WindowSearch windows = new WindowSearch(net, lutInputs, mostLevels, random);
     for (int i = 0; i < steps && net.size() > 0; i += STEPS_A_WINDOW) {
+      Work.check();
       windows.step(2 + random.nextInt(MOST_WINDOW - 1), WIRINGS);
     }
   }

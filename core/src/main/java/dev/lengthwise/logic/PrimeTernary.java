@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -32,6 +33,7 @@ final class PrimeTernary {
     int fixed = (1 << inputs) - 1;
     int value = 0;
     for (int t = 0; t < feeds.length; t++) {
+      Work.check();
       int free = ((1 << inputs) - 1) & ~fixed;
       if (free == 0) {
         feeds[t] = spec.allowed(value);

@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
@@ -97,6 +98,7 @@ final class ProductSum {
     tables.forEach(table -> terms.add(new ArrayList<>()));
     int[][][] done = new int[planes][][];
     for (int plane = 0; plane < planes; plane++) {
+      Work.check();
       int[][] on = new int[tables.size()][lefts];
       int[][] care = new int[tables.size()][lefts];
       for (int o = 0; o < on.length; o++) {
@@ -206,6 +208,7 @@ final class ProductSum {
       Collections.shuffle(places, random);
       places.sort(Comparator.comparingInt(at -> -Integer.bitCount(care[at[0]][at[1]])));
       for (int[] at : places) {
+        Work.check();
         int vector = on[at[0]][at[1]] & care[at[0]][at[1]];
         long combination = combination(vector, care[at[0]][at[1]]);
         if (combination < 0) {

@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import java.util.Arrays;
 import java.util.SplittableRandom;
 
@@ -39,6 +40,7 @@ final class Resubstitution {
 
   void run(int steps) {
     for (int i = 0; i < steps && net.size() > 0; i++) {
+      Work.check();
       int[] order = net.order();
       step(order[random.nextInt(order.length)]);
     }

@@ -1,9 +1,12 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import org.sat4j.core.VecInt;
 import org.sat4j.minisat.SolverFactory;
 import org.sat4j.specs.ContradictionException;
 import org.sat4j.specs.ISolver;
+import org.sat4j.specs.ISolverService;
+import org.sat4j.specs.SearchListenerAdapter;
 import org.sat4j.specs.TimeoutException;
 
 /**
@@ -21,6 +24,13 @@ final class Sat4jSat implements Sat {
 
   Sat4jSat() {
     solver.setKeepSolverHot(false);
+    solver.setSearchListener(
+        new SearchListenerAdapter<ISolverService>() {
+          @Override
+          public void beginLoop() {
+            Work.check();
+          }
+        });
   }
 
   @Override
@@ -47,6 +57,7 @@ final class Sat4jSat implements Sat {
     if (contradiction) {
       return Verdict.UNSATISFIABLE;
     }
+    Work.check();
     solver.setTimeoutOnConflicts(conflicts);
     try {
       if (!solver.isSatisfiable(new VecInt(assumptions.clone()))) {

@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
@@ -297,6 +298,7 @@ record SpecifierCode(
         Map<String, int[]> next = new LinkedHashMap<>();
         IdentityHashMap<int[], Integer> score = new IdentityHashMap<>();
         for (int[] partial : kept) {
+          Work.check();
           for (int set : sets) {
             int[] chosen = partial.clone();
             chosen[depth] = set;
@@ -325,6 +327,7 @@ record SpecifierCode(
     }
 
     private void collect(List<Integer> sets, int[] chosen, int depth, int from, List<int[]> into) {
+      Work.check();
       if (depth == chosen.length) {
         into.add(chosen.clone());
         return;

@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -65,6 +66,7 @@ final class SupportSearch {
   }
 
   private void visit(Folded table, int untried, int dropped) {
+    Work.check();
     if (dropped > mostDropped) {
       mostDropped = dropped;
       best.clear();

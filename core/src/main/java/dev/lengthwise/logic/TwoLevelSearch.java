@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Comparator;
@@ -45,6 +46,7 @@ final class TwoLevelSearch {
     List<Cube> cover = thinOut(first());
     List<Cube> best = cover;
     for (int pass = 0; pass < passes; pass++) {
+      Work.check();
       cover = thinOut(expand(reduce(cover)));
       if (FEWER.compare(cover, best) < 0) {
         best = cover;
@@ -65,6 +67,7 @@ final class TwoLevelSearch {
     List<Cube> cover = new ArrayList<>();
     int all = spec.points() - 1;
     for (int p = 0; p < spec.points(); p++) {
+      Work.check();
       for (long open = count.open(p); open != 0; open = count.open(p)) {
         Cube best = expand(all, p, open);
         for (long o = open; o != 0 && Long.bitCount(open) > 1; o &= o - 1) {
@@ -83,6 +86,7 @@ final class TwoLevelSearch {
     Collections.shuffle(order, random);
     List<Cube> result = new ArrayList<>();
     for (Cube cube : order) {
+      Work.check();
       Cube smaller = count.reduced(cube);
       count.remove(cube);
       if (smaller != null) {
@@ -98,6 +102,7 @@ final class TwoLevelSearch {
     order.sort(Comparator.comparingInt(c -> -c.literals()));
     List<Cube> result = new ArrayList<>();
     for (Cube cube : order) {
+      Work.check();
       if (count.alone(cube) == 0) {
         count.remove(cube);
         continue;
@@ -116,6 +121,7 @@ final class TwoLevelSearch {
     order.sort(Comparator.comparingInt(c -> -c.literals()));
     List<Cube> result = new ArrayList<>();
     for (Cube cube : order) {
+      Work.check();
       if (count.alone(cube) == 0) {
         count.remove(cube);
       } else {

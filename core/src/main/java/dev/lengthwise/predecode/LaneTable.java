@@ -4,6 +4,7 @@ import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.OpcodeMap;
 import dev.lengthwise.table.OperandSpecifier;
 import dev.lengthwise.table.Row;
+import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.HashMap;
@@ -201,6 +202,7 @@ public final class LaneTable {
     LaneMap build() {
       List<LaneRow> rows = new ArrayList<>();
       for (int code = 0; code < map.unit().codes(); code++) {
+        Work.check();
         rows.add(rowOf(code));
       }
       return new LaneMap(map.name(), offset, rows);
@@ -247,6 +249,7 @@ public final class LaneTable {
     private LaneRow translateSplit(Row.ByNextByte split) {
       List<LaneRow> rows = new ArrayList<>();
       for (int value = 0; value < 256; value++) {
+        Work.check();
         rows.add(translateLeaf(split.row(value)));
       }
       if (rows.stream().distinct().count() == 1) {

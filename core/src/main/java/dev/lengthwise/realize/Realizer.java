@@ -15,16 +15,19 @@ import dev.lengthwise.predecode.LaneTable;
 import dev.lengthwise.predecode.Marking;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.table.DescriptionException;
+import dev.lengthwise.work.CancelledException;
+import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.concurrent.CompletableFuture;
+import java.util.function.Supplier;
 
 /**
  * Makes lanes, rows of lanes and fetch units into hardware. Immutable; the same lane, style,
- * device, effort and seed give the same design.
+ * device, effort and seed give the same design. A thread that is interrupted leaves every method
+ * with a {@link CancelledException}.
  */
 public final class Realizer {
 
@@ -280,7 +283,7 @@ public final class Realizer {
   }
 
   private LaneMapping mapping(LaneTable table, int prefixes) {
-    LaneMapping best = best(table, prefixes);
+    LaneMapping best = Work.parallel(() -> best(table, prefixes));
     if (best.network().levels() <= mostLevels) {
       return best;
     }
@@ -294,11 +297,10 @@ public final class Realizer {
     int lutInputs = device.lutInputs();
     WordLogic banks = new BankedWords(lutInputs);
     Circuit banked = new MapCore(lane, prefixes, lane.name(), Style.BANKED, banks).build();
-    CompletableFuture<LaneMapping> cover =
-        CompletableFuture.supplyAsync(() -> GateCover.mapping(banked, shape, lutInputs));
+    Supplier<LaneMapping> cover = Work.beside(() -> GateCover.mapping(banked, shape, lutInputs));
     Optional<LaneMapping> mapped =
         LaneMapper.map(shape, lutInputs, objective, effort, seed, progress);
-    LaneMapping covered = cover.join();
+    LaneMapping covered = cover.get();
     if (mapped.isPresent() && mapped.get().isBetterThan(covered, objective)) {
       return mapped.get();
     }

@@ -1,6 +1,7 @@
 package dev.lengthwise.stream;
 
 import dev.lengthwise.file.FileFault;
+import dev.lengthwise.work.Work;
 import java.io.EOFException;
 import java.io.IOException;
 import java.io.InputStream;
@@ -53,6 +54,7 @@ final class ByteScanner {
     }
     try {
       do {
+        Work.check();
         limit = in.read(buffer, 0, buffer.length);
       } while (limit == 0);
     } catch (ZipException | EOFException e) {

@@ -3,12 +3,18 @@ package dev.lengthwise.stream;
 import dev.lengthwise.file.FileFault;
 import dev.lengthwise.file.ShownText;
 import dev.lengthwise.file.WholeFiles;
+import dev.lengthwise.work.Work;
 import java.io.EOFException;
+import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.PushbackInputStream;
+import java.nio.channels.Channels;
+import java.nio.channels.ClosedByInterruptException;
+import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
 import java.util.zip.GZIPInputStream;
 import java.util.zip.GZIPOutputStream;
 import java.util.zip.ZipException;
@@ -31,7 +37,7 @@ final class StreamFiles {
       throw new IOException(name(file) + ": a file is expected, found a directory");
     }
     try {
-      InputStream in = Files.newInputStream(file);
+      InputStream in = new Waiting(FileChannel.open(file, StandardOpenOption.READ));
       try {
         return open(in, name(file));
       } catch (IOException | RuntimeException e) {
@@ -77,6 +83,29 @@ final class StreamFiles {
             content.writeTo(raw);
           }
         });
+  }
+
+  /** Bytes of a file or a pipe; an interrupt ends the wait for those of a pipe. */
+  private static final class Waiting extends FilterInputStream {
+
+    Waiting(FileChannel channel) {
+      super(Channels.newInputStream(channel));
+    }
+
+    @Override
+    public int read(byte[] into, int offset, int length) throws IOException {
+      try {
+        return super.read(into, offset, length);
+      } catch (ClosedByInterruptException e) {
+        throw Work.cancelled(e);
+      }
+    }
+
+    @Override
+    public int read() throws IOException {
+      byte[] one = new byte[1];
+      return read(one, 0, 1) < 0 ? -1 : one[0] & 0xff;
+    }
   }
 
   /** Gzip that complains of bytes behind its end, which the base class passes over in silence. */

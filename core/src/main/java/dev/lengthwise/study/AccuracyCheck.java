@@ -10,6 +10,7 @@ import dev.lengthwise.table.OpcodeMap;
 import dev.lengthwise.table.OperandSpecifier;
 import dev.lengthwise.table.PrefixRules;
 import dev.lengthwise.table.Row;
+import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
@@ -149,6 +150,7 @@ public record AccuracyCheck(long points, List<Lie> lies) {
       behindPrefix = count > 0;
       walkMap(0, cursor);
       for (PrefixRules.Prefix prefix : set.prefixes().prefixes().values()) {
+        Work.check();
         unit.write(prefix.code(), memory, cursor);
         for (int next = 0; next < 256; next++) {
           memory[cursor + unit.bytes()] = (byte) next;
@@ -195,6 +197,7 @@ public record AccuracyCheck(long points, List<Lie> lies) {
                   instruction.specifier().get(), s -> new Samples(s, set.table().modes()))
               : Samples.FEW;
       for (int value : fixed.isPresent() ? new int[] {fixed.get()} : samples.bytes(behindPrefix)) {
+        Work.check();
         memory[next] = (byte) value;
         for (int second : samples.seconds(value, behindPrefix)) {
           memory[next + 1] = (byte) second;
@@ -258,6 +261,7 @@ public record AccuracyCheck(long points, List<Lie> lies) {
       Set<List<Integer>> known = new HashSet<>();
       List<Integer> first = new ArrayList<>();
       for (int value = 0; value < 256; value++) {
+        Work.check();
         boolean reads = false;
         for (int modes = 0; modes < 1 << modeNames.size(); modes++) {
           reads |= specifier.readsNext(value, modeNames, modes);

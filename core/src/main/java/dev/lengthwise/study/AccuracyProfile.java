@@ -7,6 +7,7 @@ import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.stream.CodeStream;
 import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.table.InstructionSet;
+import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.BitSet;
@@ -74,6 +75,7 @@ public final class AccuracyProfile {
     long outside = 0;
     long disagreeing = 0;
     for (int i = 0; i < counts.distinct(); i++) {
+      Work.check();
       int available = stream.image().read(counts.address(i), bytes);
       Arrays.fill(bytes, available, bytes.length, (byte) 0);
       int said = truth.lengthAt(modes, bytes, 0, available);

@@ -5,6 +5,7 @@ import dev.lengthwise.predecode.SpecifierDepth;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
+import dev.lengthwise.work.CancelledException;
 import java.util.List;
 import java.util.Objects;
 
@@ -158,6 +159,7 @@ public final class Advisor {
    * @return a lane of at most so many LUTs
    * @throws IllegalArgumentException if the name is not legal or there are no LUTs
    * @throws IllegalStateException if the search found none that fits
+   * @throws CancelledException if the thread is interrupted
    */
   public Advice within(String name, int luts) {
     if (luts < 1) {
@@ -176,6 +178,7 @@ public final class Advisor {
    * @return a lane that is exact for that share
    * @throws IllegalArgumentException if the name is not legal or the share is out of range
    * @throws IllegalStateException if no lane of the treatments and depths reaches the share
+   * @throws CancelledException if the thread is interrupted
    */
   public Advice reaching(String name, double exactShare) {
     if (!(exactShare > 0 && exactShare <= 1)) {

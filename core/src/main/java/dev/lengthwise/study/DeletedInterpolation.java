@@ -1,5 +1,6 @@
 package dev.lengthwise.study;
 
+import dev.lengthwise.work.Work;
 import java.util.Arrays;
 
 /**
@@ -79,6 +80,7 @@ final class DeletedInterpolation {
   private static double[] round(Iterable<Fold> folds, double[] parts) {
     double[] next = new double[parts.length];
     for (Fold fold : folds) {
+      Work.check();
       for (int symbol = 0; symbol < fold.symbols(); symbol++) {
         double mixed = 0;
         for (int e = 0; e < parts.length; e++) {

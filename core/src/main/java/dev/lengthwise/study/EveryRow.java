@@ -10,6 +10,7 @@ import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.OpcodeMap;
 import dev.lengthwise.table.Row;
+import dev.lengthwise.work.Work;
 import java.io.ByteArrayOutputStream;
 import java.util.BitSet;
 import java.util.List;
@@ -65,6 +66,7 @@ final class EveryRow {
       Row row = opcodes.groups().get(group).row();
       int next = cursor + unit.bytes();
       for (int value = 0; value < 256; value++) {
+        Work.check();
         memory[next] = (byte) value;
         memory[next + 1] = (byte) (value * SPREAD);
         Row leaf = row instanceof Row.ByNextByte split ? split.row(value) : row;

@@ -5,6 +5,7 @@ import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.stream.CodeStream;
 import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.table.InstructionSet;
+import dev.lengthwise.work.Work;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.Locale;
@@ -66,6 +67,7 @@ final class InstructionBytes {
     int found = 0;
     int end = 0;
     for (int i = 0; i < known.length; i++) {
+      Work.check();
       byte[] code = new byte[counts.length(i)];
       known[i] = -1;
       if (stream.image().read(counts.address(i), code) == code.length) {
@@ -122,6 +124,7 @@ final class InstructionBytes {
     LaneItems split = new LaneItems(LaneModel.of(lane));
     byte[] found = new byte[places.length];
     for (int i = 0; i < found.length; i++) {
+      Work.check();
       found[i] = split.of(memory, offsets[i], length(i), modes);
     }
     return found;

@@ -2,6 +2,7 @@ package dev.lengthwise.study;
 
 import dev.lengthwise.predecode.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Collections;
@@ -25,6 +26,7 @@ final class LaneAnswers {
     LaneItems full = new LaneItems(LaneModel.of(LaneBase.upTo(last, lane)));
     BitSet lost = new BitSet();
     for (int i = 0; i < classes.size(); i++) {
+      Work.check();
       byte items = ask(full, classes.get(i), modes);
       if (LaneItems.isHandled(items)) {
         exact.set(i, classes.get(i).isDefined() && LaneItems.isExact(items));

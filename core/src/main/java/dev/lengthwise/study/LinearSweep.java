@@ -5,6 +5,7 @@ import dev.lengthwise.stream.CodeImage;
 import dev.lengthwise.stream.CodeSection;
 import dev.lengthwise.stream.TraceCounter;
 import dev.lengthwise.stream.TraceCounts;
+import dev.lengthwise.work.Work;
 import java.util.Locale;
 
 /**
@@ -38,6 +39,7 @@ public record LinearSweep(TraceCounts counts, long bytes, long skipped, long str
       int offset = 0;
       boolean skipping = false;
       while (offset < code.length) {
+        Work.check();
         int length = truth.lengthAt(modes, code, offset);
         if (length > 0) {
           counter.instruction(section.address() + offset, length);

@@ -5,16 +5,13 @@ import dev.lengthwise.predecode.SpecifierDepth;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
+import dev.lengthwise.work.Workers;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ConcurrentHashMap;
-import java.util.concurrent.ExecutionException;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
-import java.util.concurrent.Future;
 import java.util.function.Function;
 
 /**
@@ -27,7 +24,7 @@ final class SearchCosts implements AutoCloseable {
   private final Realizer realizer;
   private final Style style;
   private final Function<LaneChoice, Predecoder> lanes;
-  private final ExecutorService pool;
+  private final Workers workers;
   private final Map<LaneChoice, Integer> roms = new ConcurrentHashMap<>();
   private final Map<LaneChoice, Integer> real = new ConcurrentHashMap<>();
   private final Map<LaneChoice, Design> designs = new ConcurrentHashMap<>();
@@ -45,7 +42,7 @@ final class SearchCosts implements AutoCloseable {
     this.realizer = realizer;
     this.style = style;
     this.lanes = lanes;
-    this.pool = Executors.newFixedThreadPool(threads);
+    this.workers = Workers.of(threads);
   }
 
   /** Realises one lane of each kind, the first there is, for the scales. */
@@ -123,23 +120,11 @@ final class SearchCosts implements AutoCloseable {
   }
 
   private void all(List<Callable<Integer>> work) {
-    List<Future<Integer>> running = work.stream().map(pool::submit).toList();
-    for (Future<Integer> one : running) {
-      try {
-        one.get();
-      } catch (ExecutionException e) {
-        throw e.getCause() instanceof RuntimeException cause
-            ? cause
-            : new IllegalStateException("search: a lane could not be realised", e.getCause());
-      } catch (InterruptedException e) {
-        Thread.currentThread().interrupt();
-        throw new IllegalStateException("search: broken off", e);
-      }
-    }
+    work.stream().map(workers::start).toList().forEach(Workers::result);
   }
 
   @Override
   public void close() {
-    pool.shutdownNow();
+    workers.close();
   }
 }

@@ -2,6 +2,7 @@ package dev.lengthwise.study;
 
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.table.InstructionSet;
+import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.Comparator;
@@ -39,11 +40,13 @@ final class SearchWeights {
 
   /** Returns the executed instructions that a choice is exact for. */
   long exact(LaneChoice choice) {
+    Work.check();
     return known.computeIfAbsent(choice, c -> stream.profile().exact(laneOfAllRows(c), leftOut(c)));
   }
 
   /** Returns the share of unseen code that a choice is expected to be exact for. */
   double worth(LaneChoice choice) {
+    Work.check();
     return worths.computeIfAbsent(choice, c -> expected.of(laneOfAllRows(c), leftOut(c)));
   }
 

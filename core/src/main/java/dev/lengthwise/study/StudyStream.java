@@ -9,6 +9,7 @@ import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.stream.TraceReader;
 import dev.lengthwise.stream.TraceSink;
 import dev.lengthwise.table.InstructionSet;
+import dev.lengthwise.work.Work;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -237,6 +238,7 @@ public final class StudyStream {
     FetchModel model = FetchModel.of(frontEnd, bytes.set().table().unit());
     InstructionRun order = run.get();
     for (int i = 0; i < order.size(); i++) {
+      Work.check();
       int place = bytes.known(order.place(i));
       if (place >= 0) {
         byte split = items[place];

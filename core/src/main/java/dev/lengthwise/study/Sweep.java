@@ -7,6 +7,9 @@ import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.BlockCost;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
+import dev.lengthwise.work.CancelledException;
+import dev.lengthwise.work.Work;
+import dev.lengthwise.work.Workers;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -22,8 +25,6 @@ import java.util.Set;
 import java.util.concurrent.CompletionService;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorCompletionService;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
 
 /**
  * Evaluates variants on streams, in parallel, and keeps the results in {@code study.csv}.
@@ -185,9 +186,9 @@ public final class Sweep {
    * @return the rows of the slice, variant by variant in their order, stream by stream
    * @throws IOException if the file cannot be read or written, has rows that are made of something
    *     else, or another run is writing it
-   * @throws InterruptedException if the thread is interrupted while it waits
+   * @throws CancelledException if the thread is interrupted; the file has the rows finished before
    */
-  public List<StudyRow> run(Path file) throws IOException, InterruptedException {
+  public List<StudyRow> run(Path file) throws IOException {
     WriteLock lock = WriteLock.of(file);
     try {
       KnownRows known = new KnownRows(variants, streams, effort);
@@ -209,14 +210,13 @@ public final class Sweep {
     return keys;
   }
 
-  private void evaluate(KnownRows known, Path file) throws IOException, InterruptedException {
+  private void evaluate(KnownRows known, Path file) throws IOException {
     Set<StudyRow.Key> missing = keys(slice());
     int all = missing.size();
     missing.removeIf(known::has);
     progress.report(all - missing.size(), all);
-    ExecutorService pool = Executors.newFixedThreadPool(threads);
-    try {
-      CompletionService<List<StudyRow>> work = new ExecutorCompletionService<>(pool);
+    try (Workers workers = Workers.of(threads)) {
+      CompletionService<List<StudyRow>> work = new ExecutorCompletionService<>(workers);
       int waiting = 0;
       Set<StudyRow.Key> asked = Set.copyOf(missing);
       for (List<Variant> lane : slice()) {
@@ -235,16 +235,10 @@ public final class Sweep {
         progress.report(all - missing.size(), all);
       }
     } catch (ExecutionException e) {
-      throw unwrapped(e);
-    } finally {
-      pool.shutdownNow();
+      throw Workers.failure(e);
+    } catch (InterruptedException e) {
+      throw Work.cancelled(e);
     }
-  }
-
-  private static RuntimeException unwrapped(ExecutionException e) {
-    return e.getCause() instanceof RuntimeException cause
-        ? cause
-        : new IllegalStateException("sweep: a variant could not be evaluated", e.getCause());
   }
 
   private List<StudyRow> evaluate(List<Variant> lane, Set<StudyRow.Key> asked, KnownRows known) {

@@ -35,20 +35,30 @@ class ArrowsTest {
 
   static {
     ARROWS.put("name", List.of());
-    ARROWS.put("logic", List.of());
+    ARROWS.put("work", List.of());
+    ARROWS.put("logic", List.of("work"));
     ARROWS.put("device", List.of());
     ARROWS.put("file", List.of());
-    ARROWS.put("stream", List.of("file"));
+    ARROWS.put("stream", List.of("file", "work"));
     ARROWS.put("table", List.of("name"));
     ARROWS.put("circuit", List.of("name"));
     ARROWS.put("isa", List.of("table"));
     ARROWS.put("golden", List.of("table"));
-    ARROWS.put("predecode", List.of("golden", "table", "name"));
+    ARROWS.put("predecode", List.of("golden", "table", "name", "work"));
     ARROWS.put("cache", List.of("predecode", "golden", "table", "name", "device"));
     ARROWS.put(
         "realize",
         List.of(
-            "name", "table", "golden", "predecode", "cache", "device", "logic", "circuit", "file"));
+            "name",
+            "table",
+            "golden",
+            "predecode",
+            "cache",
+            "device",
+            "logic",
+            "circuit",
+            "file",
+            "work"));
     ARROWS.put(
         "study",
         List.of(
@@ -61,7 +71,8 @@ class ArrowsTest {
             "cache",
             "logic",
             "name",
-            "file"));
+            "file",
+            "work"));
     ARROWS.put(
         "report",
         List.of("study", "realize", "predecode", "cache", "circuit", "device", "logic", "file"));

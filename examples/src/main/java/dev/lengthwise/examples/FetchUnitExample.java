@@ -36,14 +36,15 @@ import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import me.tongfei.progressbar.ProgressBar;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
 /** Builds Tidegate's front end: instruction cache, lanes and marks. */
 @Command(
     name = "fetch-unit",
-    mixinStandardHelpOptions = true,
     description = "Builds the fetch unit of the controller of a tidal lock gate.")
 final class FetchUnitExample implements Callable<Integer> {
 
@@ -57,7 +58,6 @@ final class FetchUnitExample implements Callable<Integer> {
     ON_FILL
   }
 
-  private static final int CYCLES = 20_000;
   private static final long SEED = 1;
 
   @Option(names = "--capacity", paramLabel = "BYTES", description = "(${DEFAULT-VALUE})")
@@ -86,8 +86,12 @@ final class FetchUnitExample implements Callable<Integer> {
   @Option(names = "--fill", description = "one of ${COMPLETION-CANDIDATES} (${DEFAULT-VALUE})")
   private FillOrder order = FillOrder.CRITICAL_FIRST;
 
-  @Option(names = "--out", paramLabel = "DIR", description = "where to write (${DEFAULT-VALUE})")
-  private Path out = Path.of("examples", "target", "fetch-unit");
+  @Option(
+      names = "--cycles",
+      description = "random cycles that it is checked in and that benches have (${DEFAULT-VALUE})")
+  private int cycles = 20_000;
+
+  @Mixin private OutFolder out = new OutFolder("fetch-unit");
 
   @Spec private CommandSpec spec;
 
@@ -97,6 +101,11 @@ final class FetchUnitExample implements Callable<Integer> {
     DeviceProfile device = DeviceProfile.sixInputDualOutput();
     Realizer realizer = Realizer.on(device);
     FetchUnit chosen = unit(tags, predecode);
+    if (cycles < 1) {
+      throw new ParameterException(
+          spec.commandLine(), "--cycles: must be at least 1, found " + cycles);
+    }
+    Path folder = out.writable();
     Design design = realizer.realize(chosen, Style.ROM);
     RamFit fit = RamFit.of(chosen.cache(), device);
     print.printf(Locale.ROOT, "%s: %s%n%n", chosen.name(), chosen.cache().geometry());
@@ -106,23 +115,23 @@ final class FetchUnitExample implements Callable<Integer> {
     print.println();
     paths(all, print);
     SimulationResult result =
-        BuiltInSimulator.run(design, FetchVectors.random(chosen, CYCLES, SEED));
+        BuiltInSimulator.run(design, FetchVectors.random(chosen, cycles, SEED));
     report(result, print);
     DesignOutput tables =
         d -> List.of(new PathsTable(all).file(), new RamFitTable(List.of(fit)).file());
-    OutputTree.at(out)
+    OutputTree.at(folder)
         .add(new Verilog())
         .add(new Vhdl())
-        .add(new Testbenches(CYCLES, SEED))
+        .add(new Testbenches(cycles, SEED))
         .add(tables)
         .write(design);
     print.printf(
         Locale.ROOT,
         "written to %s: verilog/%s.f and vhdl/ have the RTL, bench/ its benches and vectors,"
             + " paths.csv the paths, ram_fit.csv the RAM%n",
-        out,
+        folder,
         design.name());
-    return result.passed() && simulate(design, print) ? 0 : 1;
+    return result.passed() && simulate(design, folder, print) ? 0 : 1;
   }
 
   private FetchUnit unit(TagPlace place, Predecode lanes) {
@@ -189,10 +198,10 @@ final class FetchUnitExample implements Callable<Integer> {
     return step.name() + " " + step.level();
   }
 
-  private boolean simulate(Design design, PrintWriter print) {
+  private boolean simulate(Design design, Path folder, PrintWriter print) {
     SimulationResult result;
     try {
-      result = new IcarusVerilog().run(out, design.name());
+      result = new IcarusVerilog().run(folder, design.name());
     } catch (IllegalStateException missing) {
       print.println("not simulated: " + missing.getMessage());
       return true;

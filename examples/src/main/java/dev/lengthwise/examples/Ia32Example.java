@@ -19,6 +19,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -27,7 +28,6 @@ import picocli.CommandLine.Spec;
 /** Measures real code with the IA-32 description, and builds a lane that handles it. */
 @Command(
     name = "ia32",
-    mixinStandardHelpOptions = true,
     description = "Measures an ELF or raw file as IA-32 code and builds a pre-decoder for it.")
 final class Ia32Example implements Callable<Integer> {
 
@@ -56,8 +56,7 @@ final class Ia32Example implements Callable<Integer> {
       description = "what to build it of: ${COMPLETION-CANDIDATES} (${DEFAULT-VALUE})")
   private List<Style> styles = List.of(Style.ROM, Style.BANKED);
 
-  @Option(names = "--out", paramLabel = "DIR", description = "where to write (${DEFAULT-VALUE})")
-  private Path out = Path.of("examples", "target", "ia32");
+  @Mixin private OutFolder out = new OutFolder("ia32");
 
   @Spec private CommandSpec spec;
 
@@ -65,6 +64,7 @@ final class Ia32Example implements Callable<Integer> {
   public Integer call() {
     PrintWriter print = spec.commandLine().getOut();
     Optional<Path> file = image.or(() -> UsualCode.first(UsualCode.FILES));
+    Path folder = out.writable();
     Predecoder lane = Predecoder.of(Ia32.with(extensions.toArray(Ia32Extension[]::new))).build();
     try {
       new Measurement(lane, code16 ? Ia32.MODES_16 : Ia32.MODES_32)
@@ -75,9 +75,9 @@ final class Ia32Example implements Callable<Integer> {
               print,
               file.map(Path::toString).orElse("tidegate_o2, as recorded,"));
     } catch (IOException e) {
-      throw new ParameterException(spec.commandLine(), e.getMessage(), e);
+      throw new ParameterException(spec.commandLine(), WrongUse.text(e), e);
     }
-    return new LaneReport(print, out).run(lane, styles) ? 0 : 1;
+    return new LaneReport(print, folder).run(lane, styles) ? 0 : 1;
   }
 
   /** Counts instructions by length and by whether the lane handles them. */

@@ -21,6 +21,7 @@ import java.util.regex.Pattern;
 import me.tongfei.progressbar.ProgressBar;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -29,7 +30,6 @@ import picocli.CommandLine.Spec;
 /** Studies IA-32 lanes side by side on real code, and searches for a better one. */
 @Command(
     name = "ia32-study",
-    mixinStandardHelpOptions = true,
     description = {
       "Tries IA-32 lanes from lean to full on real code: LUTs, levels, shares, IPC.",
       "All figures are estimates."
@@ -39,7 +39,8 @@ final class Ia32StudyExample implements Callable<Integer> {
   private static final Pattern PART = Pattern.compile("([0-9]{1,6})/([0-9]{1,6})");
 
   @ArgGroup(exclusive = false, multiplicity = "0..*")
-  private List<StudiedCode> codes = List.of();
+  // A list that the parser can add to.
+  private List<StudiedCode> codes = new ArrayList<>();
 
   @Option(names = "--code16", description = "read the code as a 16-bit segment")
   private boolean code16;
@@ -88,17 +89,23 @@ final class Ia32StudyExample implements Callable<Integer> {
       description = "files of all slices, to be merged instead of evaluated")
   private List<Path> merge = List.of();
 
-  @Option(names = "--out", paramLabel = "DIR", description = "where to write (${DEFAULT-VALUE})")
-  private Path out = Path.of("examples", "target", "ia32-study");
+  @Mixin private OutFolder out = new OutFolder("ia32-study");
 
   @Spec private CommandSpec spec;
 
   @Override
-  public Integer call() throws IOException, InterruptedException {
+  public Integer call() throws IOException {
     PrintWriter print = spec.commandLine().getOut();
     List<StudyStream> streams = streams();
     List<Variant> variants = variants();
-    Path file = out.resolve("study.csv");
+    if (advise.isPresent() && advise.get() < 1) {
+      throw wrongUse("--advise: LUTs must be at least 1, found " + advise.get());
+    }
+    if (part.isPresent() && !merge.isEmpty()) {
+      throw wrongUse("--part: must not be given with --merge, found " + part.get());
+    }
+    Path folder = out.writable();
+    Path file = folder.resolve("study.csv");
     StudyText text = new StudyText(print, variants, streams);
     text.streams();
     List<StudyRow> rows = rows(Sweep.of(variants, streams), file);
@@ -111,10 +118,10 @@ final class Ia32StudyExample implements Callable<Integer> {
     List<StudyPage.Advised> advised =
         advise.isEmpty()
             ? List.of()
-            : new AdviceReport(print, out.resolve("advised"), style, undefined)
+            : new AdviceReport(print, folder.resolve("advised"), style, undefined)
                 .run(advise.get(), variants, rows, streams);
     if (part.isEmpty()) {
-      Path page = out.resolve("report.html");
+      Path page = folder.resolve("report.html");
       new StudyPage("IA-32 lanes on real code", rows, details(variants, streams), advised)
           .write(page);
       print.println("written to " + page);
@@ -150,7 +157,7 @@ final class Ia32StudyExample implements Callable<Integer> {
     return details;
   }
 
-  private List<StudyRow> rows(Sweep sweep, Path file) throws IOException, InterruptedException {
+  private List<StudyRow> rows(Sweep sweep, Path file) throws IOException {
     try {
       return merge.isEmpty() ? evaluated(sweep, file) : sweep.merge(merge, file);
     } catch (FileSystemException e) {
@@ -160,8 +167,7 @@ final class Ia32StudyExample implements Callable<Integer> {
     }
   }
 
-  private List<StudyRow> evaluated(Sweep sweep, Path file)
-      throws IOException, InterruptedException {
+  private List<StudyRow> evaluated(Sweep sweep, Path file) throws IOException {
     Sweep slice = sweep;
     if (part.isPresent()) {
       Matcher match = PART.matcher(part.get());
@@ -195,7 +201,7 @@ final class Ia32StudyExample implements Callable<Integer> {
         streams.add(code.stream(code16 ? Ia32.MODES_16 : Ia32.MODES_32));
       }
     } catch (IOException e) {
-      throw new ParameterException(spec.commandLine(), e.getMessage(), e);
+      throw new ParameterException(spec.commandLine(), WrongUse.text(e), e);
     }
     return streams;
   }

@@ -29,14 +29,15 @@ import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import me.tongfei.progressbar.ProgressBar;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
 /** Costs rows of lanes, by window, marking and pipeline cut. */
 @Command(
     name = "lanes",
-    mixinStandardHelpOptions = true,
     description = "Costs rows of lanes over fetch windows, and compares with Yosys if installed.")
 final class LanesExample implements Callable<Integer> {
 
@@ -76,8 +77,7 @@ final class LanesExample implements Callable<Integer> {
       description = "how long that may take for each window (${DEFAULT-VALUE})")
   private int toolLimit = 300;
 
-  @Option(names = "--out", paramLabel = "DIR", description = "where to write (${DEFAULT-VALUE})")
-  private Path out = Path.of("examples", "target", "lanes");
+  @Mixin private OutFolder out = new OutFolder("lanes");
 
   @Spec private CommandSpec spec;
 
@@ -92,8 +92,15 @@ final class LanesExample implements Callable<Integer> {
           case TIDEGATE -> Tidegate.lane();
           case REFERENCE -> ReferenceLane.read().lane(true);
         };
+    // All windows and the time are looked at before the first is worked on.
+    windows.forEach(window -> LaneArray.of(lane, window).build());
+    if (toolLimit < 1) {
+      throw new ParameterException(
+          spec.commandLine(), "--tool-limit: must be at least 1 second, found " + toolLimit);
+    }
+    Path folder = out.writable();
     List<Integer> unended = new ArrayList<>();
-    List<LanesTable.Row> rows = rows(lane, unended);
+    List<LanesTable.Row> rows = rows(lane, folder, unended);
     print(rows, print);
     unended.forEach(
         window ->
@@ -102,18 +109,19 @@ final class LanesExample implements Callable<Integer> {
                 "Yosys did not end within %d seconds on all lanes of a row of %d bytes%n",
                 toolLimit,
                 window));
-    print.println("written to " + write(rows));
+    print.println("written to " + write(rows, folder));
     return 0;
   }
 
-  private Path write(List<LanesTable.Row> rows) throws IOException {
+  private static Path write(List<LanesTable.Row> rows, Path folder) throws IOException {
     OutputFile file = new LanesTable(rows).file();
-    Path path = out.resolve(file.path());
+    Path path = folder.resolve(file.path());
     WholeFiles.write(path, file.text());
     return path;
   }
 
-  private List<LanesTable.Row> rows(Predecoder lane, List<Integer> unended) throws IOException {
+  private List<LanesTable.Row> rows(Predecoder lane, Path folder, List<Integer> unended)
+      throws IOException {
     Realizer realizer = Realizer.on(DeviceProfile.sixInputDualOutput());
     Design alone = realizer.realize(lane, style);
     Yosys yosys = new Yosys();
@@ -148,7 +156,7 @@ final class LanesExample implements Callable<Integer> {
             design.total();
             rows.add(new LanesTable.Row(design, toolAlone, toolRow));
             // After each row, as wide windows take long and may be broken off.
-            write(rows);
+            write(rows, folder);
             bar.step();
           }
         }

@@ -2,7 +2,6 @@ package dev.lengthwise.examples;
 
 import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.device.DeviceProfile;
-import dev.lengthwise.file.FileFault;
 import dev.lengthwise.file.ShownText;
 import dev.lengthwise.file.WholeFiles;
 import dev.lengthwise.isa.Ia32;
@@ -14,6 +13,7 @@ import dev.lengthwise.report.MappingTable;
 import dev.lengthwise.testbench.Yosys;
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -25,6 +25,7 @@ import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import me.tongfei.progressbar.ProgressBar;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -33,7 +34,6 @@ import picocli.CommandLine.Spec;
 /** Maps functions to LUTs, ours beside a general synthesis tool, in the same run. */
 @Command(
     name = "mapping",
-    mixinStandardHelpOptions = true,
     description = "Maps functions to LUTs and compares with Yosys, the best of several scripts.")
 final class MappingExample implements Callable<Integer> {
 
@@ -62,8 +62,7 @@ final class MappingExample implements Callable<Integer> {
   @Option(names = "--explain", description = "print the account of each mapping")
   private boolean explain;
 
-  @Option(names = "--out", paramLabel = "DIR", description = "where to write (${DEFAULT-VALUE})")
-  private Path out = Path.of("examples", "target", "mapping");
+  @Mixin private OutFolder out = new OutFolder("mapping");
 
   @Spec private CommandSpec spec;
 
@@ -80,24 +79,25 @@ final class MappingExample implements Callable<Integer> {
       tasks.add(new Task(function, DeviceProfile.fourInput()));
     }
     requireKnown(tasks);
+    Path folder = out.writable();
     List<MappingTable.Row> rows = new ArrayList<>();
     try (ProgressBar bar = ProgressBars.of("mapping", tasks.size()).build()) {
       for (Task task : tasks) {
         bar.setExtraMessage(task.function().name());
         rows.add(row(task, compare ? Optional.of(yosys) : Optional.empty(), print));
         // After each row, as a run of an hour may be broken off.
-        write(rows);
+        write(rows, folder);
         bar.step();
       }
     }
     print(rows, compare, print);
-    print.println("written to " + write(rows));
+    print.println("written to " + write(rows, folder));
     return rows.stream().allMatch(MappingTable.Row::proved) ? 0 : 1;
   }
 
-  private Path write(List<MappingTable.Row> rows) throws IOException {
+  private static Path write(List<MappingTable.Row> rows, Path folder) throws IOException {
     OutputFile file = new MappingTable(rows).file();
-    Path path = out.resolve(file.path());
+    Path path = folder.resolve(file.path());
     WholeFiles.write(path, file.text());
     return path;
   }
@@ -141,11 +141,19 @@ final class MappingExample implements Callable<Integer> {
   }
 
   private TruthTables read(Path file) {
+    if (Files.isDirectory(file)) {
+      throw new ParameterException(
+          spec.commandLine(), "file " + file + ": a file is expected, found a folder");
+    }
     try {
       return TruthTables.parse(Files.readString(file, StandardCharsets.US_ASCII));
+    } catch (CharacterCodingException e) {
+      throw new ParameterException(
+          spec.commandLine(),
+          ShownText.of(file.toString()) + ": ASCII text is expected, found other bytes",
+          e);
     } catch (IOException e) {
-      IOException said = FileFault.reading(ShownText.of(file.toString()), e);
-      throw new ParameterException(spec.commandLine(), said.getMessage(), said);
+      throw new ParameterException(spec.commandLine(), WrongUse.text(e), e);
     } catch (IllegalArgumentException e) {
       throw new ParameterException(spec.commandLine(), "file " + file + ": " + e.getMessage(), e);
     }

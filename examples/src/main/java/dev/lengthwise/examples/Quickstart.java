@@ -1,10 +1,10 @@
 package dev.lengthwise.examples;
 
 import dev.lengthwise.realize.Style;
-import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -12,7 +12,6 @@ import picocli.CommandLine.Spec;
 /** Describes Tidegate, checks a lane and a row of lanes in Java, and writes RTL and benches. */
 @Command(
     name = "quickstart",
-    mixinStandardHelpOptions = true,
     description = "Builds a pre-decoder for the controller of a tidal lock gate.")
 final class Quickstart implements Callable<Integer> {
 
@@ -22,14 +21,13 @@ final class Quickstart implements Callable<Integer> {
       description = "what to build it of: ${COMPLETION-CANDIDATES} (${DEFAULT-VALUE})")
   private List<Style> styles = List.of(Style.ROM, Style.BANKED);
 
-  @Option(names = "--out", paramLabel = "DIR", description = "where to write (${DEFAULT-VALUE})")
-  private Path out = Path.of("examples", "target", "quickstart");
+  @Mixin private OutFolder out = new OutFolder("quickstart");
 
   @Spec private CommandSpec spec;
 
   @Override
   public Integer call() {
-    LaneReport report = new LaneReport(spec.commandLine().getOut(), out);
+    LaneReport report = new LaneReport(spec.commandLine().getOut(), out.writable());
     boolean passed = report.run(Tidegate.lane(), styles);
     return report.row(Tidegate.fetchRow()) && passed ? 0 : 1;
   }

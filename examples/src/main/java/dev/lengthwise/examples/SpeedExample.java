@@ -23,26 +23,33 @@ import org.openjdk.jmh.runner.options.VerboseMode;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
 /** Measures the speed of the software models on one thread. */
 @Command(
     name = "speed",
-    mixinStandardHelpOptions = true,
     description = "Measures the software models, in a Java process of its own.")
 final class SpeedExample implements Callable<Integer> {
 
+  private static final double LEAST_SECONDS = 0.001;
+  private static final double MOST_SECONDS = 3600;
   private static final String CLASS_PATH = "java.class.path";
 
   @Option(
       names = "--seconds",
       description = "how long each measurement takes, of which there are five (${DEFAULT-VALUE})")
-  private int seconds = 1;
+  private double seconds = 1;
 
   @Spec private CommandSpec spec;
 
   @Override
   public Integer call() throws RunnerException {
+    if (!(seconds >= LEAST_SECONDS && seconds <= MOST_SECONDS)) {
+      throw new ParameterException(
+          spec.commandLine(),
+          "--seconds: must be in [" + LEAST_SECONDS + ", " + MOST_SECONDS + "], found " + seconds);
+    }
     String before = System.getProperty(CLASS_PATH);
     // Maven runs this in its own process, whose class path is not that of the examples.
     if (getClass().getClassLoader() instanceof URLClassLoader loader) {
@@ -72,9 +79,9 @@ final class SpeedExample implements Callable<Integer> {
             .include(ModelBenchmarks.class.getName() + "." + benchmark)
             .forks(1)
             .warmupIterations(3)
-            .warmupTime(TimeValue.seconds(seconds))
+            .warmupTime(time())
             .measurementIterations(5)
-            .measurementTime(TimeValue.seconds(seconds))
+            .measurementTime(time())
             .verbosity(VerboseMode.SILENT);
     replacement.ifPresent(value -> options.param("replacement", value));
     for (RunResult result : new Runner(options.build()).run()) {
@@ -84,6 +91,10 @@ final class SpeedExample implements Callable<Integer> {
           String.format(Locale.ROOT, "%.1f", result.getPrimaryResult().getScore() / 1e6),
           String.format(Locale.ROOT, "%.1f", result.getPrimaryResult().getScoreError() / 1e6));
     }
+  }
+
+  private TimeValue time() {
+    return TimeValue.microseconds(Math.round(seconds * 1e6));
   }
 
   private static String classPath(URL[] urls) {

@@ -2,6 +2,9 @@ package dev.lengthwise.examples;
 
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.golden.GoldenModel;
+import dev.lengthwise.predecode.LaneArray;
+import dev.lengthwise.predecode.Marking;
+import dev.lengthwise.predecode.PipelineCut;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.OutputTree;
@@ -60,5 +63,19 @@ final class ReadmeExample {
         "length at 40 80: " + GoldenModel.of(set).lengthAt(0, new byte[] {0x40, -128, 0}, 0));
     out.println(result.vectors() + " vectors, " + result.mismatches() + " mismatches");
     // end
+  }
+
+  /** The code of the README's row of lanes. */
+  static Design row(Predecoder lane) {
+    DeviceProfile device = DeviceProfile.sixInputDualOutput();
+    // begin row
+    LaneArray row =
+        LaneArray.of(lane, 16)
+            .marking(Marking.fullLogarithmic())
+            .cut(PipelineCut.AFTER_LANES)
+            .build();
+    Design design = Realizer.on(device).realize(row, Style.LUT_NETWORK);
+    // end row
+    return design;
   }
 }

@@ -1,17 +1,37 @@
 package dev.lengthwise.examples;
 
 import static com.google.common.truth.Truth.assertThat;
+import static com.google.common.truth.Truth.assertWithMessage;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 
+import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.predecode.UndefinedRows;
+import dev.lengthwise.realize.Style;
+import dev.lengthwise.table.InstructionSet;
+import dev.lengthwise.table.LengthTable;
+import dev.lengthwise.table.PrefixRules;
+import dev.lengthwise.testing.Tool;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.PrintStream;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import picocli.CommandLine;
 
-/** The README's example is the code that runs here, and its output is what the code prints. */
+/**
+ * The README's code is the code that runs here, its output is what the code prints, and its
+ * commands do what it says.
+ */
 class ReadmeTest {
 
   private static final Path README = Path.of("..", "README.md");
@@ -49,20 +69,155 @@ class ReadmeTest {
     assertThat(pom).endsWith("</project>\n");
   }
 
+  /** The commands for a simulator, as the README prints them (Debian package iverilog). */
   @Test
-  void quickstart_endsWithZeroAndWritesTheTree() throws IOException {
-    assertThat(Examples.run("quickstart", "--out", folder.toString())).isEqualTo(0);
-    assertThat(Files.exists(folder.resolve("bench/vectors/tidegate_lane.hex"))).isTrue();
-    assertThat(Files.exists(folder.resolve("vhdl/tidegate_lane.vhd"))).isTrue();
-    assertThat(Files.exists(folder.resolve("row/vhdl/tidegate_fetch.vhd"))).isTrue();
-    assertThat(Files.exists(folder.resolve("row/bench/verilog/tidegate_fetch_tb.v"))).isTrue();
-    assertThat(Files.readString(folder.resolve("cost.csv"))).contains("tidegate_lane,banked,6,");
+  void example_inASimulator_passes() throws Exception {
+    ReadmeExample.run(folder, new PrintStream(new ByteArrayOutputStream()));
+    List<String> commands = commands("iverilog", "vvp");
+    assertThat(commands).hasSize(2);
+    Tool.named("vvp", "iverilog");
+    String said = Tool.named("sh", "dash").runIn(folder, 60, "-ec", String.join("\n", commands));
+    assertThat(said).contains("vectors: 21538");
+    Path vectors = folder.resolve("bench/vectors/sluice_lane.hex");
+    List<String> lines = new ArrayList<>(Files.readAllLines(vectors));
+    // A vector that expects something else makes the bench fail, as the README says.
+    String first = lines.get(0);
+    String wrong = first.startsWith("01", 2) ? "02" : "01"; // the length behind the kind
+    lines.set(0, first.substring(0, 2) + wrong + first.substring(4));
+    Files.write(vectors, lines);
+    AssertionError e =
+        assertThrows(
+            AssertionError.class,
+            () -> Tool.named("sh", "dash").runIn(folder, 60, "-ec", String.join("\n", commands)));
+    assertThat(e).hasMessageThat().contains("exit status 0 is expected");
   }
 
   @Test
-  void examples_wrongCalls_endWithTwo() {
-    assertThat(Examples.run("nosuch")).isEqualTo(2);
-    assertThat(Examples.run("ia32", "--image", folder.resolve("none").toString())).isEqualTo(2);
+  void row_isTheCodeOfReadmeExample() throws IOException {
+    String code =
+        between(Files.readString(SOURCE), "    // begin row\n", "    // end row\n")
+            .replaceAll("(?m)^ {4}", "");
+    String printed = between(Files.readString(README), "```\nLaneArray", "```");
+    assertThat(("LaneArray" + printed).replaceAll("\\s+", ""))
+        .isEqualTo(code.replaceAll("\\s+", ""));
+    LengthTable table =
+        LengthTable.named("sluice")
+            .map("base", map -> map.rows(0x00, 0x7f).bytes(1).others().bytes(2))
+            .build();
+    InstructionSet set = InstructionSet.of(table, PrefixRules.builder().build(), 2);
+    assertThat(ReadmeExample.row(Predecoder.of(set).build()).array().orElseThrow().windowBytes())
+        .isEqualTo(16);
+  }
+
+  /** The first of the two commands, as Maven runs it. */
+  @Test
+  void quickstart_writesWhereTheReadmeSays() throws Exception {
+    String text = Files.readString(README);
+    assertThat(commands("exec:java").get(0)).isEqualTo("mvn -q -pl examples -am compile exec:java");
+    String pom = Files.readString(Path.of("..", "pom.xml"));
+    assertThat(pom).contains("<exec.mainClass>" + Examples.class.getName() + "</exec.mainClass>");
+    assertThat(text).contains("write it to `examples/target/quickstart/`");
+    ExampleRun.Result result = ExampleRun.of(folder);
+    assertWithMessage(result.err()).that(result.status()).isEqualTo(0);
+    Path tree = folder.resolve("examples/target/quickstart");
+    for (String file :
+        List.of(
+            "bench/vectors/tidegate_lane.hex",
+            "vhdl/tidegate_lane.vhd",
+            "row/vhdl/tidegate_fetch.vhd",
+            "row/bench/verilog/tidegate_fetch_tb.v")) {
+      assertWithMessage(file).that(Files.exists(tree.resolve(file))).isTrue();
+    }
+    assertThat(Files.readString(tree.resolve("cost.csv"))).contains("tidegate_lane,banked,6,");
+  }
+
+  @Test
+  void commands_nameWhatThereIs() throws IOException {
+    assertThat(Files.isExecutable(Path.of("..", ".ci", "run"))).isTrue();
+    String text = Files.readString(README);
+    String pom = Files.readString(Path.of("..", "pom.xml"));
+    String version = between(text, "<version>", "</version>");
+    assertThat(pom).contains("<version>" + version + "</version>");
+    Matcher modules = Pattern.compile("`?lengthwise-([a-z-]+)").matcher(text);
+    while (modules.find()) {
+      String module = modules.group(1);
+      assertThat(Files.readString(Path.of("..", module, "pom.xml")))
+          .contains("<artifactId>lengthwise-" + module + "</artifactId>");
+    }
+  }
+
+  /** Each example has its place in the README, with options and defaults that it has. */
+  @Test
+  void examples_haveTheOptionsThatTheReadmeNames() throws IOException {
+    String list = between(Files.readString(README), "\n## Examples\n", "\n## ");
+    Map<String, String> texts = new TreeMap<>();
+    String[] entries = list.split("\n\\* `", -1);
+    for (String entry : Arrays.asList(entries).subList(1, entries.length)) {
+      texts.put(entry.substring(0, entry.indexOf('`')), entry);
+    }
+    for (Map.Entry<String, CommandLine> example : Examples.commands().getSubcommands().entrySet()) {
+      String text = texts.get(example.getKey());
+      assertWithMessage(example.getKey()).that(text).isNotNull();
+      Matcher options = Pattern.compile("--[a-z0-9-]+").matcher(text);
+      while (options.find()) {
+        assertWithMessage("%s %s", example.getKey(), options.group())
+            .that(example.getValue().getCommandSpec().findOption(options.group()))
+            .isNotNull();
+      }
+    }
+    assertThat(texts.keySet())
+        .containsExactlyElementsIn(Examples.commands().getSubcommands().keySet());
+    assertThat(texts.get("ia32-study")).contains(": 14 IA-32 lanes");
+    assertThat(StudyLadder.variants(Style.ROM, UndefinedRows.ANYTHING, StudyLadder.frontEnd(2)))
+        .hasSize(14);
+    assertThat(texts.get("lanes").replaceAll("\\s+", " "))
+        .contains("windows of 8, 16 and 32 bytes");
+    assertThat(Examples.commands().getSubcommands().get("lanes").getUsageMessage())
+        .contains("([8, 16, 32])");
+  }
+
+  /** Without a tool, an example says which package has it, and does the rest of its work. */
+  @Test
+  void tools_thatAreMissing_areNamedWithTheirPackage() throws Exception {
+    Path table = Files.writeString(folder.resolve("and.txt"), "inputs 2 outputs 1\n0001\n");
+    ExampleRun.Result mapping =
+        ExampleRun.startOnPath("/nowhere", folder, "mapping", "--table", table.toString()).result();
+    assertThat(mapping.status()).isEqualTo(0);
+    assertThat(mapping.out())
+        .contains("Yosys is not installed (Debian package yosys), so nothing was compared");
+    assertThat(Files.readAllLines(folder.resolve("examples/target/mapping/mapping.csv")).get(1))
+        .matches("table,6,1,1,1,,,[0-9.]+,true");
+    ExampleRun.Result fetch =
+        ExampleRun.startOnPath(
+                "/nowhere",
+                folder,
+                "fetch-unit",
+                "--capacity",
+                "256",
+                "--ways",
+                "1",
+                "--line",
+                "16",
+                "--address",
+                "12",
+                "--cycles",
+                "300")
+            .result();
+    assertThat(fetch.status()).isEqualTo(0);
+    assertThat(fetch.out())
+        .containsMatch("not simulated: iverilog: .*\\(Debian package iverilog\\)");
+    assertThat(fetch.hasStack()).isFalse();
+  }
+
+  /** Returns the lines that the README prints as commands and that have one of some words. */
+  private static List<String> commands(String... words) throws IOException {
+    return Files.readString(README)
+        .lines()
+        .filter(line -> line.startsWith("    "))
+        .map(String::strip)
+        .filter(line -> Arrays.stream(words).anyMatch(line::contains))
+        .filter(line -> !line.startsWith("<") && !line.endsWith(";"))
+        .toList();
   }
 
   private static String between(String text, String begin, String end) {

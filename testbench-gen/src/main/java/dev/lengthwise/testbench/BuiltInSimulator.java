@@ -2,6 +2,7 @@ package dev.lengthwise.testbench;
 
 import dev.lengthwise.circuit.CircuitSimulator;
 import dev.lengthwise.realize.Design;
+import dev.lengthwise.work.Work;
 import java.math.BigInteger;
 import java.time.Duration;
 import java.util.ArrayList;
@@ -36,6 +37,7 @@ public final class BuiltInSimulator {
     int mismatches = 0;
     List<String> shown = new ArrayList<>();
     for (LaneVector vector : vectors.vectors()) {
+      Work.check();
       simulator.set(code, words(vector.code()));
       for (int i = 0; i < modes.length; i++) {
         simulator.set(modes[i], vector.modes() >> i & 1);
@@ -89,6 +91,7 @@ public final class BuiltInSimulator {
     int mismatches = 0;
     List<String> shown = new ArrayList<>();
     for (int cycle = 0; cycle < cycles; cycle++) {
+      Work.check();
       HexLine line = run.next();
       for (CycleFields.Input input : fields.inputs()) {
         simulator.set(

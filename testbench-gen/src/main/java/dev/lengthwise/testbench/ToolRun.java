@@ -1,5 +1,7 @@
 package dev.lengthwise.testbench;
 
+import dev.lengthwise.work.CancelledException;
+import dev.lengthwise.work.Work;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -49,6 +51,7 @@ record ToolRun(int status, String output) {
    * @param command see {@link #of}
    * @return the run, or empty if it took too long
    * @throws IllegalStateException if the program is not installed
+   * @throws CancelledException if the thread is interrupted; the program is ended then too
    */
   static Optional<ToolRun> within(
       String debianPackage, Path folder, int seconds, List<String> command) {
@@ -62,10 +65,7 @@ record ToolRun(int status, String output) {
               .redirectInput(ProcessBuilder.Redirect.from(new java.io.File("/dev/null")))
               .redirectOutput(log.toFile())
               .start();
-      if (!process.waitFor(seconds, TimeUnit.SECONDS)) {
-        List<ProcessHandle> started = process.descendants().toList();
-        process.destroyForcibly();
-        started.forEach(ProcessHandle::destroyForcibly);
+      if (!hasEnded(process, seconds)) {
         return Optional.empty();
       }
       byte[] bytes;
@@ -84,11 +84,25 @@ record ToolRun(int status, String output) {
               e.getMessage()),
           e);
     } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-      throw new IllegalStateException(command.get(0) + ": interrupted", e);
+      throw Work.cancelled(e);
     } finally {
       if (log != null) {
         log.toFile().delete();
+      }
+    }
+  }
+
+  /** Waits for a program, which is ended with those it has started if it is waited for no more. */
+  private static boolean hasEnded(Process process, int seconds) throws InterruptedException {
+    boolean ended = false;
+    try {
+      ended = process.waitFor(seconds, TimeUnit.SECONDS);
+      return ended;
+    } finally {
+      if (!ended) {
+        List<ProcessHandle> started = process.descendants().toList();
+        process.destroyForcibly();
+        started.forEach(ProcessHandle::destroyForcibly);
       }
     }
   }

@@ -1,5 +1,6 @@
 package dev.lengthwise.testbench;
 
+import dev.lengthwise.work.Work;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
@@ -97,21 +98,22 @@ public final class Yosys {
    * @throws IllegalStateException if Yosys is not installed, fails, or takes over 300 seconds
    */
   public List<Figure> all(String verilog, int lutInputs) {
-    return SCRIPTS.parallelStream()
-        .map(script -> String.format(Locale.ROOT, script, lutInputs))
-        .map(
-            script ->
-                within(MOST_SECONDS, verilog, script)
-                    .orElseThrow(
-                        () ->
-                            new IllegalStateException(
-                                String.format(
-                                    Locale.ROOT,
-                                    "yosys: the script must end within %d seconds, found running"
-                                        + " %s",
-                                    MOST_SECONDS,
-                                    script))))
-        .toList();
+    return Work.parallel(
+        () ->
+            SCRIPTS.parallelStream()
+                .map(script -> String.format(Locale.ROOT, script, lutInputs))
+                .map(
+                    script ->
+                        within(MOST_SECONDS, verilog, script)
+                            .orElseThrow(
+                                () ->
+                                    new IllegalStateException(
+                                        String.format(
+                                            Locale.ROOT,
+                                            "yosys: the script must end within %d seconds, found running %s",
+                                            MOST_SECONDS,
+                                            script))))
+                .toList());
   }
 
   /**
@@ -129,6 +131,7 @@ public final class Yosys {
       throw new IllegalArgumentException(
           "yosys: a script must be given at least 1 second, found " + seconds);
     }
+    Work.check();
     try {
       Path folder = Files.createTempDirectory("lengthwise");
       Path source = folder.resolve("in.v");

@@ -1,0 +1,15 @@
+package dev.lengthwise.work;
+
+/**
+ * Thrown by work whose thread was interrupted. The interrupt flag is set then, and nothing that the
+ * work has begun goes on; what it was to return or to write is not there.
+ */
+public final class CancelledException extends RuntimeException {
+
+  private static final long serialVersionUID = 1;
+
+  // Not public, as java.util.concurrent would make copies without the message.
+  CancelledException(Throwable cause) {
+    super("work: its thread must not be interrupted before the end, found an interrupt", cause);
+  }
+}

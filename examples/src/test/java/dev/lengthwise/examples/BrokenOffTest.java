@@ -1,0 +1,138 @@
+package dev.lengthwise.examples;
+
+import static com.google.common.truth.Truth.assertThat;
+import static com.google.common.truth.Truth.assertWithMessage;
+
+import dev.lengthwise.testing.Tool;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.SortedMap;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Ctrl-C leaves whole files and nothing that runs on. */
+class BrokenOffTest {
+
+  private static final int INTERRUPTED = 128 + 2;
+  private static final int TERMINATED = 128 + 15;
+
+  /** What the promise of a second gets on a busy machine. */
+  private static final double MOST_SECONDS = 10;
+
+  @TempDir Path folder;
+
+  private ExampleRun.Result breakOff(ExampleRun run, String signal, int status) throws Exception {
+    assertWithMessage("it runs").that(run.process().isAlive()).isTrue();
+    List<ProcessHandle> started = run.process().descendants().toList();
+    long start = System.nanoTime();
+    Tool.named("sh", "dash").run(10, "-c", "kill -" + signal + " " + run.process().pid());
+    ExampleRun.Result result = run.result();
+    double seconds = (System.nanoTime() - start) / 1e9;
+    System.out.printf(Locale.ROOT, "SIG%s: ended after %.2f s%n", signal, seconds);
+    assertWithMessage(result.err()).that(result.status()).isEqualTo(status);
+    assertThat(result.hasStack()).isFalse();
+    assertThat(seconds).isLessThan(MOST_SECONDS);
+    for (ProcessHandle process : started) {
+      assertThat(process.isAlive()).isFalse();
+    }
+    return result;
+  }
+
+  private static void await(ExampleRun run, Path file) throws InterruptedException {
+    while (!Files.exists(file) && run.process().isAlive()) {
+      Thread.sleep(5);
+    }
+  }
+
+  private static void assertNoneHidden(SortedMap<String, String> files) {
+    assertThat(files.keySet().stream().filter(file -> file.contains(".lengthwise")).toList())
+        .isEmpty();
+  }
+
+  /** Asserts that each line ends and has as many fields as the first. */
+  private static int rows(Path csv) throws IOException {
+    String text = Files.readString(csv);
+    assertThat(text).endsWith("\n");
+    List<String> lines = text.lines().toList();
+    for (String line : lines) {
+      assertWithMessage(line)
+          .that(line.chars().filter(c -> c == ',').count())
+          .isEqualTo(lines.get(0).chars().filter(c -> c == ',').count());
+    }
+    return lines.size();
+  }
+
+  @Test
+  void quickstart_leavesFilesOfAWholeRun() throws Exception {
+    assertThat(ExampleRun.of(folder, "quickstart", "--style", "ROM", "--out", "whole").status())
+        .isEqualTo(0);
+    SortedMap<String, String> whole = ExampleRun.files(folder.resolve("whole"));
+    // Before it writes, as soon as there is a file of the lane, and then of the row.
+    for (String seen : List.of(".", "some/verilog/tidegate_lane.f", "some/row")) {
+      ExampleRun run = ExampleRun.start(folder, "quickstart", "--style", "ROM", "--out", "some");
+      await(run, folder.resolve(seen));
+      Thread.sleep(seen.equals(".") ? 700 : 0);
+      breakOff(run, "INT", INTERRUPTED);
+      SortedMap<String, String> left = ExampleRun.files(folder);
+      assertNoneHidden(left);
+      left.forEach(
+          (file, text) -> {
+            if (file.startsWith("some/")) {
+              assertWithMessage(file).that(text).isEqualTo(whole.get(file.substring(5)));
+            }
+          });
+    }
+  }
+
+  @Test
+  void lanes_leavesRowsThatAreWhole() throws Exception {
+    ExampleRun run =
+        ExampleRun.startOnPath(
+            "/nowhere", folder, "lanes", "--set", "TIDEGATE", "--windows", "4,32", "--out", "l");
+    Path file = folder.resolve("l/lanes.csv");
+    await(run, file);
+    breakOff(run, "INT", INTERRUPTED);
+    assertThat(rows(file)).isAtLeast(2);
+    assertNoneHidden(ExampleRun.files(folder));
+  }
+
+  @Test
+  void mapping_leavesRowsThatAreWhole() throws Exception {
+    Path table = folder.resolve("table.txt");
+    StringBuilder text = new StringBuilder("inputs 10 outputs 1\n");
+    new java.util.Random(1).ints(1024, 0, 2).forEach(text::append);
+    Files.writeString(table, text.append('\n'));
+    ExampleRun run =
+        ExampleRun.start(
+            folder, "mapping", "--table", table.toString(), "--thorough", "--out", "m");
+    Thread.sleep(2_500);
+    breakOff(run, "TERM", TERMINATED);
+    Path file = folder.resolve("m/mapping.csv");
+    if (Files.exists(file)) {
+      assertThat(rows(file)).isEqualTo(2);
+    }
+    assertNoneHidden(ExampleRun.files(folder));
+  }
+
+  @Test
+  void ia32Study_leavesRowsThatAreWhole_andGoesOn() throws Exception {
+    Path code = SmallCode.raw(folder, "code.bin", 3);
+    String[] call = {
+      "ia32-study", "--image", code.toString(), "--only", "opcode,folded2", "--out", "s"
+    };
+    ExampleRun run = ExampleRun.start(folder, call);
+    Path file = folder.resolve("s/study.csv");
+    await(run, file);
+    breakOff(run, "INT", INTERRUPTED);
+    assertThat(rows(file)).isEqualTo(2);
+    assertNoneHidden(ExampleRun.files(folder));
+    String first = Files.readAllLines(file).get(1);
+    ExampleRun.Result result = ExampleRun.of(folder, call);
+    assertWithMessage(result.err()).that(result.status()).isEqualTo(0);
+    assertThat(rows(file)).isEqualTo(3);
+    assertThat(Files.readAllLines(file)).contains(first);
+  }
+}

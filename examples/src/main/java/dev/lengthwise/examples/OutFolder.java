@@ -3,6 +3,7 @@ package dev.lengthwise.examples;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Locale;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -44,6 +45,7 @@ final class OutFolder {
   }
 
   private ParameterException wrong(String rule, Path found) {
-    return new ParameterException(spec.commandLine(), "--out: " + String.format(rule, found));
+    return new ParameterException(
+        spec.commandLine(), "--out: " + String.format(Locale.ROOT, rule, found));
   }
 }

@@ -104,7 +104,7 @@ final class ScannedDesigns {
             : PredecodePlace.inline();
     InstructionCache cache =
         InstructionCache.named("cache", new CacheGeometry(64, 2, 8, 12, 4))
-            .tags(TagPlace.values()[number % 2])
+            .tags(number % 2 == 0 ? TagPlace.BLOCK_RAM : TagPlace.DISTRIBUTED_RAM)
             .predecode(where)
             .build();
     Realizer realizer = Realizer.on(DeviceProfile.sixInputDualOutput());

@@ -173,7 +173,13 @@ public final class LaneMapper {
       LaneMapping mapping, int lutInputs, long seed, Progress progress) {
     AtomicInteger rounds = new AtomicInteger();
     return new LanePolish(
-        mapping.shape(), lutInputs, seed, luts -> progress.report(rounds.incrementAndGet(), luts));
+        mapping.shape(),
+        lutInputs,
+        seed,
+        luts -> {
+          int round = rounds.incrementAndGet();
+          Work.tell(() -> progress.report(round, luts));
+        });
   }
 
   private Optional<LaneMapping> run() {
@@ -312,7 +318,9 @@ public final class LaneMapper {
   }
 
   private void report() {
-    progress.report(attempts, best.map(b -> b.network().luts().size()).orElse(0));
+    int made = attempts;
+    int luts = best.map(b -> b.network().luts().size()).orElse(0);
+    Work.tell(() -> progress.report(made, luts));
   }
 
   /** Goes down the plans from the dearest until one fails. */

@@ -164,7 +164,8 @@ public final class LutMapper {
 
     synchronized void another() {
       count++;
-      progress.accept((double) count / effort.starts);
+      double share = (double) count / effort.starts;
+      Work.tell(() -> progress.accept(share));
     }
   }
 

@@ -48,7 +48,23 @@ public final class Work {
     }
     check();
     try (Workers workers = Workers.of(Runtime.getRuntime().availableProcessors())) {
-      return Workers.result(workers.start(work::get));
+      return workers.listen(work);
+    }
+  }
+
+  /**
+   * Tells the caller of {@link #parallel} something, on its own thread: what a user listens with
+   * may belong to a class that this thread is only initialising, which no other thread could then
+   * enter. On a thread of no such work it is told at once.
+   *
+   * @param news what to do there
+   */
+  public static void tell(Runnable news) {
+    Workers workers = Workers.ofThisThread();
+    if (workers == null) {
+      news.run();
+    } else {
+      workers.tell(news);
     }
   }
 

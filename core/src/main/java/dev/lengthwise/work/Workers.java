@@ -1,5 +1,6 @@
 package dev.lengthwise.work;
 
+import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.Executor;
@@ -7,7 +8,10 @@ import java.util.concurrent.ForkJoinPool;
 import java.util.concurrent.ForkJoinWorkerThread;
 import java.util.concurrent.Future;
 import java.util.concurrent.FutureTask;
+import java.util.concurrent.LinkedBlockingQueue;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.function.Supplier;
 
 /**
  * Daemon threads of one piece of work, which end with it: {@link #close} interrupts them and waits,
@@ -18,9 +22,24 @@ public final class Workers implements Executor, AutoCloseable {
   private static final int MILLIS_BETWEEN_INTERRUPTS = 20;
 
   private final ForkJoinPool pool;
+  private final BlockingQueue<Runnable> news = new LinkedBlockingQueue<>();
+  private volatile boolean isHeard;
 
-  private Workers(ForkJoinPool pool) {
-    this.pool = pool;
+  private Workers(int threads) {
+    this.pool = new ForkJoinPool(threads, Worker::new, null, false);
+  }
+
+  /** A thread that knows whose it is. */
+  private final class Worker extends ForkJoinWorkerThread {
+
+    private Worker(ForkJoinPool pool) {
+      super(pool);
+      setName("lengthwise-worker-" + getPoolIndex());
+    }
+
+    private Workers workers() {
+      return Workers.this;
+    }
   }
 
   /**
@@ -30,17 +49,7 @@ public final class Workers implements Executor, AutoCloseable {
    * @return the workers, to be closed
    */
   public static Workers of(int threads) {
-    return new Workers(
-        new ForkJoinPool(
-            threads,
-            pool -> {
-              ForkJoinWorkerThread thread =
-                  ForkJoinPool.defaultForkJoinWorkerThreadFactory.newThread(pool);
-              thread.setName("lengthwise-worker-" + thread.getPoolIndex());
-              return thread;
-            },
-            null,
-            false));
+    return new Workers(threads);
   }
 
   @Override
@@ -104,6 +113,48 @@ public final class Workers implements Executor, AutoCloseable {
             && cause.getClass() == thrown.getClass()
             && cause.toString().equals(thrown.getMessage());
     return isCopy ? original(cause) : thrown;
+  }
+
+  /** Returns the workers that this thread is one of; null if it is of none that are listened to. */
+  static Workers ofThisThread() {
+    return Thread.currentThread() instanceof Worker worker && worker.workers().isHeard
+        ? worker.workers()
+        : null;
+  }
+
+  /** Hands over what {@link #listen} does. */
+  void tell(Runnable one) {
+    news.add(one);
+  }
+
+  /**
+   * Waits for a task, and meanwhile does what its threads hand over.
+   *
+   * @param task what to do
+   * @param <T> what it returns
+   * @return what it returns
+   * @throws CancelledException if this thread is interrupted; the task goes on until {@link #close}
+   */
+  <T> T listen(Supplier<T> task) {
+    AtomicBoolean ended = new AtomicBoolean();
+    isHeard = true;
+    Future<T> future =
+        start(
+            () -> {
+              try {
+                return task.get();
+              } finally {
+                news.add(() -> ended.set(true));
+              }
+            });
+    try {
+      while (!ended.get()) {
+        news.take().run();
+      }
+    } catch (InterruptedException e) {
+      throw Work.cancelled(e);
+    }
+    return result(future);
   }
 
   /** Interrupts what still runs, and waits until it has ended. */

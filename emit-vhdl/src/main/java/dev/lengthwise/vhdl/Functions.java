@@ -77,8 +77,8 @@ final class Functions {
       function ${NAME}(${vector} : std_logic_vector) return std_logic is
         variable ${reduced} : std_logic := 'START';
       begin
-        for i in ${vector}'range loop
-          ${reduced} := ${reduced} OPERATOR ${vector}(i);
+        for ${i} in ${vector}'range loop
+          ${reduced} := ${reduced} OPERATOR ${vector}(${i});
         end loop;
         return ${reduced};
       end function ${NAME};"""

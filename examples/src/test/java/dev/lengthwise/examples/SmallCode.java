@@ -10,9 +10,9 @@ import java.util.List;
 final class SmallCode {
 
   /**
-   * Assembled by hand from Intel's Software Developer's Manual, volume 2, of which the encodings
-   * are from memory: push ebp; mov ebp, esp; mov eax, [ebp+8]; imul eax, ecx; add eax, 1; mov ax,
-   * 1234h; fld1; mov eax, 12345678h; lea eax, [eax+eax*4+7]; pop ebp; ret.
+   * Assembled by hand, the encodings from memory (source: the manual that {@code Ia32} names): push
+   * ebp; mov ebp, esp; mov eax, [ebp+8]; imul eax, ecx; add eax, 1; mov ax, 1234h; fld1; mov eax,
+   * 12345678h; lea eax, [eax+eax*4+7]; pop ebp; ret.
    */
   private static final List<String> INSTRUCTIONS =
       List.of(

@@ -4,6 +4,9 @@ import static com.google.common.truth.Truth.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import dev.lengthwise.circuit.Circuit;
+import dev.lengthwise.circuit.CircuitBuilder;
+import dev.lengthwise.circuit.Node;
+import dev.lengthwise.circuit.Signal;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -30,6 +33,19 @@ class VhdlAnalysisTest {
     for (String edition : List.of("93", "08")) {
       Tools.analyse(Files.createDirectory(directory.resolve(edition)), edition, sources);
     }
+  }
+
+  @Test
+  void files_portsCalledAsWordsOfFunctions_areNotHidden() throws IOException {
+    CircuitBuilder b = Circuit.named("words", "Ports called as what our functions call theirs.");
+    for (String name : List.of("i", "vector", "reduced", "left", "numbered", "table_bits")) {
+      b.userInput(name, 2, "a user's");
+    }
+    Signal operand = b.input("operand", 8, "an operand");
+    b.output("parity", b.reduce(Node.Operation.XOR, operand), "computed in a loop");
+    b.output("same", b.equal(operand, b.input("other", 8, "another")), "compared");
+    List<Path> sources = Tools.write(directory, b.build(), new Vhdl());
+    Tools.analyse(directory, "93", sources);
   }
 
   @Test

@@ -22,6 +22,7 @@ public final class LaneShapes {
   private final Map<Integer, Integer> shapeIndex = new HashMap<>();
   private final List<LaneTable.LaneMap> all;
   private final Map<Split, Integer> splitIndex = new HashMap<>();
+  private final Map<LaneSpecifier, Integer> specifierIndex = new HashMap<>();
 
   /** The rows told apart by a byte, and its place. */
   private record Split(LaneRow.ByNextByte rows, int offset) {}
@@ -153,6 +154,11 @@ public final class LaneShapes {
     }
     LaneRow.Length length = (LaneRow.Length) row;
     return new LaneShape.Bytes(
-        length.bytes(), length.specifier().map(s -> builder.specifier(s::added)).orElse(-1));
+        length.bytes(), length.specifier().map(this::index).orElse(-1));
+  }
+
+  /** Returns the index of a specifier, whose table is filled once for all its rows. */
+  private int index(LaneSpecifier specifier) {
+    return specifierIndex.computeIfAbsent(specifier, s -> builder.specifier(s::added));
   }
 }

@@ -188,17 +188,17 @@ class HostileFilesTest {
   void read_tooManyDistinctInstructions_endsAtTheLimit() {
     TraceCounter counter = new TraceCounter();
     for (int i = 0; i < TraceCounts.MOST_DISTINCT; i++) {
-      counter.instruction(i, 1);
+      counter.instruction(4L * i, 1);
     }
-    counter.instruction(7, 1);
+    counter.instruction(28, 1);
     assertThat(
             assertThrows(
                 IllegalStateException.class,
-                () -> counter.instruction(TraceCounts.MOST_DISTINCT, 1)))
+                () -> counter.instruction(4L * TraceCounts.MOST_DISTINCT, 1)))
         .hasMessageThat()
         .isEqualTo(
             "trace: at most 8388608 distinct instructions are counted, found a further one at"
-                + " 0x800000");
+                + " 0x2000000");
     assertWithMessage("instructions")
         .that(counter.counts().instructions())
         .isEqualTo((1L << 23) + 1);

@@ -78,9 +78,9 @@ class VerilogTest {
               // from the table
               function [1:0] base_length_table;
                 input [1:0] address;
-                case (address)
-                  2'h1: base_length_table = 2'h2;
-                  2'h3: base_length_table = 2'h3;
+                casez (address)
+                  2'b01: base_length_table = 2'h2;
+                  2'b11: base_length_table = 2'h3;
                   default: base_length_table = 2'h1;
                 endcase
               endfunction

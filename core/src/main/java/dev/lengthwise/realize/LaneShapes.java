@@ -153,8 +153,7 @@ public final class LaneShapes {
       return new LaneShape.Escape(shapeIndex.get(splitIndex.get(new Split(rows, offset + 1))));
     }
     LaneRow.Length length = (LaneRow.Length) row;
-    return new LaneShape.Bytes(
-        length.bytes(), length.specifier().map(this::index).orElse(-1));
+    return new LaneShape.Bytes(length.bytes(), length.specifier().map(this::index).orElse(-1));
   }
 
   /** Returns the index of a specifier, whose table is filled once for all its rows. */

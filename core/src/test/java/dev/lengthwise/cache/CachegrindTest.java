@@ -3,6 +3,7 @@ package dev.lengthwise.cache;
 import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
+import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.Tool;
 import java.io.BufferedReader;
 import java.io.IOException;
@@ -22,6 +23,7 @@ import org.junit.jupiter.api.io.TempDir;
  * libraries, run it at the same addresses. Cachegrind counts an instruction in two lines as one
  * miss if either line is missing.
  */
+@CallsTools
 class CachegrindTest {
 
   /** Capacity, ways and line bytes. */

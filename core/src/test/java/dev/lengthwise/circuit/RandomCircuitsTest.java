@@ -3,6 +3,7 @@ package dev.lengthwise.circuit;
 import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
+import dev.lengthwise.testing.Slow;
 import java.math.BigInteger;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -19,6 +20,7 @@ class RandomCircuitsTest {
   private static final int CYCLES = 20;
   private static final List<Reset> RESETS = List.of(Reset.values());
 
+  @Slow
   @Test
   void simulator_clockedCircuits_agreesWithSlowInterpreter() {
     for (int seed = 0; seed < 60; seed++) {

@@ -5,6 +5,7 @@ import static com.google.common.truth.Truth.assertWithMessage;
 
 import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.isa.AssemblerTable.Form;
+import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.Tool;
 import java.io.IOException;
 import java.nio.ByteBuffer;
@@ -28,6 +29,7 @@ import org.junit.jupiter.params.provider.ValueSource;
  * Assembles every form of the instruction table of nasm 2.16 that is not for 64-bit code, each with
  * several operands, and compares the lengths.
  */
+@CallsTools
 class Ia32AssemblerTest {
 
   /** Not part of an installed package, but of the source package; {@code .ci/run} fetches it. */

@@ -5,6 +5,7 @@ import static com.google.common.truth.Truth.assertWithMessage;
 
 import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.isa.Ia32Coding.Cell;
+import dev.lengthwise.testing.CallsTools;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.EnumSet;
@@ -19,6 +20,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Compares the description with all extensions with two decoders, cell by cell. */
+@CallsTools
 class Ia32CodingTest {
 
   private static final GoldenModel MODEL = GoldenModel.of(Ia32.with(Ia32Extension.values()));

@@ -4,6 +4,7 @@ import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
 import dev.lengthwise.golden.GoldenModel;
+import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.Tool;
 import java.io.IOException;
 import java.io.InputStream;
@@ -15,6 +16,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Compares the boundaries of compiled loops with GNU objdump, with and without extensions. */
+@CallsTools
 class Ia32CompiledTest {
 
   @TempDir Path directory;

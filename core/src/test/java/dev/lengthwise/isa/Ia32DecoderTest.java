@@ -5,6 +5,7 @@ import static com.google.common.truth.Truth.assertWithMessage;
 
 import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.isa.Ia32Difference.Side;
+import dev.lengthwise.testing.CallsTools;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Arrays;
@@ -24,6 +25,7 @@ import org.junit.jupiter.params.provider.ValueSource;
  * Compares lengths with the Zydis decoder library on seeded strings, {@value #STRINGS} for each
  * segment size.
  */
+@CallsTools
 class Ia32DecoderTest {
 
   private static final int STRINGS = 8_000_000;

@@ -5,6 +5,7 @@ import static com.google.common.truth.Truth.assertWithMessage;
 
 import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.golden.Outcome;
+import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.Tool;
 import java.io.IOException;
 import java.io.InputStream;
@@ -20,6 +21,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Compares instruction boundaries with GNU objdump, on real 32-bit and assembled 16-bit code. */
+@CallsTools
 class Ia32ObjdumpTest {
 
   private static final Path LIBRARY = Path.of("/usr/i686-linux-gnu/lib/libc.so.6");

@@ -2,12 +2,14 @@ package dev.lengthwise.logic;
 
 import static com.google.common.truth.Truth.assertThat;
 
+import dev.lengthwise.testing.Slow;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 
 /** Lanes cut in the work of bytes and the rest; about 20 s. */
+@Slow
 class ByteSharingTest {
 
   private static final int LANES = 16;

@@ -3,6 +3,7 @@ package dev.lengthwise.logic;
 import static com.google.common.truth.Truth.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
+import dev.lengthwise.testing.Slow;
 import java.math.BigInteger;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -11,6 +12,7 @@ import java.util.Optional;
 import org.junit.jupiter.api.Test;
 
 /** Takes about 25 s. */
+@Slow
 class LaneMapperTest {
 
   private static final LaneMapping REFERENCE = quick(ReferenceLane.shape(true), 6);

@@ -3,11 +3,13 @@ package dev.lengthwise.logic;
 import static com.google.common.truth.Truth.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
+import dev.lengthwise.testing.Slow;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
 
 /** Takes about 5 s. */
+@Slow
 class LaneProofTest {
 
   private static final LaneShape SHAPE = ReferenceLane.shape(false);

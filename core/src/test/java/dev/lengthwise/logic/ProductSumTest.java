@@ -3,10 +3,12 @@ package dev.lengthwise.logic;
 import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
+import dev.lengthwise.testing.Slow;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 
+@Slow
 class ProductSumTest {
 
   private static TruthTables random(int inputs, long seed) {

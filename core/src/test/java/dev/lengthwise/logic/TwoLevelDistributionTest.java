@@ -2,6 +2,7 @@ package dev.lengthwise.logic;
 
 import static com.google.common.truth.Truth.assertThat;
 
+import dev.lengthwise.testing.Slow;
 import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -13,6 +14,7 @@ import org.junit.jupiter.params.provider.CsvSource;
  *
  * <p>A minimiser that misses a single optimum fails here.
  */
+@Slow
 class TwoLevelDistributionTest {
 
   /**

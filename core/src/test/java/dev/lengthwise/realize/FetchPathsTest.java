@@ -15,10 +15,12 @@ import dev.lengthwise.predecode.PipelineCut;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.WindowEnd;
 import dev.lengthwise.table.DescriptionException;
+import dev.lengthwise.testing.Slow;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
 /** The account of a fetch unit's paths, from its mapped gates. */
+@Slow
 class FetchPathsTest {
 
   /** Common practice, no source: 16 KiB, 4 ways, 32-byte lines, 32-bit address. */

@@ -17,6 +17,7 @@ import dev.lengthwise.predecode.Marking;
 import dev.lengthwise.predecode.PipelineCut;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.WindowEnd;
+import dev.lengthwise.testing.Slow;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
@@ -24,6 +25,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /** Circuits of fetch units against the golden function, and that against the cache model; 10 s. */
+@Slow
 class FetchUnitCircuitTest {
 
   private static final int CYCLES = 4000;

@@ -13,6 +13,7 @@ import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.predecode.WindowEnd;
 import dev.lengthwise.table.CodeUnit;
+import dev.lengthwise.testing.Slow;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
@@ -21,6 +22,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /** Circuits of lane arrays against the golden function, cycle by cycle; about 20 s. */
+@Slow
 class LaneArrayCircuitTest {
 
   private static final int CYCLES = 1500;

@@ -14,6 +14,7 @@ import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.ModeCondition;
 import dev.lengthwise.table.OperandSpecifier;
 import dev.lengthwise.table.PrefixRules;
+import dev.lengthwise.testing.Slow;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 
@@ -162,6 +163,7 @@ class LaneShapesTest {
     assertSame(lane, 20_000, 0x44);
   }
 
+  @Slow
   @Test
   void of_ia32_sameFunctionAsTheModel() {
     Predecoder lane =

@@ -11,12 +11,14 @@ import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Marking;
 import dev.lengthwise.predecode.PipelineCut;
 import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.testing.Slow;
 import java.util.HashMap;
 import java.util.Map;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 
 /** What the start bits of IA-32 cost in their two forms; about 10 s, most of it for the lanes. */
+@Slow
 class MarksCostTest {
 
   private static final Map<String, LutNetwork> MARKS = new HashMap<>();

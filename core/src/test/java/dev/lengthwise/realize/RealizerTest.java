@@ -6,8 +6,10 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.logic.Objective;
 import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.testing.Slow;
 import org.junit.jupiter.api.Test;
 
+@Slow
 class RealizerTest {
 
   private static final Realizer AREA =

@@ -16,10 +16,12 @@ import dev.lengthwise.logic.TruthTable;
 import dev.lengthwise.predecode.LaneTable;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.UndefinedRows;
+import dev.lengthwise.testing.Slow;
 import java.math.BigInteger;
 import org.junit.jupiter.api.Test;
 
 /** A lane of more than 40 bits, which no one enumerates. Takes about 15 s. */
+@Slow
 class WideLaneProofTest {
 
   private static final Predecoder LANE =

@@ -9,6 +9,7 @@ import dev.lengthwise.study.LossCause;
 import dev.lengthwise.study.SlotUse;
 import dev.lengthwise.study.StudyRow;
 import dev.lengthwise.study.Throughput;
+import dev.lengthwise.testing.Slow;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -117,6 +118,7 @@ class StudyPageTest {
   }
 
   /** Values at the bounds of a row, many rows, equal rows and no range at all end in time. */
+  @Slow
   @Test
   void html_oddRows_ends() {
     assertTimeoutPreemptively(

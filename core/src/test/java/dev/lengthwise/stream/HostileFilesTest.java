@@ -4,6 +4,7 @@ import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
+import dev.lengthwise.testing.Slow;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.RandomAccessFile;
@@ -184,6 +185,7 @@ class HostileFilesTest {
             file + ", line 1: a blank behind the address is expected, found the end of the file");
   }
 
+  @Slow
   @Test
   void read_tooManyDistinctInstructions_endsAtTheLimit() {
     TraceCounter counter = new TraceCounter();

@@ -3,6 +3,7 @@ package dev.lengthwise.stream;
 import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
+import dev.lengthwise.testing.Slow;
 import java.io.BufferedReader;
 import java.io.File;
 import java.io.IOException;
@@ -21,6 +22,7 @@ import org.junit.jupiter.api.io.TempDir;
  * Holds what reading a long trace costs. {@code -Dtrace.lines=1000000000} reads as many lines;
  * {@value #LINES} if it is not given.
  */
+@Slow
 class TraceSpeedTest {
 
   private static final long LINES = 40_000_000;

@@ -8,6 +8,7 @@ import dev.lengthwise.predecode.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.table.InstructionSet;
+import dev.lengthwise.testing.Slow;
 import java.util.HexFormat;
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -16,6 +17,7 @@ class AccuracyCheckTest {
 
   private static final InstructionSet SET = Libc32.TRUTH.instructionSet();
 
+  @Slow
   @Test
   void of_lanesOfIa32_neverLie() {
     List<Predecoder> lanes =

@@ -7,9 +7,11 @@ import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.predecode.SpecifierDepth;
 import dev.lengthwise.table.InstructionSet;
+import dev.lengthwise.testing.CallsTools;
 import org.junit.jupiter.api.Test;
 
 /** Compares accuracy on a whole library with counts made by hand from objdump's listing. */
+@CallsTools
 class AccuracyObjdumpTest {
 
   private static final InstructionSet SET = Libc32.TRUTH.instructionSet();

@@ -18,6 +18,7 @@ import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.PrefixRules;
+import dev.lengthwise.testing.Slow;
 import java.util.EnumMap;
 import java.util.HexFormat;
 import java.util.List;
@@ -61,6 +62,7 @@ class AccuracyProfileTest {
     return new CodeStream("random", image, counter.counts());
   }
 
+  @Slow
   @Test
   void accuracy_randomLanes_equalsTheLaneModelAtEachInstruction() {
     CodeStream stream = random(5, 4_000);

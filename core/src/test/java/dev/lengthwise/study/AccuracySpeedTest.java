@@ -10,6 +10,7 @@ import dev.lengthwise.stream.CodeStream;
 import dev.lengthwise.stream.TraceCounter;
 import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.table.InstructionSet;
+import dev.lengthwise.testing.Slow;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -18,6 +19,7 @@ import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 
 /** Holds what the accuracy of many lanes costs. */
+@Slow
 class AccuracySpeedTest {
 
   private static final InstructionSet SET = Libc32.TRUTH.instructionSet();

@@ -11,6 +11,7 @@ import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.stream.CodeImage;
+import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.Tool;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -24,6 +25,7 @@ import org.junit.jupiter.api.Test;
  * library and on two others that no search looks at; {@code -Dadvice.luts=40,60,90,140} tries other
  * numbers of LUTs.
  */
+@CallsTools
 class AdviceOnRealCodeTest {
 
   private static final Realizer REALIZER = Realizer.on(DeviceProfile.sixInputDualOutput());

@@ -10,11 +10,13 @@ import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.predecode.SpecifierDepth;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
+import dev.lengthwise.testing.Slow;
 import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
 /** Searches for lanes of a small instruction set, where many choices of rows can be tried. */
+@Slow
 class AdvisorTest {
 
   private static final Realizer REALIZER = Realizer.on(DeviceProfile.sixInputDualOutput());

@@ -5,11 +5,13 @@ import static com.google.common.truth.Truth.assertWithMessage;
 import dev.lengthwise.cache.CacheGeometry;
 import dev.lengthwise.cache.InstructionCache;
 import dev.lengthwise.table.CodeUnit;
+import dev.lengthwise.testing.Slow;
 import java.util.Locale;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 
 /** Prints how many instructions the model takes in a second. */
+@Slow
 class FetchModelSpeedTest {
 
   private static final int INSTRUCTIONS = 40_000_000;

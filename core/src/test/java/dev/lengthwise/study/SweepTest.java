@@ -10,6 +10,7 @@ import dev.lengthwise.predecode.SpecifierDepth;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
+import dev.lengthwise.testing.Slow;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -21,6 +22,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Sweeps a small space in one run, in slices, and in runs that were broken off. */
+@Slow
 class SweepTest {
 
   private static final List<StudyStream> STREAMS =

@@ -24,6 +24,7 @@ import dev.lengthwise.study.Sweep;
 import dev.lengthwise.study.VariantSpace;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.testing.Interruption;
+import dev.lengthwise.testing.Slow;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -38,6 +39,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Whatever takes long ends soon when its thread is interrupted. Prints how soon. */
+@Slow
 class CancelTest {
 
   private static final InstructionSet SET = Ia32.instructionSet();

@@ -7,11 +7,12 @@ import dev.lengthwise.circuit.Contents;
 import java.util.List;
 import java.util.Random;
 import java.util.SortedMap;
+import java.util.function.IntUnaryOperator;
 import org.junit.jupiter.api.Test;
 
 class AddressPatternsTest {
 
-  private static Contents table(int addressBits, java.util.function.IntUnaryOperator word) {
+  private static Contents table(int addressBits, IntUnaryOperator word) {
     long[] words = new long[1 << addressBits];
     for (int address = 0; address < words.length; address++) {
       words[address] = word.applyAsInt(address);
@@ -42,9 +43,10 @@ class AddressPatternsTest {
     for (int bits = 1; bits <= 10; bits++) {
       int words = 2 + random.nextInt(5);
       Contents contents = table(bits, a -> random.nextInt(words));
+      SortedMap<Long, List<AddressPatterns.Pattern>> found = AddressPatterns.of(contents);
       for (int address = 0; address < 1 << bits; address++) {
         int covering = 0;
-        for (var entry : AddressPatterns.of(contents).entrySet()) {
+        for (var entry : found.entrySet()) {
           for (AddressPatterns.Pattern pattern : entry.getValue()) {
             if ((address & pattern.care()) == pattern.value()) {
               covering++;

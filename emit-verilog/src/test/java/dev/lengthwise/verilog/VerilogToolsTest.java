@@ -6,6 +6,7 @@ import static com.google.common.truth.Truth.assertWithMessage;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.RandomCircuits;
 import dev.lengthwise.circuit.Reset;
+import dev.lengthwise.testing.CallsTools;
 import java.math.BigInteger;
 import java.nio.file.Path;
 import java.util.List;
@@ -18,6 +19,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /** The emitted text in the hands of outside tools. */
+@CallsTools
 class VerilogToolsTest {
 
   private static final LutPrimitive PRIMITIVE =

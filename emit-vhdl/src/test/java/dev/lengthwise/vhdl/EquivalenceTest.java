@@ -9,6 +9,7 @@ import dev.lengthwise.circuit.Memory;
 import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.circuit.Reset;
 import dev.lengthwise.circuit.Signal;
+import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.EmittedTree;
 import dev.lengthwise.testing.Equivalence;
 import dev.lengthwise.testing.Linter;
@@ -29,6 +30,7 @@ import org.junit.jupiter.params.provider.MethodSource;
  * Verilog and VHDL of the same circuit are formally the same (Debian packages ghdl and yosys), and
  * a change to either is found.
  */
+@CallsTools
 class EquivalenceTest {
 
   @TempDir Path directory;

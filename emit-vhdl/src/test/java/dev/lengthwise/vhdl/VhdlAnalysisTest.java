@@ -7,6 +7,7 @@ import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.CircuitBuilder;
 import dev.lengthwise.circuit.Node;
 import dev.lengthwise.circuit.Signal;
+import dev.lengthwise.testing.CallsTools;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -18,6 +19,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /** GHDL (Debian package ghdl) accepts the text under both editions without a warning. */
+@CallsTools
 class VhdlAnalysisTest {
 
   @TempDir Path directory;

@@ -3,6 +3,7 @@ package dev.lengthwise.vhdl;
 import static com.google.common.truth.Truth.assertThat;
 
 import dev.lengthwise.circuit.Circuit;
+import dev.lengthwise.testing.CallsTools;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -14,6 +15,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /** The text in GHDL (Debian package ghdl) gives what the built-in simulator gives. */
+@CallsTools
 class VhdlSimulationTest {
 
   private static final int CYCLES = 300;

@@ -3,6 +3,7 @@ package dev.lengthwise.examples;
 import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
+import dev.lengthwise.testing.Slow;
 import dev.lengthwise.testing.Tool;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -14,6 +15,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Ctrl-C leaves whole files and nothing that runs on. */
+@Slow
 class BrokenOffTest {
 
   private static final int INTERRUPTED = 128 + 2;

@@ -3,6 +3,7 @@ package dev.lengthwise.examples;
 import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
+import dev.lengthwise.testing.Slow;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.PrintStream;
@@ -19,6 +20,7 @@ import picocli.CommandLine;
 import picocli.CommandLine.Model.OptionSpec;
 
 /** Wrong calls end with 2 and one line that says what is wrong, and write nothing. */
+@Slow
 class CarelessUseTest {
 
   private static final List<String> WRITING =

@@ -3,6 +3,7 @@ package dev.lengthwise.examples;
 import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
+import dev.lengthwise.testing.Slow;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -25,6 +26,7 @@ import picocli.CommandLine.Model.OptionSpec;
  * a failure: add it to one.
  */
 @TestInstance(TestInstance.Lifecycle.PER_CLASS)
+@Slow
 class EveryOptionTest {
 
   @TempDir Path folder;

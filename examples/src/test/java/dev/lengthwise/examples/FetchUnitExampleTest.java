@@ -2,6 +2,7 @@ package dev.lengthwise.examples;
 
 import static com.google.common.truth.Truth.assertThat;
 
+import dev.lengthwise.testing.CallsTools;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -10,6 +11,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The example {@code fetch-unit} (Debian package iverilog, which it runs if it is there). */
+@CallsTools
 class FetchUnitExampleTest {
 
   @TempDir Path folder;

@@ -4,6 +4,7 @@ import static com.google.common.truth.Truth.assertThat;
 
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.logic.Effort;
+import dev.lengthwise.testing.CallsTools;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -12,6 +13,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Our LUTs beside the best of several Yosys scripts, in the same run. */
+@CallsTools
 class MappingTest {
 
   private static final DeviceProfile SIX = DeviceProfile.sixInputDualOutput();

@@ -3,6 +3,7 @@ package dev.lengthwise.examples;
 import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
+import dev.lengthwise.testing.Slow;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.PrintStream;
@@ -18,6 +19,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** What examples say of files that are not what they should be, and what they leave in a log. */
+@Slow
 class MisuseTest {
 
   @TempDir Path folder;

@@ -5,11 +5,13 @@ import static com.google.common.truth.Truth.assertWithMessage;
 
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.logic.Effort;
+import dev.lengthwise.testing.CallsTools;
 import org.junit.jupiter.api.Test;
 
 /**
  * Random tables of nine inputs and three outputs, ours beside the best of several Yosys scripts.
  */
+@CallsTools
 class RandomTablesTest {
 
   private static final DeviceProfile SIX = DeviceProfile.sixInputDualOutput();

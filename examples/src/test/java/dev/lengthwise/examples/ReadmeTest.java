@@ -10,6 +10,7 @@ import dev.lengthwise.realize.Style;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.PrefixRules;
+import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.Tool;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -32,6 +33,7 @@ import picocli.CommandLine;
  * The README's code is the code that runs here, its output is what the code prints, and its
  * commands do what it says.
  */
+@CallsTools
 class ReadmeTest {
 
   private static final Path README = Path.of("..", "README.md");

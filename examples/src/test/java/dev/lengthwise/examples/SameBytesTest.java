@@ -3,6 +3,7 @@ package dev.lengthwise.examples;
 import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
+import dev.lengthwise.testing.Slow;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -20,6 +21,7 @@ import org.junit.jupiter.api.io.TempDir;
  * Two virtual machines that differ in language, country, time zone, default charset, line separator
  * and identity hashes emit the same bytes, whatever is emitted.
  */
+@Slow
 class SameBytesTest {
 
   /** Hash codes from a counter, locale with dotless i. */

@@ -21,6 +21,7 @@ import dev.lengthwise.testbench.SimulationResult;
 import dev.lengthwise.testbench.Simulator;
 import dev.lengthwise.testbench.Testbenches;
 import dev.lengthwise.testbench.Verilator;
+import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.EmittedTree;
 import dev.lengthwise.testing.Equivalence;
 import dev.lengthwise.testing.Linter;
@@ -40,6 +41,7 @@ import org.junit.jupiter.api.io.TempDir;
  * yosys). Prints the table. IA-32 runs every 29th of its vectors; as a LUT network its undefined
  * rows are free, because the mapping takes minutes otherwise.
  */
+@CallsTools
 class SimulatorTableTest {
 
   private static final List<Simulator> SIMULATORS =

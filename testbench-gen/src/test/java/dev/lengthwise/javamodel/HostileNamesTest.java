@@ -20,6 +20,7 @@ import dev.lengthwise.testbench.IcarusVerilog;
 import dev.lengthwise.testbench.SimulationResult;
 import dev.lengthwise.testbench.Simulator;
 import dev.lengthwise.testbench.Testbenches;
+import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
 import java.io.File;
@@ -42,6 +43,7 @@ import org.junit.jupiter.params.provider.MethodSource;
  * Verilator, GHDL (Debian packages iverilog, verilator, ghdl) and javac accept and that means the
  * same.
  */
+@CallsTools
 class HostileNamesTest {
 
   private static final String EMPTY = "a name must not be empty";

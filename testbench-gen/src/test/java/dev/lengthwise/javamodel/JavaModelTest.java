@@ -22,6 +22,7 @@ import dev.lengthwise.testbench.LaneVector;
 import dev.lengthwise.testbench.LaneVectors;
 import dev.lengthwise.testbench.Samples;
 import dev.lengthwise.testbench.UnusualSets;
+import dev.lengthwise.testing.Slow;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -34,6 +35,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** Emitted models, compiled, say what the golden model and the lane's golden function say. */
+@Slow
 class JavaModelTest {
 
   private static final int RANDOM = 10_000;

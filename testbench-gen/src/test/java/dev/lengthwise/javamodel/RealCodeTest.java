@@ -5,6 +5,7 @@ import static com.google.common.truth.Truth.assertThat;
 import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.stream.CodeImage;
+import dev.lengthwise.testing.CallsTools;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -14,6 +15,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The emitted IA-32 models on over 10 MB of real code and on random bytes, at every offset. */
+@CallsTools
 class RealCodeTest {
 
   /** Debian's C library for IA-32, from package libc6-i386-cross. */

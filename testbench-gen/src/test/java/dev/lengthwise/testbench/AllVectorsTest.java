@@ -10,6 +10,7 @@ import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.table.CodeUnit;
+import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.verilog.Verilog;
 import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
@@ -19,6 +20,7 @@ import org.junit.jupiter.api.io.TempDir;
  * Benches of invented lanes with every vector, none left out, in Icarus Verilog (Debian package
  * iverilog).
  */
+@CallsTools
 class AllVectorsTest {
 
   @TempDir Path tree;

@@ -12,6 +12,7 @@ import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
+import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
 import java.io.IOException;
@@ -24,6 +25,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /** Benches of rows of lanes in every simulator (Debian packages iverilog, verilator, g++, ghdl). */
+@CallsTools
 class ArrayBenchTest {
 
   @TempDir Path tree;

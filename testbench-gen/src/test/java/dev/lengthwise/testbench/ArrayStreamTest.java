@@ -13,6 +13,7 @@ import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
+import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
 import java.io.BufferedWriter;
@@ -30,6 +31,7 @@ import org.junit.jupiter.api.io.TempDir;
  * million random windows; in Verilator, and on a part in Icarus Verilog and GHDL. About two
  * minutes, most of it Verilator's compiling.
  */
+@CallsTools
 class ArrayStreamTest {
 
   private static final Path LIBRARY = Path.of("/usr/i686-linux-gnu/lib/libc.so.6");

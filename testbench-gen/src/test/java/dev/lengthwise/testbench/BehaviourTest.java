@@ -9,6 +9,7 @@ import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.realize.LaneShapes;
 import dev.lengthwise.table.InstructionSet;
+import dev.lengthwise.testing.CallsTools;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -19,6 +20,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** The text that a tool is measured on is the function, as Icarus Verilog runs it. */
+@CallsTools
 class BehaviourTest {
 
   @TempDir Path folder;

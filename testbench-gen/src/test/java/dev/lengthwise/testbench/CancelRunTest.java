@@ -8,6 +8,7 @@ import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
+import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.Interruption;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -17,6 +18,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** Runs of simulators and tools end soon when their thread is interrupted. */
+@CallsTools
 class CancelRunTest {
 
   private static final int SOON = 200;

@@ -15,6 +15,7 @@ import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.table.InstructionSet;
+import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
 import java.io.IOException;
@@ -27,6 +28,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /** Benches of fetch units in every simulator (Debian packages iverilog, verilator, g++, ghdl). */
+@CallsTools
 class FetchBenchTest {
 
   private static final int FAULTY_CYCLES = 6000;

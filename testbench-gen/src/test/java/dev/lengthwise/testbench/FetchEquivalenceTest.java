@@ -8,6 +8,7 @@ import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
+import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.EmittedTree;
 import dev.lengthwise.testing.Equivalence;
 import dev.lengthwise.verilog.Verilog;
@@ -27,6 +28,7 @@ import org.junit.jupiter.api.io.TempDir;
  * <p>Proves the two smallest units, with tags in either kind of RAM, a unit's row of lanes
  * included; further ones with {@code -Dfetch.proofs=24}, of which the largest take minutes each.
  */
+@CallsTools
 class FetchEquivalenceTest {
 
   /** Of 4 ways and 4 sets of 8-byte lines: tags in block RAM, and in distributed RAM. */

@@ -9,6 +9,7 @@ import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
+import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
 import java.io.IOException;
@@ -31,6 +32,7 @@ import org.junit.jupiter.api.io.TempDir;
  *
  * <p>About 170 seconds of processor time, half of it for compiling Verilator's C++, on two threads.
  */
+@CallsTools
 class FetchUnitsTest {
 
   private static final int CYCLES = 100_000;

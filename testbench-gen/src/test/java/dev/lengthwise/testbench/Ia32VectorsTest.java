@@ -10,6 +10,7 @@ import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
+import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.verilog.Verilog;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -21,6 +22,7 @@ import org.junit.jupiter.api.io.TempDir;
  * Benches of the lane of IA-32 with every vector, none left out, in Icarus Verilog (Debian package
  * iverilog). Apart from {@link AllVectorsTest} so that each keeps a core busy.
  */
+@CallsTools
 class Ia32VectorsTest {
 
   /** The first opcode that a ROM lists; without it the opcode reads as the default row. */

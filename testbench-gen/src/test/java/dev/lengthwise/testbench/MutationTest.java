@@ -14,6 +14,7 @@ import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.ModeCondition;
 import dev.lengthwise.table.OperandSpecifier;
 import dev.lengthwise.table.PrefixRules;
+import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
 import java.io.IOException;
@@ -39,6 +40,7 @@ import org.junit.jupiter.api.io.TempDir;
  * must be proved to change nothing, by Yosys (Debian package yosys), which compares the lane with
  * and without the fault; GHDL translates VHDL for it.
  */
+@CallsTools
 class MutationTest {
 
   private static final int VERILOG_FAULTS = 68;

@@ -5,6 +5,7 @@ import static com.google.common.truth.Truth.assertWithMessage;
 
 import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.realize.Design;
+import dev.lengthwise.testing.CallsTools;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -28,6 +29,7 @@ import org.junit.jupiter.api.io.TempDir;
  *
  * <p>{@code -Dnames.all=true} tries all names, in minutes; otherwise a share is tried.
  */
+@CallsTools
 class NameScanTest {
 
   private static final boolean ALL = Boolean.getBoolean("names.all");

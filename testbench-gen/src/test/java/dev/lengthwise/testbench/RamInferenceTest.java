@@ -18,6 +18,7 @@ import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
+import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.verilog.VerilogOptions;
 import java.io.IOException;
@@ -35,6 +36,7 @@ import org.junit.jupiter.params.provider.EnumSource;
  * package yosys). The attributes are those that Yosys reads; without them it puts tags that would
  * leave most of a block RAM empty in LUT RAM.
  */
+@CallsTools
 class RamInferenceTest {
 
   /** The widest shapes of the device profile: block RAM of 512 x 64 + 8, LUT RAM of 64 x 1. */

@@ -14,12 +14,14 @@ import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.table.CodeUnit;
 import dev.lengthwise.table.InstructionSet;
+import dev.lengthwise.testing.CallsTools;
 import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
+@CallsTools
 class RomStyleTest {
 
   static List<Predecoder> lanes() {

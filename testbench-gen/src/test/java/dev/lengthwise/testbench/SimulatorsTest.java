@@ -12,6 +12,7 @@ import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.table.CodeUnit;
+import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
 import java.io.IOException;
@@ -29,6 +30,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /** Emitted benches in every simulator (Debian packages iverilog, verilator, g++, make, ghdl). */
+@CallsTools
 class SimulatorsTest {
 
   static List<Simulator> simulators() {

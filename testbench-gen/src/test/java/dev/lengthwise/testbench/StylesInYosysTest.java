@@ -10,6 +10,7 @@ import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
+import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.EmittedTree;
 import dev.lengthwise.testing.Tool;
 import dev.lengthwise.verilog.Verilog;
@@ -25,6 +26,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 
 /** The emitted styles of one lane against each other, in Yosys (Debian package yosys). */
+@CallsTools
 class StylesInYosysTest {
 
   private static final int SECONDS = 200;

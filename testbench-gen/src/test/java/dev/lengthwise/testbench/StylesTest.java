@@ -13,6 +13,7 @@ import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.PathStep;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
+import dev.lengthwise.testing.CallsTools;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -21,6 +22,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /** The styles that are mapped: same function as the golden model, fewer LUTs, proved. */
+@CallsTools
 class StylesTest {
 
   static List<Predecoder> lanes() {

@@ -15,6 +15,7 @@ import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.table.CodeUnit;
 import dev.lengthwise.table.PrefixRules;
+import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.EmittedTree;
 import dev.lengthwise.testing.Equivalence;
 import dev.lengthwise.testing.Linter;
@@ -35,6 +36,7 @@ import org.junit.jupiter.params.provider.MethodSource;
  * Tables that are legal and unusual, up the whole ladder in every style (Debian packages iverilog,
  * verilator, ghdl, yosys): a map to which two maps lead, and lanes that handle nothing.
  */
+@CallsTools
 class UnusualTablesTest {
 
   private static final DeviceProfile DEVICE = DeviceProfile.sixInputDualOutput();

@@ -41,8 +41,9 @@ record WrittenDesign(Path tree, String name) {
     return written("bench/vhdl/" + name + "_tb.vhd").toString();
   }
 
+  /** Returns the file of vectors; a bench that does not find it says so and fails. */
   String vectors() {
-    return written("bench/vectors/" + name + ".hex").toString();
+    return tree.resolve("bench/vectors/" + name + ".hex").toString();
   }
 
   private List<String> listed(String folder) {

@@ -27,12 +27,13 @@ import org.junit.jupiter.api.io.TempDir;
  * Icarus Verilog, Verilator and GHDL (Debian packages iverilog, verilator, ghdl) and javac accept
  * what is emitted, without a warning, and a share runs.
  *
- * <p>{@code -Dnames.all=true} tries all names, in minutes; otherwise a share is tried.
+ * <p>{@code -Dnames.slice=1/1} tries every name in every role, in half an hour, and {@code 1/2} and
+ * {@code 2/2} each half of that; otherwise a share is tried.
  */
 @CallsTools
 class NameScanTest {
 
-  private static final boolean ALL = Boolean.getBoolean("names.all");
+  private static final String SLICE = System.getProperty("names.slice", "");
   private static final int SHARE = 6;
   private static final int GROUP = 24;
 
@@ -47,10 +48,16 @@ class NameScanTest {
     List<String> modes = all.stream().filter(ScannedDesigns::isMode).toList();
     assertThat(all.size()).isAtLeast(400);
     assertThat(all.size() - modes.size()).isAtMost(48);
-    int step = ALL ? 1 : Math.max(1, all.size() / SHARE);
+    int first = 0;
+    int step = Math.max(1, all.size() / SHARE);
+    if (!SLICE.isEmpty()) {
+      List<String> numbers = List.of(SLICE.split("/", 2));
+      first = Integer.parseInt(numbers.get(0)) - 1;
+      step = Integer.parseInt(numbers.get(1));
+    }
     List<Group> groups = List.of(new Group(), new Group(), new Group());
     int designs = 0;
-    for (int number = 0; number < all.size(); number += step) {
+    for (int number = first; number < all.size(); number += step) {
       List<Design> made = ScannedDesigns.of(number, all, modes);
       for (int kind = 0; kind < made.size(); kind++) {
         Group group = groups.get(kind);

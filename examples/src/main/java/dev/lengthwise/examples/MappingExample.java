@@ -141,22 +141,23 @@ final class MappingExample implements Callable<Integer> {
   }
 
   private TruthTables read(Path file) {
+    String name = ShownText.of(file.toString());
     if (Files.isDirectory(file)) {
-      throw new ParameterException(
-          spec.commandLine(), "file " + file + ": a file is expected, found a folder");
+      throw wrong(name + ": a file is expected, found a folder");
     }
     try {
       return TruthTables.parse(Files.readString(file, StandardCharsets.US_ASCII));
     } catch (CharacterCodingException e) {
-      throw new ParameterException(
-          spec.commandLine(),
-          ShownText.of(file.toString()) + ": ASCII text is expected, found other bytes",
-          e);
+      throw wrong(name + ": ASCII text is expected, found other bytes");
     } catch (IOException e) {
-      throw new ParameterException(spec.commandLine(), WrongUse.text(e), e);
+      throw wrong(WrongUse.text(e));
     } catch (IllegalArgumentException e) {
-      throw new ParameterException(spec.commandLine(), "file " + file + ": " + e.getMessage(), e);
+      throw wrong(name + ": " + e.getMessage());
     }
+  }
+
+  private ParameterException wrong(String message) {
+    return new ParameterException(spec.commandLine(), message);
   }
 
   private record Task(MappedFunction function, DeviceProfile device) {}

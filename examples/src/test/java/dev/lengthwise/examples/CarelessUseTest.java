@@ -146,18 +146,18 @@ class CarelessUseTest {
   @Test
   void files_thatCannotBeRead_areNamed() throws Exception {
     assertThat(wrongOf("ia32", "--image", folder.resolve("none").toString()))
-        .isEqualTo("file FOLDER/none: must exist, found none");
+        .isEqualTo("FOLDER/none: a file is expected, found none");
     assertThat(wrongOf("ia32-study", "--image", folder.resolve("none").toString()))
-        .isEqualTo("file FOLDER/none: must exist, found none");
+        .isEqualTo("FOLDER/none: a file is expected, found none");
     assertThat(wrongOf("mapping", "--table", folder.resolve("none").toString()))
-        .isEqualTo("file FOLDER/none: must exist, found none");
+        .isEqualTo("FOLDER/none: a file is expected, found none");
     assertThat(wrongOf("mapping", "--table", folder.toString()))
-        .isEqualTo("file FOLDER: a file is expected, found a folder");
+        .isEqualTo("FOLDER: a file is expected, found a folder");
     assertThat(wrongOf("ia32", "--image", folder.toString()))
         .isEqualTo("FOLDER: a regular file is expected, found another kind");
     Path bytes = Files.write(folder.resolve("bytes"), new byte[] {-1, -2, -3});
     assertThat(wrongOf("mapping", "--table", bytes.toString()))
-        .isEqualTo("file FOLDER/bytes: must be text of ASCII, found other bytes");
+        .isEqualTo("FOLDER/bytes: ASCII text is expected, found other bytes");
     Path empty = Files.write(folder.resolve("empty"), new byte[0]);
     assertThat(wrongOf("ia32", "--image", empty.toString())).contains("empty");
     assertThat(wrongOf("ia32-study", "--image", empty.toString())).contains("empty");

@@ -27,8 +27,7 @@ final class StudyText {
   void streams() {
     for (StudyStream stream : streams) {
       long unknown = stream.profile().outside() + stream.profile().disagreeing();
-      out.println(
-          stream + (unknown == 0 ? "" : ", and " + unknown + " that do not fit the image"));
+      out.println(stream + (unknown == 0 ? "" : ", and " + unknown + " that do not fit the image"));
       stream.sweep().ifPresent(sweep -> out.println(stream.name() + ": " + sweep.skippedText()));
     }
     out.println();

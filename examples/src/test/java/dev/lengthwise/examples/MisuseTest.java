@@ -120,7 +120,7 @@ class MisuseTest {
             + ", line 2: a row of this study must be made with decoder=4, found decoder=2 (opcode on"
             + " tidegate_o2)");
     assertThat(Files.readAllLines(file)).isEqualTo(before);
-    assertThat(run("ia32-study", "--merge", folder.resolve("none").toString())).isEqualTo(1);
+    assertThat(run("ia32-study", "--merge", folder.resolve("none").toString())).isEqualTo(2);
     assertSays(folder.resolve("none") + ": a file is expected, found none");
   }
 

@@ -138,7 +138,8 @@ class ReadmeTest {
     assertThat(Files.isExecutable(Path.of("..", ".ci", "run"))).isTrue();
     String text = Files.readString(README);
     String pom = Files.readString(Path.of("..", "pom.xml"));
-    String version = between(text, "<version>", "</version>");
+    String version =
+        between(text, "<artifactId>lengthwise-core</artifactId>\n      <version>", "</version>");
     assertThat(pom).contains("<version>" + version + "</version>");
     Matcher modules = Pattern.compile("`?lengthwise-([a-z-]+)").matcher(text);
     while (modules.find()) {

@@ -97,7 +97,20 @@ class EveryOptionTest {
   @Test
   void ia32() throws Exception {
     String code = SmallCode.raw(folder, "ia32.bin", 3).toString();
-    String out = run("ia32", "--image", code, "--code16", "--style", "ROM", "--out", "i").out();
+    String out =
+        run(
+                "ia32",
+                "--image",
+                code,
+                "--raw",
+                "--code16",
+                "--with",
+                "EVEX,SSE4A",
+                "--style",
+                "ROM",
+                "--out",
+                "i")
+            .out();
     assertThat(out).contains("read as 16-bit IA-32 code");
     assertFiles("i", "verilog/ia32_lane.f", "vhdl/ia32_lane.vhd", "cost.csv");
   }
@@ -195,6 +208,7 @@ class EveryOptionTest {
                 trace,
                 "--image",
                 second,
+                "--raw",
                 "--only",
                 "opcode,opcode_prefix",
                 "--style",

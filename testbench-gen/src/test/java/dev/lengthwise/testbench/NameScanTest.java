@@ -95,7 +95,9 @@ class NameScanTest {
 
     /** Verilator gives the ports of several outermost blocks one scope with the blocks. */
     private static boolean isPort(Design name, Design of) {
-      return of.circuit().ports().stream().anyMatch(port -> port.name().equals(name.name()));
+      return of.circuit().blocks().stream()
+          .flatMap(block -> block.ports().stream())
+          .anyMatch(port -> port.name().equals(name.name()));
     }
 
     void add(Design design, Path tree) throws IOException {

@@ -92,20 +92,23 @@ public final class GoldenModel {
     return length(modes, memory, offset, end);
   }
 
+  /** Small, so that it costs a loop of calls nothing. */
   private void check(int modes, byte[] memory, int offset, int end) {
-    if ((modes & noModes) != 0) {
-      instructionSet.table().requireModes(modes);
+    if ((modes & noModes) != 0 || (offset | end - offset | memory.length - end) < 0) {
+      refuse(modes, memory, offset, end);
     }
-    if ((offset | end - offset | memory.length - end) < 0) {
-      throw new IndexOutOfBoundsException(
-          String.format(
-              Locale.ROOT,
-              "bytes for %s: offset and end must ascend in [0, %d], found %d and %d",
-              instructionSet.table().name(),
-              memory.length,
-              offset,
-              end));
-    }
+  }
+
+  private void refuse(int modes, byte[] memory, int offset, int end) {
+    instructionSet.table().requireModes(modes);
+    throw new IndexOutOfBoundsException(
+        String.format(
+            Locale.ROOT,
+            "bytes for %s: offset and end must ascend in [0, %d], found %d and %d",
+            instructionSet.table().name(),
+            memory.length,
+            offset,
+            end));
   }
 
   /** Sums are formed so that none exceeds the end, which may be near the largest int. */

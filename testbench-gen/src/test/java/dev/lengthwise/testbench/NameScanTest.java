@@ -27,7 +27,7 @@ import org.junit.jupiter.api.io.TempDir;
  * Icarus Verilog, Verilator and GHDL (Debian packages iverilog, verilator, ghdl) and javac accept
  * what is emitted, without a warning, and a share runs.
  *
- * <p>{@code -Dnames.slice=1/1} tries every name in every role, in half an hour, and {@code 1/2} and
+ * <p>{@code -Dnames.slice=1/1} tries every name in every role, in over an hour, and {@code 1/2} and
  * {@code 2/2} each half of that; otherwise a share is tried.
  */
 @CallsTools

@@ -33,12 +33,21 @@ final class BlockNames {
       Circuit block = waiting.remove();
       if (!names.containsKey(block)) {
         boolean free = !allocator.isTaken(block.name());
-        String name = free ? allocator.reserve(block.name()) : allocator.allocate(block.name());
+        String name = free ? allocator.reserve(block.name()) : another(block);
         names.put(block, name);
         changed |= !free;
         block.instances().forEach(instance -> waiting.add(instance.circuit()));
       }
     }
+  }
+
+  /** A port of a block is not called as the block is. */
+  private String another(Circuit block) {
+    String name = allocator.allocate(block.name());
+    while (block.ports().stream().map(Port::name).anyMatch(name::equals)) {
+      name = allocator.allocate(block.name());
+    }
+    return name;
   }
 
   private Circuit copy(Circuit block) {

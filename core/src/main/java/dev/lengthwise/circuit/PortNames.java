@@ -6,7 +6,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 
-/** The ports of a block under their names: a user's keep theirs, and ours give way. */
+/**
+ * The ports of a block under their names: a user's keep theirs, and ours give way to them and to
+ * the name of the block.
+ */
 final class PortNames {
 
   final List<Port> ports = new ArrayList<>();
@@ -16,6 +19,7 @@ final class PortNames {
   PortNames(CircuitBuilder builder) {
     NameAllocator allocator = new NameAllocator();
     CircuitBuilder.CLOCK_AND_RESET.forEach(allocator::reserve);
+    allocator.reserve(builder.name);
     builder.ports.stream().filter(Port::isOfUser).forEach(port -> allocator.reserve(port.name()));
     Map<String, String> names = new LinkedHashMap<>();
     for (Port port : builder.ports) {

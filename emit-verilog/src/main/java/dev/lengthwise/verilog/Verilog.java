@@ -3,7 +3,7 @@ package dev.lengthwise.verilog;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.CircuitOutput;
 import dev.lengthwise.circuit.OutputFile;
-import dev.lengthwise.circuit.text.EmissionPlan;
+import dev.lengthwise.circuit.text.EmissionPlans;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -41,11 +41,11 @@ public final class Verilog implements CircuitOutput {
   public List<OutputFile> files(Circuit top) {
     List<OutputFile> files = new ArrayList<>();
     StringBuilder list = new StringBuilder();
+    EmissionPlans plans = new EmissionPlans(top);
     for (Circuit block : top.blocks()) {
       files.add(
           new OutputFile(
-              "verilog/" + block.name() + ".v",
-              new ModuleText(EmissionPlan.of(block), options).text()));
+              "verilog/" + block.name() + ".v", new ModuleText(plans.of(block), options).text()));
       list.append(block.name()).append(".v\n");
     }
     files.add(new OutputFile("verilog/" + top.name() + ".f", list.toString()));

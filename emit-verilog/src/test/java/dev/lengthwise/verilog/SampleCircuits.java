@@ -199,4 +199,29 @@ final class SampleCircuits {
     c.output("done", c.comment(c.reduce(Node.Operation.AND, x), "\\"), "\n\n");
     return c.build();
   }
+
+  /**
+   * Instances that wish to be called as a port, a signal and a name of text inside their blocks.
+   */
+  static Circuit instancesCalledAsTheirInsides() {
+    CircuitBuilder inner = Circuit.named("sample_inside", "");
+    Signal in = inner.input("port_inside", 8, "");
+    Signal signal = inner.named(inner.not(in), "signal_inside");
+    Signal both = inner.concat(List.of(signal, in));
+    Signal word =
+        inner.named(
+            inner.lookup(
+                inner.slice(both, 4, 8),
+                Contents.of(4, IntStream.range(0, 256).mapToLong(i -> i % 11).toArray())),
+            "word");
+    inner.output("out_inside", inner.concat(List.of(signal, word)), "");
+    Circuit block = inner.build();
+    CircuitBuilder c = Circuit.named("sample_outside", "");
+    Signal value = c.input("word_table", 8, "");
+    for (String name : List.of("port_inside", "signal_inside", "out_inside", "address", "found")) {
+      Map<String, Signal> outputs = c.instance(name, block, Map.of("port_inside", value));
+      c.output(name + "_of", outputs.get("out_inside"), "");
+    }
+    return c.build();
+  }
 }

@@ -43,7 +43,8 @@ class VerilogToolsTest {
             SampleCircuits.logic(),
             SampleCircuits.lookups(),
             SampleCircuits.partlyUnused(),
-            SampleCircuits.hostile()),
+            SampleCircuits.hostile(),
+            SampleCircuits.instancesCalledAsTheirInsides()),
         Stream.of(Reset.values()).map(SampleCircuits::clocked));
   }
 

@@ -33,9 +33,9 @@ final class Block {
   private final Map<String, String> attributes = new HashMap<>();
   private final TextSink sink = new TextSink();
 
-  private Block(Circuit circuit, VhdlOptions options) {
-    this.circuit = circuit;
-    this.plan = EmissionPlan.of(circuit);
+  private Block(EmissionPlan plan, VhdlOptions options) {
+    this.circuit = plan.circuit();
+    this.plan = plan;
     this.functions = new Functions(plan);
     this.expressions = new Expressions(plan, functions);
     this.tables = new Tables(plan);
@@ -44,8 +44,8 @@ final class Block {
   }
 
   /** Returns the text of a block's file. */
-  static String text(Circuit circuit, VhdlOptions options) {
-    Block block = new Block(circuit, options);
+  static String text(EmissionPlan plan, VhdlOptions options) {
+    Block block = new Block(plan, options);
     TextSink body = new TextSink();
     new Statements(block.plan, block.expressions, block.tables, block.luts, body).write();
     block.head();

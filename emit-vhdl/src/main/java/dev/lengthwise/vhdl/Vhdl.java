@@ -3,6 +3,7 @@ package dev.lengthwise.vhdl;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.CircuitOutput;
 import dev.lengthwise.circuit.OutputFile;
+import dev.lengthwise.circuit.text.EmissionPlans;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -44,8 +45,10 @@ public final class Vhdl implements CircuitOutput {
   @Override
   public List<OutputFile> files(Circuit top) {
     List<OutputFile> files = new ArrayList<>();
+    EmissionPlans plans = new EmissionPlans(top);
     for (Circuit block : top.blocks()) {
-      files.add(new OutputFile("vhdl/" + block.name() + ".vhd", Block.text(block, options)));
+      files.add(
+          new OutputFile("vhdl/" + block.name() + ".vhd", Block.text(plans.of(block), options)));
     }
     String list = top.blocks().stream().map(b -> b.name() + ".vhd\n").collect(Collectors.joining());
     files.add(new OutputFile("vhdl/" + top.name() + ".f", list));

@@ -12,6 +12,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -46,6 +47,21 @@ class VhdlAnalysisTest {
     Signal operand = b.input("operand", 8, "an operand");
     b.output("parity", b.reduce(Node.Operation.XOR, operand), "computed in a loop");
     b.output("same", b.equal(operand, b.input("other", 8, "another")), "compared");
+    List<Path> sources = Tools.write(directory, b.build(), new Vhdl());
+    Tools.analyse(directory, "93", sources);
+  }
+
+  @Test
+  void files_portsCalledAsBlocks_giveWay() throws IOException {
+    CircuitBuilder inner = Circuit.named("operand", "A block called as a port of ours.");
+    inner.output("same", inner.not(inner.input("operand", 8, "an operand")), "");
+    CircuitBuilder twin =
+        Circuit.named("operand", "Another, renamed to what a port of it is called.");
+    twin.output("same", twin.not(twin.input("operand_2", 8, "an operand")), "");
+    CircuitBuilder b = Circuit.named("outside", "Both blocks.");
+    Signal value = b.input("value", 8, "");
+    b.output("a", b.instance("one", inner.build(), Map.of("operand", value)).get("same"), "");
+    b.output("b", b.instance("two", twin.build(), Map.of("operand_2", value)).get("same"), "");
     List<Path> sources = Tools.write(directory, b.build(), new Vhdl());
     Tools.analyse(directory, "93", sources);
   }

@@ -36,11 +36,11 @@ public final class EmissionPlan {
   private final Map<Integer, String> placedInPorts = new LinkedHashMap<>();
   private final Map<Integer, String> headings = new LinkedHashMap<>();
 
-  private EmissionPlan(Circuit circuit) {
+  EmissionPlan(Circuit circuit, EmissionPlans plans) {
     this.circuit = circuit;
     this.nodes = Folding.of(circuit);
     this.usage = new Usage(circuit, nodes);
-    this.names = new SignalNames(circuit, nodes);
+    this.names = new SignalNames(circuit, nodes, plans);
     placeInPorts();
     declare();
     names.nameSignals(statements(), placedInPorts, usage);
@@ -48,13 +48,18 @@ public final class EmissionPlan {
   }
 
   /**
-   * Plans a block.
+   * Plans a block alone; see {@link EmissionPlans} for all of a design.
    *
    * @param circuit the block
    * @return the plan
    */
   public static EmissionPlan of(Circuit circuit) {
-    return new EmissionPlan(circuit);
+    return new EmissionPlans(circuit).of(circuit);
+  }
+
+  /** Tells whether something inside the block is called so, in the text made until now. */
+  boolean names(String name) {
+    return names.allocator.isTaken(name);
   }
 
   private void placeInPorts() {

@@ -27,10 +27,12 @@ final class SignalNames {
 
   private final Circuit circuit;
   private final List<Node> nodes;
+  private final EmissionPlans plans;
 
-  SignalNames(Circuit circuit, List<Node> nodes) {
+  SignalNames(Circuit circuit, List<Node> nodes, EmissionPlans plans) {
     this.circuit = circuit;
     this.nodes = nodes;
+    this.plans = plans;
     List.of("clock", "reset", "reset_n").forEach(allocator::reserve);
     circuit.blocks().forEach(block -> allocator.reserve(block.name()));
     circuit.ports().forEach(port -> allocator.reserve(port.name()));
@@ -50,7 +52,7 @@ final class SignalNames {
     }
     for (int i = 0; i < circuit.instances().size(); i++) {
       if (usage.instances.contains(i)) {
-        instances.put(i, fromWish(circuit.instances().get(i).name(), "_block"));
+        instances.put(i, instance(circuit.instances().get(i)));
       }
     }
     for (int node : declared) {
@@ -63,7 +65,7 @@ final class SignalNames {
     }
     for (int node : declared) {
       if (nodes.get(node) instanceof Node.Lookup) {
-        tables.put(node, allocator.allocate(signals.get(node) + "_table"));
+        tables.put(node, table(signals.get(node) + "_table"));
       }
     }
     nameUnreadOutputs(usage);
@@ -80,6 +82,25 @@ final class SignalNames {
             allocator.allocate("unused_" + instance + "_" + output.port()));
       }
     }
+  }
+
+  /** Returns a name for a table, which means nothing else in any block around this one. */
+  private String table(String wish) {
+    String name = allocator.allocate(wish);
+    while (plans.isWish(name)) {
+      name = allocator.allocate(wish);
+    }
+    return name;
+  }
+
+  /** Returns a name that means nothing inside the instanced block. */
+  private String instance(Circuit.Instance instance) {
+    EmissionPlan inside = plans.of(instance.circuit());
+    String name = fromWish(instance.name(), "_block");
+    while (inside.names(name)) {
+      name = allocator.allocate(instance.name() + "_block");
+    }
+    return name;
   }
 
   /** A wish that a port has taken gets the suffix that says what the signal behind it is. */

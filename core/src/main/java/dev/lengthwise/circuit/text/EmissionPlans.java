@@ -1,0 +1,62 @@
+package dev.lengthwise.circuit.text;
+
+import dev.lengthwise.circuit.Circuit;
+import dev.lengthwise.circuit.Node;
+import dev.lengthwise.circuit.Port;
+import java.util.HashSet;
+import java.util.IdentityHashMap;
+import java.util.Map;
+import java.util.Set;
+
+/**
+ * The plans of the blocks of one design, which know each other's names: Verilog looks names up from
+ * a function or a block outwards, and a name that means two things on that way is what linters warn
+ * of. So an instance is not called as anything inside its block, for which blocks inside are
+ * planned first, and a table is not called as anything that any block was told to call so.
+ */
+public final class EmissionPlans {
+
+  private final Map<Circuit, EmissionPlan> plans = new IdentityHashMap<>();
+  private final Set<String> wishes = new HashSet<>();
+
+  /**
+   * Starts with no plan.
+   *
+   * @param top the design's outermost block
+   */
+  public EmissionPlans(Circuit top) {
+    top.blocks().forEach(this::addWishes);
+  }
+
+  private void addWishes(Circuit block) {
+    block.ports().stream().map(Port::name).forEach(wishes::add);
+    block.instances().stream().map(Circuit.Instance::name).forEach(wishes::add);
+    block.memoryWrites().keySet().forEach(memory -> wishes.add(memory.name()));
+    for (int node = 0; node < block.nodes().size(); node++) {
+      block.nameOf(node).ifPresent(wishes::add);
+      if (block.nodes().get(node) instanceof Node.Register register) {
+        wishes.add(register.name());
+      }
+    }
+  }
+
+  /** Tells whether a block was told to call something so. */
+  boolean isWish(String name) {
+    return wishes.contains(name);
+  }
+
+  /**
+   * Plans a block, or returns its plan if it was planned before.
+   *
+   * @param block a block of the design
+   * @return its plan
+   */
+  public EmissionPlan of(Circuit block) {
+    EmissionPlan known = plans.get(block);
+    if (known == null) {
+      known = new EmissionPlan(block, this);
+      plans.put(block, known);
+    }
+    return known;
+  }
+}

@@ -29,10 +29,28 @@ public final class LaneSpecifier {
     this.modeNames = List.copyOf(modeNames);
     this.hash = Objects.hash(specifier, bytesRead, modeNames);
     this.added = new byte[1 << 16 + modeNames.size()];
+    int tested = tested();
     for (int modes = 0; modes < 1 << modeNames.size(); modes++) {
-      fill(modes);
+      if ((modes & ~tested) == 0) {
+        fill(modes);
+      } else {
+        int alike = index(0, 0, modes & tested);
+        System.arraycopy(added, alike, added, index(0, 0, modes), 1 << 16);
+      }
     }
     this.everDecided = isAnyDecided(added);
+  }
+
+  /** Returns the modes that a case of the specifier depends on; the others change nothing. */
+  private int tested() {
+    int tested = 0;
+    for (OperandSpecifier.Case one : specifier.cases()) {
+      for (String mode : one.when().required().keySet()) {
+        int bit = modeNames.indexOf(mode);
+        tested |= bit < 0 ? 0 : 1 << bit;
+      }
+    }
+    return tested;
   }
 
   /** Fills the table for a mode word: first the truth, then what the bytes read leave of it. */

@@ -108,7 +108,7 @@ final class ScannedDesigns {
             .predecode(where)
             .build();
     Realizer realizer = Realizer.on(DeviceProfile.sixInputDualOutput());
-    Design first = realizer.realize(lanes.lane(), number % 5 == 4 ? Style.BANKED : Style.ROM);
+    Design first = realizer.realize(lanes.lane(), number % 25 == 4 ? Style.BANKED : Style.ROM);
     Design second = realizer.realize(lanes, first);
     return List.of(first, second, realizer.realize(FetchUnit.of(unit, cache, lanes), second));
   }

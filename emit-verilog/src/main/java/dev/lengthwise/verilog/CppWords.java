@@ -13,11 +13,11 @@ final class CppWords {
           ("abort alignas alignof and_eq asm atomic_cancel atomic_commit atomic_noexcept auto"
                   + " bitand bitor bool catch cdecl char16_t char32_t compl complex concept const_cast"
                   + " const_iterator constexpr decltype delete deque dynamic_cast explicit far friend"
-                  + " huge inline interrupt mutable namespace near noexcept not_eq nullptr operator"
-                  + " or_eq override pascal register reinterpret_cast requires sc_clock sc_in sc_inout"
-                  + " sc_out sc_signal sensitive sensitive_neg sensitive_pos sizeof static_assert"
+                  + " huge inline interrupt list mutable namespace near noexcept not_eq nullptr operator"
+                  + " or_eq override pascal queue register reinterpret_cast requires sc_clock sc_in sc_inout"
+                  + " sc_out sc_signal sensitive sensitive_neg sensitive_pos set sizeof static_assert"
                   + " static_cast synchronized template thread_local transaction_safe"
-                  + " transaction_safe_dynamic type_info typeid typename uint32_t using wchar_t"
+                  + " transaction_safe_dynamic type_info typeid typename uint16_t uint32_t uint8_t using vector wchar_t"
                   + " xor_eq")
               .split(" ", -1));
 

@@ -4,6 +4,7 @@ import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
 import dev.lengthwise.circuit.Circuit;
+import dev.lengthwise.circuit.CircuitBuilder;
 import dev.lengthwise.circuit.RandomCircuits;
 import dev.lengthwise.circuit.Reset;
 import dev.lengthwise.testing.CallsTools;
@@ -17,6 +18,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** The emitted text in the hands of outside tools. */
 @CallsTools
@@ -77,6 +79,25 @@ class VerilogToolsTest {
     emitted.checkLint();
     assertThat(emitted.simulate(Bench.of(circuit, 200, 2, UnaryOperator.identity())))
         .isEqualTo("cycles 200 errors 0\n");
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "far",
+        "near",
+        "interrupt",
+        "list",
+        "queue",
+        "set",
+        "vector",
+        "uint8_t",
+        "complex"
+      })
+  void files_portCalledAsWordOfTheLintersOwnLanguage_pleasesLinters(String name) {
+    CircuitBuilder c = Circuit.named("sample_" + name, "");
+    c.output("out_value", c.not(c.userInput(name, 1, "a user's")), "");
+    new Emitted(c.build(), VerilogOptions.standard(), directory).checkLint();
   }
 
   @Test

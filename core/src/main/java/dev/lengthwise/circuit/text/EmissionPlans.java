@@ -29,6 +29,7 @@ public final class EmissionPlans {
   }
 
   private void addWishes(Circuit block) {
+    wishes.add(block.name());
     block.ports().stream().map(Port::name).forEach(wishes::add);
     block.instances().stream().map(Circuit.Instance::name).forEach(wishes::add);
     block.memoryWrites().keySet().forEach(memory -> wishes.add(memory.name()));

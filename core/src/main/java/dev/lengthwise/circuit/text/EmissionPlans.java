@@ -5,7 +5,6 @@ import dev.lengthwise.circuit.Node;
 import dev.lengthwise.circuit.Port;
 import java.util.HashSet;
 import java.util.IdentityHashMap;
-import java.util.Map;
 import java.util.Set;
 
 /**
@@ -16,7 +15,7 @@ import java.util.Set;
  */
 public final class EmissionPlans {
 
-  private final Map<Circuit, EmissionPlan> plans = new IdentityHashMap<>();
+  private final IdentityHashMap<Circuit, EmissionPlan> plans = new IdentityHashMap<>();
   private final Set<String> wishes = new HashSet<>();
 
   /**

@@ -13,16 +13,33 @@ module dev.lengthwise.core {
       dev.lengthwise.vhdl,
       dev.lengthwise.testbench;
   exports dev.lengthwise.device;
-  exports dev.lengthwise.file;
+  exports dev.lengthwise.file to
+      dev.lengthwise.testbench,
+      dev.lengthwise.examples;
   exports dev.lengthwise.golden;
   exports dev.lengthwise.isa;
+  exports dev.lengthwise.lane.function to
+      dev.lengthwise.testbench;
   exports dev.lengthwise.logic;
-  exports dev.lengthwise.name;
+  exports dev.lengthwise.logic.function;
+  exports dev.lengthwise.logic.map;
+  exports dev.lengthwise.logic.network;
+  exports dev.lengthwise.logic.proof to
+      dev.lengthwise.examples;
+  exports dev.lengthwise.name to
+      dev.lengthwise.verilog,
+      dev.lengthwise.vhdl,
+      dev.lengthwise.testbench;
   exports dev.lengthwise.predecode;
   exports dev.lengthwise.realize;
+  exports dev.lengthwise.realize.cost;
   exports dev.lengthwise.report;
   exports dev.lengthwise.stream;
-  exports dev.lengthwise.study;
+  exports dev.lengthwise.study.accuracy;
+  exports dev.lengthwise.study.advice;
+  exports dev.lengthwise.study.fetch;
+  exports dev.lengthwise.study.sweep;
+  exports dev.lengthwise.study.workload;
   exports dev.lengthwise.table;
   exports dev.lengthwise.work;
 }

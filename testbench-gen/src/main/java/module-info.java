@@ -1,4 +1,5 @@
 /** Golden vectors, self-checking testbenches, simulator runners and the Java reference model. */
+@SuppressWarnings("module") // the examples are another module of the reactor, compiled later
 module dev.lengthwise.testbench {
   requires com.palantir.javapoet;
   requires java.compiler;
@@ -6,4 +7,8 @@ module dev.lengthwise.testbench {
 
   exports dev.lengthwise.javamodel;
   exports dev.lengthwise.testbench;
+  exports dev.lengthwise.testbench.run;
+  exports dev.lengthwise.testbench.vector;
+  exports dev.lengthwise.testbench.yardstick to
+      dev.lengthwise.examples;
 }

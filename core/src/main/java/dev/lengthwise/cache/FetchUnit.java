@@ -2,7 +2,6 @@ package dev.lengthwise.cache;
 
 import dev.lengthwise.name.HdlName;
 import dev.lengthwise.predecode.LaneArray;
-import dev.lengthwise.predecode.Marking;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.predecode.WindowEnd;
 import dev.lengthwise.table.DescriptionException;
@@ -188,8 +187,7 @@ public record FetchUnit(
               MOST_SETS,
               geometry.sets()));
     }
-    if (row.marking() instanceof Marking.First
-        && row.lane().undefinedRows() == UndefinedRows.ANYTHING) {
+    if (row.marking().isOfferedAgain() && row.lane().undefinedRows() == UndefinedRows.ANYTHING) {
       faults.add(
           subject
               + ": a window that may be offered again needs undefined rows that are not handled,"

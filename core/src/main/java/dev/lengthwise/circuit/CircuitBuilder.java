@@ -238,8 +238,8 @@ public final class CircuitBuilder extends LogicBuilder {
   public Signal read(Memory memory, Signal address) {
     checkMemory(memory, address);
     return memory.kind() == Memory.Kind.BLOCK
-        ? add(new Node.SyncRead(memory, address, Optional.empty()))
-        : add(new Node.AsyncRead(memory, address));
+        ? add(new Node.RegisteredRead(memory, address, Optional.empty()))
+        : add(new Node.DirectRead(memory, address));
   }
 
   /**
@@ -257,7 +257,7 @@ public final class CircuitBuilder extends LogicBuilder {
     if (memory.kind() != Memory.Kind.BLOCK) {
       throw fault("only block RAM has a read enable", memory.name());
     }
-    return add(new Node.SyncRead(memory, address, Optional.of(enable)));
+    return add(new Node.RegisteredRead(memory, address, Optional.of(enable)));
   }
 
   /**

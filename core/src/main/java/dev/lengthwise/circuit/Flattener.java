@@ -178,7 +178,7 @@ final class Flattener {
             circuit.reset() == Reset.NONE
                 ? ClockedState.ABSENT
                 : constant(register.resetValue(), register.width()));
-      } else if (node instanceof Node.SyncRead read) {
+      } else if (node instanceof Node.RegisteredRead read) {
         state.addRead(
             block.places[i],
             words,

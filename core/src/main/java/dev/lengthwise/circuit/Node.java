@@ -233,7 +233,7 @@ public sealed interface Node {
    * @param memory a memory of kind {@link Memory.Kind#DISTRIBUTED} or {@link Memory.Kind#REGISTERS}
    * @param address the address
    */
-  record AsyncRead(Memory memory, Signal address) implements Node {
+  record DirectRead(Memory memory, Signal address) implements Node {
     @Override
     public int width() {
       return memory.width();
@@ -252,7 +252,7 @@ public sealed interface Node {
    * @param address the address
    * @param enable one bit, or empty for always
    */
-  record SyncRead(Memory memory, Signal address, Optional<Signal> enable) implements Node {
+  record RegisteredRead(Memory memory, Signal address, Optional<Signal> enable) implements Node {
     @Override
     public int width() {
       return memory.width();

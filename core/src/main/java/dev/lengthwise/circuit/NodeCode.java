@@ -64,7 +64,7 @@ final class NodeCode {
     } else if (node instanceof Node.Lookup lookup) {
       int table = flattener.table(lookup.contents());
       emit(Program.LOOKUP, to, place.applyAsInt(lookup.address()), table);
-    } else if (node instanceof Node.AsyncRead read) {
+    } else if (node instanceof Node.DirectRead read) {
       int address = place.applyAsInt(read.address());
       emit(Program.READ, to, Flattener.words(read.width()), address, memory.apply(read.memory()));
     }

@@ -3,38 +3,104 @@ package dev.lengthwise.logic;
 /** How much work a search may spend. Counted in steps, never in time, so results repeat. */
 public enum Effort {
   /** Seconds for a table of nine inputs. */
-  QUICK(3, 4_000, 60_000, 4, 400, 400, 4),
+  QUICK,
   /** Minutes for a table of nine inputs. */
-  THOROUGH(24, 40_000, 100_000, 8, 10_000, 2_000, 8);
+  THOROUGH;
 
-  final int starts;
-  final int steps;
-  final int annealMoves;
-  final int annealTries;
+  private int knob(int quick, int thorough) {
+    return switch (this) {
+      case QUICK -> quick;
+      case THOROUGH -> thorough;
+    };
+  }
 
-  /** How often each LUT of a lane is looked at to shrink the lane. */
-  final int looks;
+  /**
+   * Returns how many networks are started for a table.
+   *
+   * @return at least 1
+   */
+  public int starts() {
+    return knob(3, 24);
+  }
 
-  /** How often it is looked at before a level is saved. */
-  final int looksALevel;
+  /**
+   * Returns the steps of the walk that shrinks each of them.
+   *
+   * @return at least 1
+   */
+  public int steps() {
+    return knob(4_000, 40_000);
+  }
 
-  /** The tries for a level less, of which the smallest network goes on. */
-  final int levelTries;
+  /**
+   * Returns the moves of an annealing of codes.
+   *
+   * @return at least 1
+   */
+  public int annealMoves() {
+    return knob(60_000, 100_000);
+  }
 
-  Effort(
-      int starts,
-      int steps,
-      int annealMoves,
-      int annealTries,
-      int looks,
-      int looksALevel,
-      int levelTries) {
-    this.starts = starts;
-    this.steps = steps;
-    this.annealMoves = annealMoves;
-    this.annealTries = annealTries;
-    this.looks = looks;
-    this.looksALevel = looksALevel;
-    this.levelTries = levelTries;
+  /**
+   * Returns how often codes are annealed.
+   *
+   * @return at least 1
+   */
+  public int annealTries() {
+    return knob(4, 8);
+  }
+
+  /**
+   * Returns the rounds in which codes across a lane are chosen.
+   *
+   * @return at least 1
+   */
+  public int codeRounds() {
+    return knob(1, 10);
+  }
+
+  /**
+   * Returns the wirings that are drawn for a plan of a block.
+   *
+   * @return at least 1
+   */
+  public int wiringTries() {
+    return knob(5, 100);
+  }
+
+  /**
+   * Returns the conflicts that the solver may spend on a wiring.
+   *
+   * @return at least 1
+   */
+  public int wiringConflicts() {
+    return knob(3_000, 10_000);
+  }
+
+  /**
+   * Returns how often each LUT of a lane is looked at to shrink the lane.
+   *
+   * @return at least 1
+   */
+  public int looks() {
+    return knob(400, 10_000);
+  }
+
+  /**
+   * Returns how often it is looked at before a level is saved.
+   *
+   * @return at least 1
+   */
+  public int looksALevel() {
+    return knob(400, 2_000);
+  }
+
+  /**
+   * Returns the tries for a level less, of which the smallest network goes on.
+   *
+   * @return at least 1
+   */
+  public int levelTries() {
+    return knob(4, 8);
   }
 }

@@ -46,8 +46,7 @@ public final class ArrayModel {
   private ArrayModel(LaneArray array) {
     this.array = array;
     this.windowBytes = array.windowBytes();
-    this.mostItems =
-        array.marking() instanceof Marking.First first ? first.count() : array.windowBytes();
+    this.mostItems = array.marking().mostItems(windowBytes);
     this.whole = LaneModel.of(array.lane());
     this.lanes = new LaneModel[windowBytes];
     for (int i = 0; i < windowBytes; i++) {

@@ -28,6 +28,21 @@ public sealed interface Marking {
     public Full {
       Objects.requireNonNull(form, "form");
     }
+
+    @Override
+    public String label() {
+      return form == Form.RIPPLE ? "full_ripple" : "full_logarithmic";
+    }
+
+    @Override
+    public int mostItems(int windowBytes) {
+      return windowBytes;
+    }
+
+    @Override
+    public boolean isOfferedAgain() {
+      return false;
+    }
   }
 
   /**
@@ -52,6 +67,21 @@ public sealed interface Marking {
         throw new IllegalArgumentException(
             "marking: the first instructions must be in [1, " + MOST + "], found " + count);
       }
+    }
+
+    @Override
+    public String label() {
+      return "first_" + count;
+    }
+
+    @Override
+    public int mostItems(int windowBytes) {
+      return count;
+    }
+
+    @Override
+    public boolean isOfferedAgain() {
+      return true;
     }
   }
 
@@ -89,9 +119,20 @@ public sealed interface Marking {
    *
    * @return lower snake case
    */
-  default String label() {
-    return this instanceof First first
-        ? "first_" + first.count()
-        : ((Full) this).form() == Form.RIPPLE ? "full_ripple" : "full_logarithmic";
-  }
+  String label();
+
+  /**
+   * Returns how many items of a window are marked in a cycle at most.
+   *
+   * @param windowBytes bytes of the window
+   * @return items, at least 1
+   */
+  int mostItems(int windowBytes);
+
+  /**
+   * Tells whether a window with more items is offered again.
+   *
+   * @return false if all items of a window are marked at once
+   */
+  boolean isOfferedAgain();
 }

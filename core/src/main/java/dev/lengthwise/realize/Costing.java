@@ -5,14 +5,22 @@ import dev.lengthwise.cache.RamFit;
 import dev.lengthwise.cache.RamUse;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.device.DeviceProfile;
-import dev.lengthwise.logic.LaneMapping;
-import dev.lengthwise.logic.LaneProof;
-import dev.lengthwise.logic.LaneShape;
-import dev.lengthwise.logic.LutNetwork;
-import dev.lengthwise.logic.LutNetworkBuilder;
-import dev.lengthwise.logic.Packing;
-import dev.lengthwise.logic.WideMuxes;
+import dev.lengthwise.lane.function.LaneFunction;
+import dev.lengthwise.lane.function.LaneFunctions;
+import dev.lengthwise.lane.network.LaneMapping;
+import dev.lengthwise.lane.network.LaneProof;
+import dev.lengthwise.logic.network.LutNetwork;
+import dev.lengthwise.logic.network.LutNetworkBuilder;
+import dev.lengthwise.logic.network.Packing;
+import dev.lengthwise.logic.network.WideMuxes;
 import dev.lengthwise.predecode.LaneArray;
+import dev.lengthwise.realize.cost.BlockCost;
+import dev.lengthwise.realize.cost.PathStep;
+import dev.lengthwise.realize.fetch.FetchTop;
+import dev.lengthwise.realize.gates.CriticalPath;
+import dev.lengthwise.realize.gates.GateCover;
+import dev.lengthwise.realize.lane.LaneCore;
+import dev.lengthwise.realize.row.RowTop;
 import dev.lengthwise.table.CodeUnit;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -81,10 +89,10 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
         instance,
         Integer.toString(array.windowBytes()),
         array.end().label(),
-        instance.equals(ArrayTop.MARKS) ? array.marking().label() : "");
+        instance.equals(RowTop.MARKS) ? array.marking().label() : "");
   }
 
-  static Costing of(Design design, List<DesignCore> cores) {
+  static Costing of(Design design, List<LaneCore> cores) {
     DeviceProfile device = design.device();
     LaneMapping mapping = mapping(design, cores);
     LutNetwork whole = whole(design, mapping);
@@ -104,12 +112,12 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
   }
 
   /** The cost of a lane as a whole, without blocks, path and proof. */
-  static BlockCost unproved(Design design, List<DesignCore> cores) {
+  static BlockCost unproved(Design design, List<LaneCore> cores) {
     return cost(design.name(), whole(design, mapping(design, cores)), design.device(), false);
   }
 
   /** Returns the LUT network that the whole design is, or null if it is made of gates. */
-  private static LaneMapping mapping(Design design, List<DesignCore> cores) {
+  private static LaneMapping mapping(Design design, List<LaneCore> cores) {
     boolean single = cores.size() == 1 && design.circuit() == cores.get(0).circuit();
     return single ? cores.get(0).mapping().orElse(null) : null;
   }
@@ -189,12 +197,12 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
     return builder.build();
   }
 
-  private static boolean isProved(DesignCore core, DeviceProfile device) {
+  private static boolean isProved(LaneCore core, DeviceProfile device) {
     if (core.table().lane().instructionSet().table().unit() != CodeUnit.BYTE) {
       return false;
     }
-    LaneShape shape =
-        core.mapping().map(LaneMapping::shape).orElseGet(() -> LaneShapes.of(core.table()));
+    LaneFunction shape =
+        core.mapping().map(LaneMapping::shape).orElseGet(() -> LaneFunctions.of(core.table()));
     LutNetwork network =
         core.mapping()
             .map(LaneMapping::network)

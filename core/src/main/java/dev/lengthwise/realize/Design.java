@@ -3,9 +3,14 @@ package dev.lengthwise.realize;
 import dev.lengthwise.cache.FetchUnit;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.device.DeviceProfile;
-import dev.lengthwise.logic.LaneMapping;
+import dev.lengthwise.lane.network.LaneMapping;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.realize.cost.BlockCost;
+import dev.lengthwise.realize.cost.FetchPath;
+import dev.lengthwise.realize.cost.LaneCost;
+import dev.lengthwise.realize.cost.PathStep;
+import dev.lengthwise.realize.lane.LaneCore;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -25,7 +30,7 @@ public final class Design {
   private final Style style;
   private final DeviceProfile device;
   private final Circuit circuit;
-  private final List<DesignCore> cores;
+  private final List<LaneCore> cores;
   private final Optional<Design> alone;
 
   /** Costs of the parts of rows of this lane, so that rows with the same part share the work. */
@@ -35,7 +40,7 @@ public final class Design {
   private List<FetchPath> paths;
 
   Design(
-      Predecoder lane, Style style, DeviceProfile device, Circuit circuit, List<DesignCore> cores) {
+      Predecoder lane, Style style, DeviceProfile device, Circuit circuit, List<LaneCore> cores) {
     this.unit = Optional.empty();
     this.array = Optional.empty();
     this.alone = Optional.empty();

@@ -1,12 +1,14 @@
 package dev.lengthwise.realize;
 
 import dev.lengthwise.circuit.Circuit;
-import dev.lengthwise.logic.LaneMapping;
-import dev.lengthwise.logic.LutNetwork;
-import dev.lengthwise.logic.SupportReducer;
-import dev.lengthwise.logic.TruthTable;
+import dev.lengthwise.lane.network.LaneMapping;
+import dev.lengthwise.logic.function.TruthTable;
+import dev.lengthwise.logic.network.LutNetwork;
+import dev.lengthwise.logic.support.SupportReducer;
 import dev.lengthwise.predecode.LaneRow;
 import dev.lengthwise.predecode.LaneTable;
+import dev.lengthwise.realize.cost.PathStep;
+import dev.lengthwise.realize.lane.LaneCore;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -19,7 +21,7 @@ final class Explanation {
 
   private Explanation() {}
 
-  static List<String> of(Design design, List<DesignCore> cores) {
+  static List<String> of(Design design, List<LaneCore> cores) {
     Explanation explanation = new Explanation();
     explanation.lines.add(
         String.format(
@@ -28,7 +30,7 @@ final class Explanation {
             design.name(),
             design.style().label(),
             design.device().name()));
-    for (DesignCore core : cores) {
+    for (LaneCore core : cores) {
       explanation.inputs(core.table());
       core.mapping().ifPresent(explanation::network);
       if (core.mapping().isEmpty()) {

@@ -6,23 +6,32 @@ import dev.lengthwise.cache.RamFit;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.logic.Effort;
-import dev.lengthwise.logic.LaneMapper;
-import dev.lengthwise.logic.LaneMapping;
-import dev.lengthwise.logic.LaneShape;
 import dev.lengthwise.logic.Objective;
+import dev.lengthwise.logic.SearchProgress;
+import dev.lengthwise.logic.map.MapperSettings;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.LaneTable;
-import dev.lengthwise.predecode.Marking;
 import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.realize.cells.Facts;
+import dev.lengthwise.realize.fetch.CacheCore;
+import dev.lengthwise.realize.fetch.FetchTop;
+import dev.lengthwise.realize.lane.BankedWords;
+import dev.lengthwise.realize.lane.FoldedLane;
+import dev.lengthwise.realize.lane.LaneCore;
+import dev.lengthwise.realize.lane.RomWords;
+import dev.lengthwise.realize.marks.LateModes;
+import dev.lengthwise.realize.marks.MarkBlocks;
+import dev.lengthwise.realize.row.LaneBlocks;
+import dev.lengthwise.realize.row.RowTop;
+import dev.lengthwise.realize.style.LaneStyle;
+import dev.lengthwise.realize.style.NetworkStyle;
+import dev.lengthwise.realize.style.WordStyle;
 import dev.lengthwise.table.DescriptionException;
 import dev.lengthwise.work.CancelledException;
-import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.Objects;
 import java.util.Optional;
-import java.util.function.Supplier;
 
 /**
  * Makes lanes, rows of lanes and fetch units into hardware. Immutable; the same lane, style,
@@ -32,25 +41,13 @@ import java.util.function.Supplier;
 public final class Realizer {
 
   private final DeviceProfile device;
-  private final Effort effort;
-  private final Objective objective;
+  private final MapperSettings settings;
   private final int mostLevels;
-  private final long seed;
-  private final LaneMapper.Progress progress;
 
-  private Realizer(
-      DeviceProfile device,
-      Effort effort,
-      Objective objective,
-      int mostLevels,
-      long seed,
-      LaneMapper.Progress progress) {
-    this.device = Objects.requireNonNull(device, "device");
-    this.effort = Objects.requireNonNull(effort, "effort");
-    this.objective = Objects.requireNonNull(objective, "objective");
+  private Realizer(DeviceProfile device, MapperSettings settings, int mostLevels) {
+    this.device = device;
+    this.settings = settings;
     this.mostLevels = mostLevels;
-    this.seed = seed;
-    this.progress = Objects.requireNonNull(progress, "progress");
   }
 
   /**
@@ -61,8 +58,8 @@ public final class Realizer {
    * @return the realizer
    */
   public static Realizer on(DeviceProfile device) {
-    return new Realizer(
-        device, Effort.QUICK, Objective.DEPTH, Integer.MAX_VALUE, 1, (attempts, best) -> {});
+    MapperSettings settings = MapperSettings.of(device.lutInputs()).with(Objective.DEPTH);
+    return new Realizer(device, settings, Integer.MAX_VALUE);
   }
 
   /**
@@ -72,7 +69,7 @@ public final class Realizer {
    * @return a new realizer
    */
   public Realizer withEffort(Effort value) {
-    return new Realizer(device, value, objective, mostLevels, seed, progress);
+    return new Realizer(device, settings.with(value), mostLevels);
   }
 
   /**
@@ -82,7 +79,7 @@ public final class Realizer {
    * @return a new realizer
    */
   public Realizer withObjective(Objective value) {
-    return new Realizer(device, effort, value, mostLevels, seed, progress);
+    return new Realizer(device, settings.with(value), mostLevels);
   }
 
   /**
@@ -98,7 +95,7 @@ public final class Realizer {
       throw new IllegalArgumentException(
           "realizer: the most levels must be at least 1, found " + value);
     }
-    return new Realizer(device, effort, objective, value, seed, progress);
+    return new Realizer(device, settings, value);
   }
 
   /**
@@ -108,7 +105,7 @@ public final class Realizer {
    * @return a new realizer
    */
   public Realizer withSeed(long value) {
-    return new Realizer(device, effort, objective, mostLevels, value, progress);
+    return new Realizer(device, settings.withSeed(value), mostLevels);
   }
 
   /**
@@ -117,8 +114,8 @@ public final class Realizer {
    * @param listener is told now and then
    * @return a new realizer
    */
-  public Realizer withProgress(LaneMapper.Progress listener) {
-    return new Realizer(device, effort, objective, mostLevels, seed, listener);
+  public Realizer withProgress(SearchProgress listener) {
+    return new Realizer(device, settings.with(listener), mostLevels);
   }
 
   /**
@@ -131,19 +128,20 @@ public final class Realizer {
    *     not bytes
    */
   public Design realize(Predecoder lane, Style style) {
-    List<DesignCore> cores = new ArrayList<>();
+    List<LaneCore> cores = new ArrayList<>();
     int unitBytes = lane.instructionSet().table().unit().bytes();
     for (int prefixes = 0; prefixes <= lane.mostFolded(); prefixes++) {
       LaneTable table = LaneTable.of(lane, prefixes);
       if (table.bytesSeen() >= unitBytes && table.mostBytes() > 0) {
         String name = lane.mostFolded() == 0 ? lane.name() : lane.name() + "_core" + prefixes;
-        cores.add(core(table, prefixes, name, style));
+        cores.add(style(style).core(table, prefixes, name));
       }
     }
     Circuit circuit =
         lane.mostFolded() == 0
             ? cores.get(0).circuit()
-            : new FoldedLane(lane, style).build(cores.stream().map(DesignCore::circuit).toList());
+            : new FoldedLane(lane, style.label())
+                .build(cores.stream().map(LaneCore::circuit).toList());
     return new Design(lane, style, device, circuit, cores);
   }
 
@@ -180,8 +178,8 @@ public final class Realizer {
     }
     LateModes late = new LateModes(array);
     Circuit circuit =
-        new ArrayTop(array, late, Facts.of(array, lane.style()))
-            .build(row(array, late, lane), marks(array, late));
+        new RowTop(array, late, Facts.of(array, lane.style().label()))
+            .build(row(array, late, lane), MarkBlocks.of(array, late));
     return new Design(array, lane, circuit);
   }
 
@@ -191,7 +189,7 @@ public final class Realizer {
     boolean sharing = array.lane().mostFolded() == 0;
     return new LaneBlocks(array, late)
         .build(
-            sharing ? shared(array, late, lane) : null,
+            sharing ? style(style).shared(array, late, lane.mapping()) : null,
             other -> other.equals(array.lane()) ? lane.circuit() : realize(other, style).circuit());
   }
 
@@ -235,10 +233,10 @@ public final class Realizer {
     Circuit array =
         unit.cache().predecode() instanceof PredecodePlace.Inline
             ? row.circuit()
-            : new ArrayTop(unit.row(), late, Facts.of(unit.row(), row.style()))
-                .buildBehind(lanes, marks(unit.row(), late));
+            : new RowTop(unit.row(), late, Facts.of(unit.row(), row.style().label()))
+                .buildBehind(lanes, MarkBlocks.of(unit.row(), late));
     Circuit cache = new CacheCore(unit, lanes, device.lutInputs()).build();
-    Circuit circuit = new FetchTop(unit, Facts.of(unit, row.style())).build(cache, array);
+    Circuit circuit = new FetchTop(unit, Facts.of(unit, row.style().label())).build(cache, array);
     return new Design(unit, row, circuit);
   }
 
@@ -254,57 +252,11 @@ public final class Realizer {
     return (design.name().equals(expected) ? "another " : "") + kind + design.name();
   }
 
-  private SharedLane shared(LaneArray array, LateModes late, Design lane) {
-    return lane.style() == Style.LUT_NETWORK
-        ? SharedLutLane.of(array, late, lane.mapping().orElseThrow())
-        : SharedMapLane.of(array, late, lane.style(), words(lane.style()));
-  }
-
-  private WordLogic words(Style style) {
-    return style == Style.ROM ? new RomWords() : new BankedWords(device.lutInputs());
-  }
-
-  private static Circuit marks(LaneArray array, LateModes late) {
-    if (array.marking() instanceof Marking.First first) {
-      return new FirstMarks(array, late, first.count()).build();
-    }
-    return ((Marking.Full) array.marking()).form() == Marking.Form.RIPPLE
-        ? new RippleMarks(array, late).build()
-        : new LogarithmicMarks(array, late).build();
-  }
-
-  private DesignCore core(LaneTable table, int prefixes, String name, Style style) {
-    Predecoder lane = table.lane();
-    if (style == Style.LUT_NETWORK) {
-      LaneMapping mapping = mapping(table, prefixes);
-      return DesignCore.of(table, new LutLane(lane, prefixes, name, mapping).build(), mapping);
-    }
-    return DesignCore.of(table, new MapCore(lane, prefixes, name, style, words(style)).build());
-  }
-
-  private LaneMapping mapping(LaneTable table, int prefixes) {
-    LaneMapping best = Work.parallel(() -> best(table, prefixes));
-    if (best.network().levels() <= mostLevels) {
-      return best;
-    }
-    return LaneMapper.flatten(best, device.lutInputs(), mostLevels, effort, seed, progress);
-  }
-
-  /** The lane mapped as a whole, or the banked lane's gates covered with LUTs if that is better. */
-  private LaneMapping best(LaneTable table, int prefixes) {
-    Predecoder lane = table.lane();
-    LaneShape shape = LaneShapes.of(table);
-    int lutInputs = device.lutInputs();
-    WordLogic banks = new BankedWords(lutInputs);
-    Circuit banked = new MapCore(lane, prefixes, lane.name(), Style.BANKED, banks).build();
-    Supplier<LaneMapping> cover = Work.beside(() -> GateCover.mapping(banked, shape, lutInputs));
-    Optional<LaneMapping> mapped =
-        LaneMapper.map(shape, lutInputs, objective, effort, seed, progress);
-    LaneMapping covered = cover.get();
-    if (mapped.isPresent() && mapped.get().isBetterThan(covered, objective)) {
-      return mapped.get();
-    }
-    LaneMapping shrunk = LaneMapper.shrink(covered, lutInputs, effort, seed, progress);
-    return mapped.filter(own -> own.isBetterThan(shrunk, objective)).orElse(shrunk);
+  private LaneStyle style(Style style) {
+    return switch (style) {
+      case ROM -> new WordStyle(new RomWords());
+      case BANKED -> new WordStyle(new BankedWords(device.lutInputs()));
+      case LUT_NETWORK -> new NetworkStyle(settings, mostLevels);
+    };
   }
 }

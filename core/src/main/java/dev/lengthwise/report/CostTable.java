@@ -2,9 +2,9 @@ package dev.lengthwise.report;
 
 import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.file.CsvFields;
-import dev.lengthwise.realize.BlockCost;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.DesignOutput;
+import dev.lengthwise.realize.cost.BlockCost;
 import java.util.ArrayList;
 import java.util.List;
 

@@ -4,8 +4,8 @@ import dev.lengthwise.cache.FetchUnit;
 import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.file.CsvFields;
 import dev.lengthwise.realize.Design;
-import dev.lengthwise.realize.FetchPath;
-import dev.lengthwise.realize.PathStep;
+import dev.lengthwise.realize.cost.FetchPath;
+import dev.lengthwise.realize.cost.PathStep;
 import java.util.ArrayList;
 import java.util.List;
 

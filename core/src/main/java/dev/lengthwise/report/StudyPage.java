@@ -1,12 +1,12 @@
 package dev.lengthwise.report;
 
 import dev.lengthwise.file.WholeFiles;
-import dev.lengthwise.study.Accuracy;
-import dev.lengthwise.study.LossCause;
-import dev.lengthwise.study.ParetoFront;
-import dev.lengthwise.study.SlotUse;
-import dev.lengthwise.study.StudyRow;
-import dev.lengthwise.study.Throughput;
+import dev.lengthwise.study.accuracy.Accuracy;
+import dev.lengthwise.study.accuracy.LossCause;
+import dev.lengthwise.study.fetch.SlotUse;
+import dev.lengthwise.study.fetch.Throughput;
+import dev.lengthwise.study.sweep.ParetoFront;
+import dev.lengthwise.study.sweep.StudyRow;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;

@@ -35,7 +35,7 @@ final class SlowInterpreter {
     for (int i = 0; i < circuit.nodes().size(); i++) {
       if (circuit.nodes().get(i) instanceof Node.Register register) {
         held.put(i, circuit.reset() == Reset.NONE ? BigInteger.ZERO : register.resetValue());
-      } else if (circuit.nodes().get(i) instanceof Node.SyncRead) {
+      } else if (circuit.nodes().get(i) instanceof Node.RegisteredRead) {
         held.put(i, BigInteger.ZERO);
       }
     }
@@ -96,7 +96,7 @@ final class SlowInterpreter {
     } else if (node instanceof Node.Lookup lookup) {
       long word = lookup.contents().word(of(lookup.address()).intValueExact());
       return new BigInteger(Long.toUnsignedString(word));
-    } else if (node instanceof Node.AsyncRead read) {
+    } else if (node instanceof Node.DirectRead read) {
       return memories.get(read.memory())[of(read.address()).intValueExact()];
     } else if (node instanceof Node.InstanceOutput output) {
       Map<String, BigInteger> known = outputsOf.get(output.instance());
@@ -156,7 +156,7 @@ final class SlowInterpreter {
   void tick(boolean reset) {
     Map<Integer, BigInteger> next = new HashMap<>(held);
     for (int place : held.keySet()) {
-      if (circuit.nodes().get(place) instanceof Node.SyncRead read) {
+      if (circuit.nodes().get(place) instanceof Node.RegisteredRead read) {
         if (isEnabled(read.enable())) {
           next.put(place, memories.get(read.memory())[of(read.address()).intValueExact()]);
         }

@@ -1,5 +1,10 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.logic.diagram.DecisionDiagrams;
+import dev.lengthwise.logic.function.TruthTable;
+import dev.lengthwise.logic.network.LutNetwork;
+import dev.lengthwise.logic.network.LutNetworkBuilder;
+import dev.lengthwise.logic.proof.Equivalence;
 import dev.lengthwise.testing.Interruption;
 import java.util.ArrayList;
 import java.util.Collections;

@@ -7,7 +7,7 @@ import java.util.function.IntUnaryOperator;
  *
  * <p>All are from memory of the manuals, checked against the counts by length that the tests state.
  */
-final class LengthMaps {
+public final class LengthMaps {
 
   /** A row for each high nibble, a digit for each low nibble; A5 is reserved. */
   private static final String I8051 =
@@ -44,12 +44,12 @@ final class LengthMaps {
     }
   }
 
-  static int[] i8051() {
+  public static int[] i8051() {
     return of(op -> I8051.charAt(op) - '0');
   }
 
   /** The 8080 with its twelve undocumented codes undefined. */
-  static int[] i8080() {
+  public static int[] i8080() {
     int[] map = i8080All();
     put(map, 0, 0x08, 0x10, 0x18, 0x20, 0x28, 0x30, 0x38, 0xcb, 0xd9, 0xdd, 0xed, 0xfd);
     return map;
@@ -68,7 +68,7 @@ final class LengthMaps {
   }
 
   /** The page of the Z80 without prefix; CB, DD, ED and FD are undefined here. */
-  static int[] z80() {
+  public static int[] z80() {
     int[] map = i8080All();
     put(map, 2, 0x10, 0x18, 0x20, 0x28, 0x30, 0x38);
     put(map, 0, 0xcb, 0xdd, 0xed, 0xfd);
@@ -76,7 +76,7 @@ final class LengthMaps {
   }
 
   /** The 151 documented opcodes of the 6502. */
-  static int[] m6502(int breakLength) {
+  public static int[] m6502(int breakLength) {
     int[] map = new int[256];
     for (int row = 0; row < 256; row += 0x10) {
       boolean odd = (row & 0x10) != 0;
@@ -140,7 +140,7 @@ final class LengthMaps {
   }
 
   /** The 65816 with 8-bit accumulator and index registers, BRK counted 1, COP and WDM 2. */
-  static int[] m65816() {
+  public static int[] m65816() {
     int[] map = m65c02WithStop();
     for (int row = 0; row < 256; row += 0x10) {
       put(map, 2, row + 0x03, row + 0x04, row + 0x07);
@@ -155,7 +155,7 @@ final class LengthMaps {
   }
 
   /** The HuC6280, block moves 7 bytes. */
-  static int[] huc6280() {
+  public static int[] huc6280() {
     int[] map = m65c02();
     put(map, 1, 0x02, 0x22, 0x42, 0x62, 0x82, 0xc2, 0x54, 0xd4, 0xf4);
     put(map, 2, 0x03, 0x13, 0x23, 0x43, 0x53, 0x44);

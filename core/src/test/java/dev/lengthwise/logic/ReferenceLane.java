@@ -1,5 +1,8 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.lane.function.LaneFunction;
+import dev.lengthwise.logic.function.TruthTable;
+import dev.lengthwise.logic.function.TruthTables;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
@@ -12,7 +15,7 @@ import java.util.List;
  * The lane that mappers are compared by: two opcode maps, an operand specifier and one mode, as the
  * resource {@code reference-lane.csv} of the examples lists them.
  */
-final class ReferenceLane {
+public final class ReferenceLane {
 
   private static final Path LINES =
       Path.of("../examples/src/main/resources/dev/lengthwise/examples/reference-lane.csv");
@@ -20,29 +23,29 @@ final class ReferenceLane {
   private ReferenceLane() {}
 
   /** Returns the whole lane, or the lane that counts no displacement and no index byte. */
-  static LaneShape shape(boolean withDisplacement) {
-    LaneShape.Builder builder = LaneShape.builder(List.of("w"), 11);
+  public static LaneFunction shape(boolean withDisplacement) {
+    LaneFunction.Builder builder = LaneFunction.builder(List.of("w"), 11);
     int both = withDisplacement ? builder.specifier(ReferenceLane::added) : -1;
     int wide =
         withDisplacement ? builder.specifier((m, next, w) -> w == 1 ? added(m, next, w) : 0) : -1;
-    LaneShape.Outcome[][] outcomes = new LaneShape.Outcome[2][256];
+    LaneFunction.Outcome[][] outcomes = new LaneFunction.Outcome[2][256];
     for (String line : lines()) {
       String[] field = line.split(",", -1);
       int code = Integer.parseInt(field[1], 16);
-      LaneShape.Outcome outcome =
+      LaneFunction.Outcome outcome =
           switch (field[2]) {
-            case "escape" -> new LaneShape.Escape(1);
-            case "undefined" -> new LaneShape.Anything();
+            case "escape" -> new LaneFunction.Escape(1);
+            case "undefined" -> new LaneFunction.Anything();
             default ->
-                new LaneShape.Bytes(
+                new LaneFunction.Bytes(
                     List.of(Integer.parseInt(field[3]), Integer.parseInt(field[4])),
                     field[5].equals("1") ? both : field[6].equals("1") ? wide : -1);
           };
       outcomes[Integer.parseInt(field[0])][code] = outcome;
     }
     return builder
-        .map(new LaneShape.CodeMap("map0", 0, 1, Arrays.asList(outcomes[0])))
-        .map(new LaneShape.CodeMap("map1", 1, 2, Arrays.asList(outcomes[1])))
+        .map(new LaneFunction.CodeMap("map0", 0, 1, Arrays.asList(outcomes[0])))
+        .map(new LaneFunction.CodeMap("map1", 1, 2, Arrays.asList(outcomes[1])))
         .build();
   }
 
@@ -50,7 +53,7 @@ final class ReferenceLane {
    * Returns one map: inputs the opcode (bits 0 to 7) and the mode bit, outputs the length (3 bits)
    * and the specifier flag; rows that are undefined or an escape matter nowhere.
    */
-  static TruthTables map(int map) {
+  public static TruthTables map(int map) {
     int[][] rows = new int[512][];
     for (String line : lines()) {
       String[] field = line.split(",", -1);

@@ -1,5 +1,6 @@
 package dev.lengthwise.logic;
 
+import dev.lengthwise.logic.function.TruthTable;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.IntPredicate;
@@ -13,7 +14,7 @@ import java.util.function.IntToLongFunction;
  * @param shared the fewest terms when outputs share them
  * @param each the fewest terms of each output alone, output 0 first; empty if none is published
  */
-record TwoLevelCase(String name, List<TruthTable> tables, int shared, List<Integer> each) {
+public record TwoLevelCase(String name, List<TruthTable> tables, int shared, List<Integer> each) {
 
   static TwoLevelCase of(
       String name, int inputs, int outputs, IntToLongFunction value, int shared, Integer... each) {
@@ -31,7 +32,7 @@ record TwoLevelCase(String name, List<TruthTable> tables, int shared, List<Integ
     return new TwoLevelCase(name, tables(inputs, outputs, value, care), shared, List.of(each));
   }
 
-  static List<TruthTable> tables(
+  public static List<TruthTable> tables(
       int inputs, int outputs, IntToLongFunction value, IntPredicate care) {
     List<TruthTable> tables = new ArrayList<>();
     for (int o = 0; o < outputs; o++) {

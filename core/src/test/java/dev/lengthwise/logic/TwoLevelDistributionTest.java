@@ -2,6 +2,9 @@ package dev.lengthwise.logic;
 
 import static com.google.common.truth.Truth.assertThat;
 
+import dev.lengthwise.logic.function.TruthTable;
+import dev.lengthwise.logic.twolevel.TwoLevelMinimizer;
+import dev.lengthwise.logic.twolevel.TwoLevelResult;
 import dev.lengthwise.testing.Slow;
 import java.util.Arrays;
 import java.util.List;

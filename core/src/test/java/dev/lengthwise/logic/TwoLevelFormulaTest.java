@@ -2,6 +2,10 @@ package dev.lengthwise.logic;
 
 import static com.google.common.truth.Truth.assertThat;
 
+import dev.lengthwise.logic.function.TruthTable;
+import dev.lengthwise.logic.twolevel.PrimeImplicants;
+import dev.lengthwise.logic.twolevel.TwoLevelMinimizer;
+import dev.lengthwise.logic.twolevel.TwoLevelResult;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
@@ -17,7 +21,7 @@ import org.junit.jupiter.params.provider.MethodSource;
  * primes, and the covering problem solved by a mixed integer program with proved optimality. The
  * others are from that computation alone.
  */
-class TwoLevelFormulaTest {
+public class TwoLevelFormulaTest {
 
   private static int weight(int point) {
     return Integer.bitCount(point);
@@ -38,7 +42,7 @@ class TwoLevelFormulaTest {
         shared);
   }
 
-  static Stream<TwoLevelCase> counting() {
+  public static Stream<TwoLevelCase> counting() {
     List<TwoLevelCase> cases = new ArrayList<>();
     // rd_n needs 2^n - 1 terms: for a point m of weight k > 0 take output j, the lowest 1 of k. A
     // term that holds m for j holds no point of weight k - 1, so m is its lightest point.
@@ -68,7 +72,7 @@ class TwoLevelFormulaTest {
     return cases.stream();
   }
 
-  static Stream<TwoLevelCase> arithmetic() {
+  public static Stream<TwoLevelCase> arithmetic() {
     List<TwoLevelCase> cases = new ArrayList<>();
     int[] plain = {3, 11, 31, 75};
     Integer[][] plainEach = {{}, {}, {}, {2, 6, 16, 36, 15}};

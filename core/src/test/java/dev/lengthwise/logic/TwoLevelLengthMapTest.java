@@ -2,6 +2,7 @@ package dev.lengthwise.logic;
 
 import static com.google.common.truth.Truth.assertThat;
 
+import dev.lengthwise.logic.function.TruthTable;
 import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;

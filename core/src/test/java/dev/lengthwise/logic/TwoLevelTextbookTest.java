@@ -2,6 +2,12 @@ package dev.lengthwise.logic;
 
 import static com.google.common.truth.Truth.assertThat;
 
+import dev.lengthwise.logic.function.TruthTable;
+import dev.lengthwise.logic.twolevel.Cover;
+import dev.lengthwise.logic.twolevel.Cube;
+import dev.lengthwise.logic.twolevel.PrimeImplicants;
+import dev.lengthwise.logic.twolevel.TwoLevelMinimizer;
+import dev.lengthwise.logic.twolevel.TwoLevelResult;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Set;

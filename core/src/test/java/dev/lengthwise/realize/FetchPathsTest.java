@@ -14,6 +14,8 @@ import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.PipelineCut;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.WindowEnd;
+import dev.lengthwise.realize.cost.FetchPath;
+import dev.lengthwise.realize.cost.PathStep;
 import dev.lengthwise.table.DescriptionException;
 import dev.lengthwise.testing.Slow;
 import java.util.List;

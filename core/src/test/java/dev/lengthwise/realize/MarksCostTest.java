@@ -6,11 +6,13 @@ import static com.google.common.truth.Truth.assertWithMessage;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.isa.Ia32;
-import dev.lengthwise.logic.LutNetwork;
+import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Marking;
 import dev.lengthwise.predecode.PipelineCut;
 import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.realize.gates.GateCover;
+import dev.lengthwise.realize.row.RowTop;
 import dev.lengthwise.testing.Slow;
 import java.util.HashMap;
 import java.util.Map;
@@ -38,7 +40,7 @@ class MarksCostTest {
   private static LutNetwork marks(Design row) {
     Circuit block =
         row.circuit().instances().stream()
-            .filter(instance -> instance.name().equals(ArrayTop.MARKS))
+            .filter(instance -> instance.name().equals(RowTop.MARKS))
             .findFirst()
             .orElseThrow()
             .circuit();

@@ -4,18 +4,19 @@ import static com.google.common.truth.Truth.assertThat;
 
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.isa.Ia32;
-import dev.lengthwise.logic.Effort;
-import dev.lengthwise.logic.LaneMapper;
-import dev.lengthwise.logic.LaneMapping;
-import dev.lengthwise.logic.LaneProof;
-import dev.lengthwise.logic.LaneShape;
-import dev.lengthwise.logic.LutNetwork;
-import dev.lengthwise.logic.LutNetworkBuilder;
-import dev.lengthwise.logic.Objective;
-import dev.lengthwise.logic.TruthTable;
+import dev.lengthwise.lane.LaneMapper;
+import dev.lengthwise.lane.function.LaneFunction;
+import dev.lengthwise.lane.function.LaneFunctions;
+import dev.lengthwise.lane.network.LaneMapping;
+import dev.lengthwise.lane.network.LaneProof;
+import dev.lengthwise.logic.function.TruthTable;
+import dev.lengthwise.logic.map.MapperSettings;
+import dev.lengthwise.logic.network.LutNetwork;
+import dev.lengthwise.logic.network.LutNetworkBuilder;
 import dev.lengthwise.predecode.LaneTable;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.UndefinedRows;
+import dev.lengthwise.realize.gates.GateCover;
 import dev.lengthwise.testing.Slow;
 import java.math.BigInteger;
 import org.junit.jupiter.api.Test;
@@ -26,7 +27,7 @@ class WideLaneProofTest {
 
   private static final Predecoder LANE =
       Predecoder.of(Ia32.instructionSet()).undefinedRows(UndefinedRows.ANYTHING).build();
-  private static final LaneShape SHAPE = LaneShapes.of(LaneTable.of(LANE, 0));
+  private static final LaneFunction SHAPE = LaneFunctions.of(LaneTable.of(LANE, 0));
 
   private static final LutNetwork ROM = rom();
 
@@ -47,9 +48,7 @@ class WideLaneProofTest {
 
   @Test
   void map_ia32_fewLutsAndProved() {
-    LaneMapping mapping =
-        LaneMapper.map(SHAPE, 6, Objective.AREA, Effort.QUICK, 1, (attempts, best) -> {})
-            .orElseThrow();
+    LaneMapping mapping = LaneMapper.map(SHAPE, MapperSettings.of(6)).orElseThrow();
     assertThat(mapping.proof().method()).isEqualTo("decision diagrams");
     assertThat(mapping.proved()).isTrue();
     // The best of several Yosys scripts takes 118 LUTs for the same function.

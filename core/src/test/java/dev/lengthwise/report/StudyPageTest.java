@@ -4,11 +4,11 @@ import static com.google.common.truth.Truth.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTimeoutPreemptively;
 
-import dev.lengthwise.study.Accuracy;
-import dev.lengthwise.study.LossCause;
-import dev.lengthwise.study.SlotUse;
-import dev.lengthwise.study.StudyRow;
-import dev.lengthwise.study.Throughput;
+import dev.lengthwise.study.accuracy.Accuracy;
+import dev.lengthwise.study.accuracy.LossCause;
+import dev.lengthwise.study.fetch.SlotUse;
+import dev.lengthwise.study.fetch.Throughput;
+import dev.lengthwise.study.sweep.StudyRow;
 import dev.lengthwise.testing.Slow;
 import java.io.IOException;
 import java.nio.file.Files;

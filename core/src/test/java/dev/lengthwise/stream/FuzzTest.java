@@ -3,8 +3,8 @@ package dev.lengthwise.stream;
 import static com.google.common.truth.Truth.assertThat;
 
 import dev.lengthwise.report.StudyPage;
-import dev.lengthwise.study.StudyFile;
-import dev.lengthwise.study.StudyRow;
+import dev.lengthwise.study.sweep.StudyFile;
+import dev.lengthwise.study.sweep.StudyRow;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;

@@ -6,6 +6,7 @@ import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.predecode.SpecifierDepth;
+import dev.lengthwise.study.accuracy.AccuracyProfile;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.testing.CallsTools;
 import org.junit.jupiter.api.Test;

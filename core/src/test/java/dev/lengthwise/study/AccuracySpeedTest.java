@@ -9,6 +9,7 @@ import dev.lengthwise.predecode.SpecifierDepth;
 import dev.lengthwise.stream.CodeStream;
 import dev.lengthwise.stream.TraceCounter;
 import dev.lengthwise.stream.TraceCounts;
+import dev.lengthwise.study.accuracy.AccuracyProfile;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.testing.Slow;
 import java.util.ArrayList;

@@ -4,6 +4,9 @@ import static com.google.common.truth.Truth.assertWithMessage;
 
 import dev.lengthwise.cache.CacheGeometry;
 import dev.lengthwise.cache.InstructionCache;
+import dev.lengthwise.study.fetch.FetchModel;
+import dev.lengthwise.study.fetch.FrontEnd;
+import dev.lengthwise.study.fetch.Throughput;
 import dev.lengthwise.table.CodeUnit;
 import dev.lengthwise.testing.Slow;
 import java.util.Locale;

@@ -1,5 +1,9 @@
 package dev.lengthwise.study;
 
+import dev.lengthwise.study.fetch.FetchModel;
+import dev.lengthwise.study.fetch.FrontEnd;
+import dev.lengthwise.study.fetch.SlotUse;
+import dev.lengthwise.study.fetch.Throughput;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
@@ -11,10 +15,10 @@ import java.util.Map;
  * The rules of {@link FetchModel}'s page, cycle by cycle, with a queue of byte addresses and a list
  * of items; slow, and written without a look at the model's code.
  */
-final class NaiveFrontEnd {
+public final class NaiveFrontEnd {
 
   /** An instruction of a program. */
-  record Step(long address, int bytes, int prefixItems, boolean handled) {}
+  public record Step(long address, int bytes, int prefixItems, boolean handled) {}
 
   private record Item(List<Long> bytes, boolean last, boolean slow, boolean takenBehind) {}
 
@@ -75,7 +79,7 @@ final class NaiveFrontEnd {
     }
   }
 
-  static Throughput run(FrontEnd frontEnd, int unit, List<Step> steps) {
+  public static Throughput run(FrontEnd frontEnd, int unit, List<Step> steps) {
     NaiveFrontEnd machine = new NaiveFrontEnd(frontEnd, unit, steps);
     boolean done = steps.isEmpty();
     while (!done) {

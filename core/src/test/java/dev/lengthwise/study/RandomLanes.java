@@ -11,7 +11,7 @@ import java.util.List;
 import java.util.SplittableRandom;
 
 /** Lanes with random restrictions of every kind. */
-final class RandomLanes {
+public final class RandomLanes {
 
   private static final List<PrefixTreatment> TREATMENTS =
       List.of(
@@ -26,12 +26,12 @@ final class RandomLanes {
   private final InstructionSet set;
   private final SplittableRandom random;
 
-  RandomLanes(InstructionSet set, long seed) {
+  public RandomLanes(InstructionSet set, long seed) {
     this.set = set;
     this.random = new SplittableRandom(seed);
   }
 
-  Predecoder next() {
+  public Predecoder next() {
     Predecoder.Builder builder = Predecoder.of(set);
     PrefixTreatment ofModes = TREATMENTS.get(random.nextInt(4));
     set.prefixes()

@@ -2,6 +2,7 @@ package dev.lengthwise.study;
 
 import dev.lengthwise.stream.CodeImage;
 import dev.lengthwise.stream.CodeSection;
+import dev.lengthwise.study.workload.StudyStream;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.ModeCondition;
@@ -11,9 +12,9 @@ import java.util.List;
 import java.util.Random;
 
 /** A small instruction set of the scenario of the lock gate, and code of it. */
-final class SmallSet {
+public final class SmallSet {
 
-  static final InstructionSet SET = set();
+  public static final InstructionSet SET = set();
 
   private SmallSet() {}
 
@@ -72,7 +73,7 @@ final class SmallSet {
   }
 
   /** Random bytes, so that all kinds of rows and prefixes are met, as code at an address. */
-  static CodeImage image(long seed, int bytes) {
+  public static CodeImage image(long seed, int bytes) {
     byte[] code = new byte[bytes];
     Random random = new Random(seed);
     for (int i = 0; i < bytes; i++) {
@@ -86,7 +87,7 @@ final class SmallSet {
     return CodeImage.of(List.of(CodeSection.of("code", 0x400, code)));
   }
 
-  static StudyStream stream(String name, long seed) {
+  public static StudyStream stream(String name, long seed) {
     return StudyStream.ofImage(name, SET, 0, image(seed, 20_000));
   }
 }

@@ -100,7 +100,7 @@ final class Expressions {
           operand(compare.left()), compare.equal() ? " == " : " < ", operand(compare.right()));
     } else if (node instanceof Node.Select select) {
       return choice(select);
-    } else if (node instanceof Node.AsyncRead read) {
+    } else if (node instanceof Node.DirectRead read) {
       return read(read.memory(), value(read.address()));
     }
     throw new IllegalStateException("verilog: no expression can be written, found " + node);

@@ -57,7 +57,7 @@ final class ModuleText {
 
   private boolean isVariable(int place) {
     Node node = plan.node(place);
-    return node instanceof Node.Register || node instanceof Node.SyncRead || isCase(node);
+    return node instanceof Node.Register || node instanceof Node.RegisteredRead || isCase(node);
   }
 
   private static boolean isCase(Node node) {
@@ -152,7 +152,7 @@ final class ModuleText {
       boolean elsewhere =
           node instanceof Node.Constant
               || node instanceof Node.Register
-              || node instanceof Node.SyncRead
+              || node instanceof Node.RegisteredRead
               || (node instanceof Node.InstanceOutput output && !placed.add(output.instance()));
       if (elsewhere) {
         continue;

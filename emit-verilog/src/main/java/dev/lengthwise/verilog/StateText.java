@@ -101,7 +101,7 @@ final class StateText {
       sink.close("end");
     }
     for (int place : plan.statements()) {
-      if (plan.node(place) instanceof Node.SyncRead read && read.memory().equals(memory)) {
+      if (plan.node(place) instanceof Node.RegisteredRead read && read.memory().equals(memory)) {
         writeRead(place, read);
       }
     }
@@ -150,7 +150,7 @@ final class StateText {
     return name;
   }
 
-  private void writeRead(int place, Node.SyncRead read) {
+  private void writeRead(int place, Node.RegisteredRead read) {
     String word =
         plan.memoryName(read.memory()) + "[" + statements.expressions().value(read.address()) + "]";
     statements.writeComment(place);

@@ -74,7 +74,7 @@ final class Bench {
       if (node instanceof Node.Register register) {
         BigInteger start = block.reset() == Reset.NONE ? BigInteger.ZERO : register.resetValue();
         text.append("    %s = %s;\n".formatted(name, literal(start, register.width())));
-      } else if (node instanceof Node.SyncRead) {
+      } else if (node instanceof Node.RegisteredRead) {
         text.append("    %s = 0;\n".formatted(name));
       }
     }

@@ -41,9 +41,9 @@ final class Processes {
         registers
             .computeIfAbsent(drive.enable().flatMap(this::condition), e -> new ArrayList<>())
             .add(place);
-      } else if (node instanceof Node.SyncRead read && memoriesWritten.add(read.memory())) {
+      } else if (node instanceof Node.RegisteredRead read && memoriesWritten.add(read.memory())) {
         memories.add(read.memory());
-      } else if (node instanceof Node.AsyncRead read && memoriesWritten.add(read.memory())) {
+      } else if (node instanceof Node.DirectRead read && memoriesWritten.add(read.memory())) {
         memories.add(read.memory());
       }
     }
@@ -106,7 +106,7 @@ final class Processes {
   private void memory(Memory memory) {
     List<Integer> reads = new ArrayList<>();
     for (int place : plan.statements()) {
-      if (plan.node(place) instanceof Node.SyncRead read && read.memory().equals(memory)) {
+      if (plan.node(place) instanceof Node.RegisteredRead read && read.memory().equals(memory)) {
         reads.add(place);
       }
     }
@@ -176,7 +176,7 @@ final class Processes {
 
   /** Adds a read port; an address with an unknown bit reads an unknown word. */
   private void read(int place) {
-    Node.SyncRead read = (Node.SyncRead) plan.node(place);
+    Node.RegisteredRead read = (Node.RegisteredRead) plan.node(place);
     String target = plan.name(place).orElseThrow() + " <= ";
     String word = plan.memoryName(read.memory()) + "(" + expressions.index(read.address()) + ");";
     Optional<String> enable = read.enable().flatMap(this::condition);

@@ -79,7 +79,7 @@ final class Statements {
 
   private void statement(int place) {
     Node node = plan.node(place);
-    if (node instanceof Node.Register || node instanceof Node.SyncRead) {
+    if (node instanceof Node.Register || node instanceof Node.RegisteredRead) {
       return;
     }
     plan.circuit().commentOn(place).ifPresent(text -> sink.blank().comment("--", text));
@@ -93,7 +93,7 @@ final class Statements {
       sink.blank();
     } else if (node instanceof Node.Lookup lookup) {
       lookup(target, place, lookup);
-    } else if (node instanceof Node.AsyncRead read) {
+    } else if (node instanceof Node.DirectRead read) {
       guarded(target, read.address(), node.width(), plan.memoryName(read.memory()));
     } else {
       Lines.add(sink, target + " <= " + expressions.compute(node).text() + ";");

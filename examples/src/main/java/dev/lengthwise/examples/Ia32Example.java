@@ -10,7 +10,7 @@ import dev.lengthwise.realize.Style;
 import dev.lengthwise.stream.CodeImage;
 import dev.lengthwise.stream.CodeSection;
 import dev.lengthwise.stream.TraceCounts;
-import dev.lengthwise.study.LinearSweep;
+import dev.lengthwise.study.workload.LinearSweep;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;

@@ -3,22 +3,20 @@ package dev.lengthwise.examples;
 import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.logic.Effort;
-import dev.lengthwise.logic.Equivalence;
-import dev.lengthwise.logic.LutMapper;
-import dev.lengthwise.logic.LutNetwork;
 import dev.lengthwise.logic.Objective;
-import dev.lengthwise.logic.Packing;
-import dev.lengthwise.logic.Proof;
-import dev.lengthwise.logic.TruthTable;
-import dev.lengthwise.logic.TruthTables;
-import dev.lengthwise.predecode.LaneTable;
+import dev.lengthwise.logic.function.TruthTable;
+import dev.lengthwise.logic.function.TruthTables;
+import dev.lengthwise.logic.map.LutMapper;
+import dev.lengthwise.logic.network.LutNetwork;
+import dev.lengthwise.logic.network.Packing;
+import dev.lengthwise.logic.proof.Equivalence;
+import dev.lengthwise.logic.proof.Proof;
 import dev.lengthwise.predecode.Predecoder;
-import dev.lengthwise.realize.BlockCost;
 import dev.lengthwise.realize.Design;
-import dev.lengthwise.realize.LaneShapes;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
-import dev.lengthwise.testbench.Behaviour;
+import dev.lengthwise.realize.cost.BlockCost;
+import dev.lengthwise.testbench.yardstick.BehaviouralVerilog;
 import dev.lengthwise.verilog.Verilog;
 import java.util.ArrayList;
 import java.util.List;
@@ -66,7 +64,7 @@ sealed interface MappedFunction {
 
     @Override
     public List<String> texts() {
-      return List.of(Behaviour.of(tables));
+      return List.of(BehaviouralVerilog.of(tables));
     }
 
     @Override
@@ -109,7 +107,7 @@ sealed interface MappedFunction {
                   .filter(file -> file.path().endsWith(".v"))
                   .map(OutputFile::text)
                   .collect(Collectors.joining());
-      return List.of(Behaviour.of(LaneShapes.of(LaneTable.of(lane, 0))), emitted);
+      return List.of(BehaviouralVerilog.of(lane), emitted);
     }
 
     @Override

@@ -1,7 +1,7 @@
 package dev.lengthwise.examples;
 
-import dev.lengthwise.logic.TruthTable;
-import dev.lengthwise.logic.TruthTables;
+import dev.lengthwise.logic.function.TruthTable;
+import dev.lengthwise.logic.function.TruthTables;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.table.InstructionSet;

@@ -2,7 +2,7 @@ package dev.lengthwise.examples;
 
 import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.stream.CodeImage;
-import dev.lengthwise.study.StudyStream;
+import dev.lengthwise.study.workload.StudyStream;
 import dev.lengthwise.table.InstructionSet;
 import java.io.IOException;
 import java.nio.file.Path;

@@ -1,11 +1,11 @@
 package dev.lengthwise.examples;
 
-import dev.lengthwise.study.ParetoFront;
-import dev.lengthwise.study.SlotUse;
-import dev.lengthwise.study.StudyRow;
-import dev.lengthwise.study.StudyStream;
-import dev.lengthwise.study.Throughput;
-import dev.lengthwise.study.Variant;
+import dev.lengthwise.study.fetch.SlotUse;
+import dev.lengthwise.study.fetch.Throughput;
+import dev.lengthwise.study.sweep.ParetoFront;
+import dev.lengthwise.study.sweep.StudyRow;
+import dev.lengthwise.study.sweep.Variant;
+import dev.lengthwise.study.workload.StudyStream;
 import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;

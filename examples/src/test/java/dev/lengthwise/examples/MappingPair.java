@@ -4,7 +4,7 @@ import static com.google.common.truth.Truth.assertThat;
 
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.logic.Effort;
-import dev.lengthwise.testbench.Yosys;
+import dev.lengthwise.testbench.yardstick.Yosys;
 
 /** Our figures of a function and those of Yosys, in the same run. */
 record MappingPair(MappedFunction.Figures ours, Yosys.Figure tool) {

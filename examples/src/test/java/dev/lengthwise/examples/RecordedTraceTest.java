@@ -9,7 +9,7 @@ import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.stream.CodeStream;
 import dev.lengthwise.stream.TraceCounter;
 import dev.lengthwise.stream.TraceCounts;
-import dev.lengthwise.study.AccuracyProfile;
+import dev.lengthwise.study.accuracy.AccuracyProfile;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;

@@ -6,9 +6,9 @@
  * ran and what they cover, the first mismatches with inputs, expected and found, and ends the
  * simulator with a status other than 0 if there is one, or if the vectors could not be read. Both
  * languages' benches read the same vectors and print the same report; a {@link
- * dev.lengthwise.testbench.Simulator} compiles and runs one and gives the report as a value.
+ * dev.lengthwise.testbench.run.Simulator} compiles and runs one and gives the report as a value.
  *
- * <p>{@link dev.lengthwise.testbench.LaneVectors} are those of a lane; {@link
- * dev.lengthwise.testbench.ArrayVectors} those of a row of lanes, cycle by cycle.
+ * <p>{@link dev.lengthwise.testbench.vector.LaneVectors} are those of a lane; {@link
+ * dev.lengthwise.testbench.vector.ArrayVectors} those of a row of lanes, cycle by cycle.
  */
 package dev.lengthwise.testbench;

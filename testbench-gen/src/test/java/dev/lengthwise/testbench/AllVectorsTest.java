@@ -10,6 +10,8 @@ import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.table.CodeUnit;
+import dev.lengthwise.testbench.run.IcarusVerilog;
+import dev.lengthwise.testbench.run.SimulationResult;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.verilog.Verilog;
 import java.nio.file.Path;

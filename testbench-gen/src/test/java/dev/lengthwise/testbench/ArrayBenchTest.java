@@ -12,6 +12,8 @@ import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
+import dev.lengthwise.testbench.run.SimulationResult;
+import dev.lengthwise.testbench.run.Simulator;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;

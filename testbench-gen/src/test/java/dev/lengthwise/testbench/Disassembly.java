@@ -1,5 +1,6 @@
 package dev.lengthwise.testbench;
 
+import dev.lengthwise.testbench.vector.ArrayVectors;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.file.Files;

@@ -5,6 +5,12 @@ import static com.google.common.truth.Truth.assertWithMessage;
 
 import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.realize.Design;
+import dev.lengthwise.testbench.run.Ghdl;
+import dev.lengthwise.testbench.run.IcarusVerilog;
+import dev.lengthwise.testbench.run.SimulationResult;
+import dev.lengthwise.testbench.run.Simulator;
+import dev.lengthwise.testbench.run.ToolRun;
+import dev.lengthwise.testbench.run.WrittenDesign;
 import dev.lengthwise.testing.CallsTools;
 import java.io.IOException;
 import java.nio.file.Files;

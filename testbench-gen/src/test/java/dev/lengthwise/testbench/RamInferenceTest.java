@@ -18,6 +18,8 @@ import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
+import dev.lengthwise.testbench.run.ToolRun;
+import dev.lengthwise.testbench.run.WrittenDesign;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.verilog.VerilogOptions;

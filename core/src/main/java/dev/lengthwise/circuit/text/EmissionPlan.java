@@ -74,7 +74,7 @@ public final class EmissionPlan {
                       || node instanceof Node.Constant
                       || node instanceof Node.Slice
                       || node instanceof Node.Register
-                      || node instanceof Node.SyncRead;
+                      || node instanceof Node.RegisteredRead;
               if (!plain
                   && usage.reads[at] == 1
                   && circuit.nameOf(at).map(port::equals).orElse(true)) {
@@ -118,8 +118,8 @@ public final class EmissionPlan {
     return node instanceof Node.Select
         || node instanceof Node.Lookup
         || node instanceof Node.Register
-        || node instanceof Node.AsyncRead
-        || node instanceof Node.SyncRead
+        || node instanceof Node.DirectRead
+        || node instanceof Node.RegisteredRead
         || node instanceof Node.InstanceOutput
         || usage.simple.get(at)
         || (usage.reads[at] > 1 && !invertedSignal)

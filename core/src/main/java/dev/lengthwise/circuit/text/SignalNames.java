@@ -121,9 +121,9 @@ final class SignalNames {
     }
     if (node instanceof Node.InstanceOutput output) {
       return instances.get(output.instance()) + "_" + output.port();
-    } else if (node instanceof Node.SyncRead read) {
+    } else if (node instanceof Node.RegisteredRead read) {
       return memories.get(read.memory()) + "_word";
-    } else if (node instanceof Node.AsyncRead read) {
+    } else if (node instanceof Node.DirectRead read) {
       return memories.get(read.memory()) + "_word";
     } else if (node instanceof Node.Lookup lookup) {
       return lookup.lut() ? "lut" : "found";

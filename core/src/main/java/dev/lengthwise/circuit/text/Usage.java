@@ -86,10 +86,10 @@ final class Usage {
       Circuit.RegisterDrive drive = circuit.registerDrives().get(at);
       read(drive.next(), Demand.ANY);
       drive.enable().ifPresent(enable -> read(enable, Demand.ANY));
-    } else if (node instanceof Node.AsyncRead async) {
+    } else if (node instanceof Node.DirectRead async) {
       read(async.address(), Demand.SIMPLE);
       visitMemory(async.memory());
-    } else if (node instanceof Node.SyncRead sync) {
+    } else if (node instanceof Node.RegisteredRead sync) {
       read(sync.address(), Demand.SIMPLE);
       sync.enable().ifPresent(enable -> read(enable, Demand.ANY));
       visitMemory(sync.memory());

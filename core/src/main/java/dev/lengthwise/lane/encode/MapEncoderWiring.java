@@ -1,0 +1,234 @@
+package dev.lengthwise.lane.encode;
+
+import dev.lengthwise.logic.exact.ColumnChart;
+import dev.lengthwise.logic.exact.Wiring;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Optional;
+import java.util.Random;
+
+/**
+ * Draws wirings of a front block.
+ *
+ * <p>First come class LUTs that read the map's byte. On them and a few bits read again stand the
+ * role bits and, if the map has no escape, the length bits. With escapes a length bit is one level
+ * later and merges the length bits of the maps escaped to; it reads a LUT of its own behind the
+ * class LUTs (<em>staged</em>), or the class LUTs and role bits directly, which saves a LUT.
+ */
+public final class MapEncoderWiring {
+
+  /**
+   * How many LUTs a wiring has.
+   *
+   * @param classLuts the LUTs at the first level
+   * @param shared whether all of them read one bound set, which nothing else reads
+   * @param modeLuts further LUTs at the first level, which read a mode and some bits
+   * @param staged how many length bits are staged
+   */
+  public record Plan(int classLuts, boolean shared, int modeLuts, int staged) {
+
+    public Plan {
+      if (modeLuts > 0 && !shared) {
+        throw new IllegalArgumentException(
+            "plan: mode luts need shared class luts, found " + modeLuts);
+      }
+    }
+  }
+
+  /**
+   * A wiring.
+   *
+   * @param plan what it was drawn for
+   * @param columns the columns of the bound set that the class LUTs share
+   */
+  public record Drawn(Wiring topology, Plan plan, Optional<ColumnChart> columns) {
+
+    /** Returns the columns if only class LUTs read the bound set, so that these stand for it. */
+    Optional<ColumnChart> alone() {
+      return columns.filter(c -> plan.modeLuts() == 0);
+    }
+
+    /** Returns for each class LUT and entry of its table the one that it copies. */
+    int[][] tied() {
+      return columns
+          .map(c -> Collections.nCopies(plan.classLuts(), c.representatives()))
+          .orElse(List.of())
+          .toArray(int[][]::new);
+    }
+  }
+
+  private final MapEncoder block;
+  private final int lutInputs;
+  private final List<ColumnChart> boundSets = new ArrayList<>();
+
+  public MapEncoderWiring(MapEncoder block, int lutInputs) {
+    this.block = block;
+    this.lutInputs = lutInputs;
+    int size = Math.min(lutInputs, 7);
+    for (int[] set : MapEncoder.subsets(8, size)) {
+      boundSets.add(block.columns(set));
+    }
+    boundSets.sort(java.util.Comparator.comparingInt(ColumnChart::count));
+  }
+
+  /** Returns the bits of a code that tells the columns of the best bound set apart. */
+  public int sharedClassLuts() {
+    return Integer.SIZE - Integer.numberOfLeadingZeros(boundSets.get(0).count() - 1);
+  }
+
+  public boolean readsModes() {
+    return !mattering().isEmpty();
+  }
+
+  public int cost(Plan plan) {
+    return plan.classLuts()
+        + plan.modeLuts()
+        + block.roleBits()
+        + block.lengthBits()
+        + plan.staged();
+  }
+
+  public Drawn draw(Plan plan, Random random) {
+    int sources = block.sources();
+    List<int[]> fanIns = new ArrayList<>();
+    List<Integer> again = new ArrayList<>();
+    ColumnChart columns = null;
+    if (plan.shared()) {
+      columns = drawColumns(plan, random);
+      int mask = 0;
+      for (int bit : columns.boundSet()) {
+        mask |= 1 << bit;
+      }
+      for (int i = 0; i < plan.classLuts(); i++) {
+        fanIns.add(columns.boundSet());
+      }
+      for (int bit = 0; bit < 8; bit++) {
+        if ((mask >> bit & 1) == 0) {
+          again.add(bit);
+        }
+      }
+    } else {
+      List<int[]> sets = MapEncoder.subsets(8, Math.min(lutInputs, 8));
+      for (int i = 0; i < plan.classLuts(); i++) {
+        fanIns.add(sets.get(random.nextInt(sets.size())));
+      }
+      for (int bit = 0; bit < 8; bit++) {
+        again.add(bit);
+      }
+    }
+    List<Integer> classes = range(sources, plan.classLuts());
+    List<Integer> modeLuts = range(sources + plan.classLuts(), plan.modeLuts());
+    for (int i = 0; i < plan.modeLuts(); i++) {
+      fanIns.add(fill(mattering(), shuffled(range(0, 8), random), random));
+    }
+    int[] outputs = new int[block.roleBits() + block.lengthBits()];
+    for (int r = 0; r < block.roleBits(); r++) {
+      outputs[r] = sources + fanIns.size();
+      if (plan.modeLuts() == 0) {
+        fanIns.add(fill(classes, withModes(again, 7, random), random));
+      } else {
+        List<Integer> pool = new ArrayList<>(again);
+        pool.addAll(classes);
+        fanIns.add(fill(modeLuts, shuffled(pool, random), random));
+      }
+    }
+    boolean escapes = block.merges();
+    List<Integer> roles = range(sources + plan.classLuts() + plan.modeLuts(), block.roleBits());
+    int[] stagedLut = new int[block.lengthBits()];
+    for (int b = 0; b < block.lengthBits(); b++) {
+      if (!escapes || b < plan.staged()) {
+        stagedLut[b] = sources + fanIns.size();
+        outputs[block.roleBits() + b] = stagedLut[b];
+        fanIns.add(fill(classes, withModes(again, plan.modeLuts() > 0 ? 0 : 2, random), random));
+      }
+    }
+    for (int b = 0; b < block.lengthBits() && escapes; b++) {
+      List<Integer> first = new ArrayList<>();
+      for (int e = 0; e < block.escapes().length; e++) {
+        first.add(block.escapeSource(e, b));
+      }
+      List<Integer> pool = new ArrayList<>(again);
+      pool.addAll(classes);
+      if (b < plan.staged()) {
+        first.add(stagedLut[b]);
+        first.addAll(roles);
+      } else {
+        pool.addAll(roles);
+      }
+      outputs[block.roleBits() + b] = sources + fanIns.size();
+      fanIns.add(fill(first, withModes(pool, 2, random), random));
+    }
+    return new Drawn(
+        new Wiring(sources, fanIns.toArray(new int[0][]), outputs),
+        plan,
+        Optional.ofNullable(columns));
+  }
+
+  private ColumnChart drawColumns(Plan plan, Random random) {
+    int fitting = 0;
+    while (fitting < boundSets.size() && boundSets.get(fitting).count() <= 1 << plan.classLuts()) {
+      fitting++;
+    }
+    return boundSets.get(random.nextInt(Math.max(1, fitting)));
+  }
+
+  /** Puts each mode that matters first in so many of eight draws, else last. */
+  private List<Integer> withModes(List<Integer> pool, int often, Random random) {
+    List<Integer> result = shuffled(pool, random);
+    for (int mode : mattering()) {
+      result.add(random.nextInt(8) < often ? 0 : result.size(), mode);
+    }
+    return result;
+  }
+
+  private static List<Integer> shuffled(List<Integer> pool, Random random) {
+    List<Integer> result = new ArrayList<>(pool);
+    Collections.shuffle(result, random);
+    return result;
+  }
+
+  private List<Integer> mattering() {
+    List<Integer> modes = new ArrayList<>();
+    for (int m = 0; m < block.modes(); m++) {
+      if (block.modeMatters(m)) {
+        modes.add(block.modeSource(m));
+      }
+    }
+    return modes;
+  }
+
+  private static List<Integer> range(int from, int count) {
+    List<Integer> result = new ArrayList<>();
+    for (int i = 0; i < count; i++) {
+      result.add(from + i);
+    }
+    return result;
+  }
+
+  private int[] fill(List<Integer> first, List<Integer> pool, Random random) {
+    List<Integer> result = new ArrayList<>(first);
+    while (result.size() > lutInputs) {
+      result.remove(random.nextInt(result.size()));
+    }
+    for (int i = 0; i < pool.size() && result.size() < lutInputs; i++) {
+      result.add(pool.get(i));
+    }
+    return result.stream().mapToInt(Integer::intValue).toArray();
+  }
+
+  /** Returns the wiring in which each output is one wide LUT of all sources. */
+  public Wiring wide() {
+    int sources = block.sources();
+    List<Integer> all = range(0, block.modeSource(0));
+    all.addAll(mattering());
+    int count = block.roleBits() + block.lengthBits();
+    int[][] fanIns = new int[count][];
+    int[] outputs = new int[count];
+    for (int o = 0; o < count; o++) {
+      fanIns[o] = all.stream().mapToInt(Integer::intValue).toArray();
+      outputs[o] = sources + o;
+    }
+    return new Wiring(sources, fanIns, outputs);
+  }
+}

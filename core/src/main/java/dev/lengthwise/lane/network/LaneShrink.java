@@ -1,0 +1,274 @@
+package dev.lengthwise.lane.network;
+
+import dev.lengthwise.lane.function.LaneFunction;
+import dev.lengthwise.logic.Objective;
+import dev.lengthwise.logic.diagram.DecisionDiagrams;
+import dev.lengthwise.logic.network.LutNetwork;
+import dev.lengthwise.logic.network.NetworkOrder;
+import dev.lengthwise.logic.rewrite.EditableNetwork;
+import dev.lengthwise.logic.rewrite.LevelReduction;
+import dev.lengthwise.logic.rewrite.PlateauWalk;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import java.util.Random;
+import java.util.SplittableRandom;
+import java.util.function.IntConsumer;
+import java.util.function.Predicate;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
+
+/**
+ * Shrinks the network of a lane across its blocks, with what the whole lane leaves open.
+ *
+ * <p>The network is rewritten as far as a sample of points tells, then compared with the lane by
+ * decision diagrams. If a step went too far, points at which it did join the sample and the step is
+ * taken back, so every network returned is the lane's function.
+ */
+public final class LaneShrink {
+
+  /** The points taken from one failed comparison, for each output that is wrong. */
+  private static final int POINTS_OF_A_FAILURE = 48;
+
+  /** The walks that set out from one network; the best goes on. */
+  private static final int WALKS = 2;
+
+  /** The steps of a walk before walks are compared. */
+  private static final int MOST_STEPS_A_WALK = 4_000;
+
+  private static final int LEAST_STEPS_A_WALK = 250;
+
+  /** The searches for a level less, each of some tries, that may fail. */
+  private static final int MOST_FAILURES = 3;
+
+  /** The LUTs looked at to save a level. */
+  private static final int STEPS_A_LEVEL = 1_000;
+
+  /** The steps by which LUTs are won back after each LUT that was moved a level earlier. */
+  private static final int RECOVERY = 150;
+
+  /** The steps of a walk after a level less, before such networks are compared. */
+  private static final int STEPS_AFTER_A_LEVEL = 4_000;
+
+  private static final String SHRUNK =
+      "shrunk across the blocks: a LUT says what its role states where that matters to the length";
+
+  /** The diagram nodes from which on the diagrams are made anew. */
+  private static final int MOST_NODES = 1 << 22;
+
+  private final LaneFunction shape;
+  private final int lutInputs;
+  private final LaneSample sample;
+  private final Random random;
+  private final IntConsumer told;
+  private LaneDiagram lane;
+  private int[] wanted;
+  private int care;
+
+  /**
+   * Prepares to polish networks of a lane.
+   *
+   * @param shape the lane
+   * @param lutInputs the inputs of a LUT
+   * @param seed what the draws start from
+   * @param told gets the LUTs of the best network, now and then
+   */
+  public LaneShrink(LaneFunction shape, int lutInputs, long seed, IntConsumer told) {
+    this.told = told;
+    this.shape = shape;
+    this.lutInputs = lutInputs;
+    this.sample = new LaneSample(shape, seed);
+    this.random = new Random(seed);
+    renew();
+  }
+
+  private void renew() {
+    lane = new LaneDiagram(shape);
+    care = lane.care();
+    wanted = new int[shape.lengthBits()];
+    for (int b = 0; b < wanted.length; b++) {
+      wanted[b] = lane.bit(b);
+    }
+  }
+
+  /** A network on the way and what its LUTs are for. */
+  private record Mapped(LutNetwork network, List<LaneMapping.Role> roles) {
+
+    int levels() {
+      return network.levels();
+    }
+  }
+
+  /** Rewrites a network as far as the sample tells. */
+  @FunctionalInterface
+  private interface Walk {
+    void run(EditableNetwork net, int number, SplittableRandom moves);
+  }
+
+  /**
+   * Shrinks a mapping: LUTs first, and levels where that costs no LUT.
+   *
+   * @param mapping the mapping
+   * @param steps how many LUTs are looked at
+   */
+  public LaneMapping run(LaneMapping mapping, int steps) {
+    Mapped best = shrink(new Mapped(mapping.network(), mapping.roles()), steps);
+    List<String> codes = new ArrayList<>(mapping.codes());
+    if (!codes.contains(SHRUNK)) {
+      codes.add(SHRUNK);
+    }
+    return LaneMapping.prove(shape, best.network(), best.roles(), codes);
+  }
+
+  /**
+   * Lowers the levels of a mapping one by one, by further LUTs where it must. Before each it is
+   * shrunk: what is won back while there are levels to spare stays won.
+   *
+   * @param mapping the mapping
+   * @param mostLevels the levels at which to stop
+   * @param tries the tries for each level; the smallest network goes on
+   * @param steps how many LUTs are looked at to shrink at each level
+   * @return a mapping of fewer levels if they were found
+   */
+  public LaneMapping flatten(LaneMapping mapping, int mostLevels, int tries, int steps) {
+    Mapped best = new Mapped(mapping.network(), mapping.roles());
+    int failed = 0;
+    while (best.levels() > mostLevels && failed < MOST_FAILURES) {
+      Mapped shrunk = shrink(best, steps);
+      int levels = shrunk.levels();
+      Optional<Mapped> lower =
+          firstRight(
+              shrunk,
+              walk(shrunk, tries, (net, number, moves) -> lower(net, levels - 1, moves)),
+              network -> network.levels() < levels);
+      failed = lower.isPresent() ? 0 : failed + 1;
+      best = lower.orElse(shrunk);
+      told.accept(best.network().luts().size());
+    }
+    return LaneMapping.prove(shape, best.network(), best.roles(), mapping.codes());
+  }
+
+  private void lower(EditableNetwork net, int levels, SplittableRandom moves) {
+    Random draws = new Random(moves.nextLong());
+    if (new LevelReduction(net, lutInputs, RECOVERY, draws).run(STEPS_A_LEVEL)) {
+      new PlateauWalk(net, lutInputs, levels, moves).run(STEPS_AFTER_A_LEVEL);
+    }
+  }
+
+  private Mapped shrink(Mapped from, int steps) {
+    Mapped best = from;
+    int each = MOST_STEPS_A_WALK;
+    int done = 0;
+    while (done < steps) {
+      int own = each;
+      done += WALKS * own;
+      Mapped start = best;
+      Optional<Mapped> next =
+          firstRight(
+              start,
+              walk(
+                  start,
+                  WALKS,
+                  (net, number, moves) -> {
+                    PlateauWalk walk = new PlateauWalk(net, lutInputs, start.levels(), moves);
+                    walk.duplicate(number);
+                    walk.run(own);
+                  }),
+              network ->
+                  network.levels() <= start.levels()
+                      && network.luts().size() <= start.network().luts().size());
+      each =
+          next.isPresent()
+              ? Math.min(MOST_STEPS_A_WALK, 2 * each)
+              : Math.max(LEAST_STEPS_A_WALK, each / 2);
+      best = next.orElse(start);
+      told.accept(best.network().luts().size());
+    }
+    return best;
+  }
+
+  /** Lets walks set out from a network, a few at a time, and returns where they came. */
+  private List<EditableNetwork.Clean> walk(Mapped from, int walks, Walk walk) {
+    LutNetwork network = from.network();
+    int spareSlots = network.luts().size();
+    List<SplittableRandom> moves =
+        Stream.generate(() -> new SplittableRandom(random.nextLong())).limit(walks).toList();
+    return IntStream.range(0, walks)
+        .parallel()
+        .mapToObj(
+            number -> {
+              EditableNetwork net = sample.workNet(network, spareSlots);
+              walk.run(net, number, moves.get(number));
+              return net.clean(network.inputNames(), names(network));
+            })
+        .toList();
+  }
+
+  /** Returns the smallest that meets a condition and is the lane; the sample learns of others. */
+  private Optional<Mapped> firstRight(
+      Mapped from, List<EditableNetwork.Clean> found, Predicate<LutNetwork> condition) {
+    return found.stream()
+        .filter(clean -> condition.test(clean.network()))
+        .sorted(
+            Comparator.comparing(EditableNetwork.Clean::network, NetworkOrder.of(Objective.AREA)))
+        .filter(clean -> !learn(clean.network()))
+        .findFirst()
+        .map(clean -> new Mapped(clean.network(), roles(from, clean)));
+  }
+
+  /** Lets every LUT keep the role of the one that it came from, others that of their reader. */
+  private static List<LaneMapping.Role> roles(Mapped from, EditableNetwork.Clean next) {
+    List<LaneMapping.Role> old = from.roles();
+    int inputs = from.network().inputNames().size();
+    LaneMapping.Role[] roles = new LaneMapping.Role[next.network().luts().size()];
+    for (int slot = 0; slot < old.size(); slot++) {
+      int lut = next.signals()[slot] - inputs;
+      if (lut >= 0 && roles[lut] == null) {
+        roles[lut] = old.get(slot);
+      }
+    }
+    for (int lut = roles.length - 1; lut >= 0; lut--) {
+      for (int signal : next.network().luts().get(lut).fanIns()) {
+        if (signal >= inputs && roles[signal - inputs] == null) {
+          roles[signal - inputs] = roles[lut];
+        }
+      }
+    }
+    return List.of(roles);
+  }
+
+  private static List<String> names(LutNetwork network) {
+    return network.outputs().stream().map(LutNetwork.Output::name).toList();
+  }
+
+  /** Adds points at which a network is wrong to the sample; tells whether there were any. */
+  private boolean learn(LutNetwork network) {
+    if (lane.diagrams().size() > MOST_NODES) {
+      renew();
+    }
+    DecisionDiagrams diagrams = lane.diagrams();
+    int[] outputs = lane.outputs(network);
+    boolean wrong = false;
+    for (int b = 0; b < outputs.length; b++) {
+      int where = diagrams.and(care, diagrams.differ(outputs[b], wanted[b]));
+      wrong |= where != 0;
+      for (int i = 0; i < POINTS_OF_A_FAILURE && where != 0; i++) {
+        add(diagrams.randomPoint(where, random));
+      }
+    }
+    return wrong;
+  }
+
+  private void add(boolean[] point) {
+    int[] window = new int[shape.bytes()];
+    int modes = 0;
+    for (int i = 0; i < 8 * window.length; i++) {
+      window[i >> 3] |= point[lane.variableOf(i)] ? 1 << (i & 7) : 0;
+    }
+    for (int m = 0; m < shape.modes().size(); m++) {
+      modes |= point[lane.variableOf(8 * window.length + m)] ? 1 << m : 0;
+    }
+    sample.add(window, modes);
+  }
+}

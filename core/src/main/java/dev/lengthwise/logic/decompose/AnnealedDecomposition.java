@@ -1,0 +1,264 @@
+package dev.lengthwise.logic.decompose;
+
+import dev.lengthwise.logic.function.TruthTable;
+import dev.lengthwise.logic.network.LutNetwork;
+import dev.lengthwise.logic.network.LutNetworkBuilder;
+import dev.lengthwise.work.Work;
+import java.util.Arrays;
+import java.util.Optional;
+import java.util.SplittableRandom;
+
+/**
+ * Maps one output whose columns are too many for a decomposition, by annealing.
+ *
+ * <p>The inputs are parted into K bound and at most three free ones. A column is what the function
+ * asks, at one value of the bound inputs, over the values of the free ones: a word with
+ * don't-cares. Leaf LUTs code the bound inputs; upper LUTs read the free inputs and some code bits,
+ * so that each code yields one word. If every column finds a code whose word fits, the leaves can
+ * be filled in. Annealing changes one bit of the upper tables at a time; its cost is the number of
+ * columns left without a word. For K = 6 and 9 inputs this takes 9 LUTs where the plain ROM takes
+ * 11.
+ */
+final class AnnealedDecomposition {
+
+  private final TruthTable table;
+  private final int mostFanIns;
+  private final int[] bound;
+  private final int[] free;
+  private final int codeBits;
+  private final int[][] upper;
+  private final int[][] upperTables;
+  private final long[][] fits;
+  private final int[] pinWords;
+  private final int[] scratch = new int[1 << LutNetwork.MOST_FAN_INS];
+
+  private AnnealedDecomposition(
+      TruthTable table, int[] bound, int[] free, int codeBits, int[][] upper) {
+    this.table = table;
+    this.mostFanIns = bound.length;
+    this.bound = bound;
+    this.free = free;
+    this.codeBits = codeBits;
+    this.upper = upper;
+    this.pinWords = new int[codeBits + upper.length];
+    this.upperTables = new int[upper.length][];
+    for (int i = 0; i < upper.length; i++) {
+      upperTables[i] = new int[1 << upper[i].length];
+    }
+    int columnWords = Math.max(1, 1 << Math.max(0, mostFanIns - 6));
+    this.fits = new long[1 << (1 << free.length)][columnWords];
+    for (int word = 0; word < fits.length; word++) {
+      for (int column = 0; column < 1 << mostFanIns; column++) {
+        if (fits(column, word)) {
+          fits[word][column >> 6] |= 1L << column;
+        }
+      }
+    }
+  }
+
+  private int point(int column, int row) {
+    int point = 0;
+    for (int k = 0; k < bound.length; k++) {
+      point |= (column >> k & 1) << bound[k];
+    }
+    for (int k = 0; k < free.length; k++) {
+      point |= (row >> k & 1) << free[k];
+    }
+    return point;
+  }
+
+  private boolean fits(int column, int word) {
+    for (int row = 0; row < 1 << free.length; row++) {
+      int point = point(column, row);
+      if (table.isCare(point) && table.isOn(point) != ((word >> row & 1) != 0)) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /**
+   * Tries to build an output as code LUTs and upper LUTs, fewest first.
+   *
+   * @param table the function, of K + 1 to K + 3 inputs
+   * @param signals the signal of each input in the builder
+   * @param mostFanIns K, in [5, 8]
+   * @param moves annealing moves for each try
+   * @param builder gets the LUTs
+   * @return the output's signal, or empty if no try ended with every column covered
+   */
+  static Optional<Integer> build(
+      TruthTable table,
+      int[] signals,
+      int mostFanIns,
+      int moves,
+      int tries,
+      SplittableRandom random,
+      LutNetworkBuilder builder) {
+    int freeCount = table.inputs() - mostFanIns;
+    if (freeCount < 1 || freeCount > 3 || mostFanIns - freeCount < 3) {
+      return Optional.empty();
+    }
+    // Below four thirds of the bits asked for, annealing has never met a cover.
+    int least = (int) Math.ceil(table.careCount() / (0.75 * (1 << mostFanIns)));
+    for (int luts = Math.max(freeCount + 1, least);
+        luts < ShannonTree.rom(table.inputs(), mostFanIns);
+        luts++) {
+      for (int attempt = 0; attempt < tries; attempt++) {
+        int[] mixed = shuffled(table.inputs(), random);
+        int[] free = Arrays.copyOf(mixed, freeCount);
+        int[] bound = Arrays.copyOfRange(mixed, freeCount, mixed.length);
+        Arrays.sort(free);
+        Arrays.sort(bound);
+        int pins = mostFanIns - freeCount;
+        for (int upperCount = 1; upperCount <= 3 && upperCount < luts; upperCount++) {
+          int codeBits = luts - upperCount;
+          int[][] upper = wiring(codeBits, upperCount, pins);
+          if (codeBits > mostFanIns || upper.length == 0) {
+            continue;
+          }
+          AnnealedDecomposition cover =
+              new AnnealedDecomposition(table, bound, free, codeBits, upper);
+          if (cover.anneal(moves, random)) {
+            return Optional.of(cover.emit(signals, builder));
+          }
+        }
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** Spreads the code bits over the upper LUTs; the last one reads the others. */
+  private static int[][] wiring(int codeBits, int upperCount, int pins) {
+    int[][] result = new int[upperCount][pins];
+    int next = 0;
+    for (int u = 0; u < upperCount; u++) {
+      int inner = u == upperCount - 1 ? u : 0;
+      if (inner > pins) {
+        return new int[0][];
+      }
+      for (int k = 0; k < pins; k++) {
+        result[u][k] = k < inner ? codeBits + k : next++ % codeBits;
+      }
+      if (Arrays.stream(result[u]).distinct().count() < pins) {
+        return new int[0][];
+      }
+    }
+    return next < codeBits ? new int[0][] : result;
+  }
+
+  private static int[] shuffled(int count, SplittableRandom random) {
+    int[] result = new int[count];
+    for (int i = 0; i < count; i++) {
+      int j = random.nextInt(i + 1);
+      result[i] = result[j];
+      result[j] = i;
+    }
+    return result;
+  }
+
+  /** Returns the word of a code: bit r is the last upper LUT's value in row r. */
+  private int word(int code) {
+    int all = (1 << (1 << free.length)) - 1;
+    for (int i = 0; i < codeBits; i++) {
+      pinWords[i] = (code >> i & 1) != 0 ? all : 0;
+    }
+    for (int u = 0; u < upper.length; u++) {
+      int[] pins = upper[u];
+      int width = upperTables[u].length >> 1;
+      int first = pinWords[pins[0]];
+      for (int i = 0; i < width; i++) {
+        int low = upperTables[u][2 * i];
+        scratch[i] = low ^ (first & (low ^ upperTables[u][2 * i + 1]));
+      }
+      for (int k = 1; k < pins.length; k++) {
+        int pin = pinWords[pins[k]];
+        width >>= 1;
+        for (int i = 0; i < width; i++) {
+          int low = scratch[2 * i];
+          scratch[i] = low ^ (pin & (low ^ scratch[2 * i + 1]));
+        }
+      }
+      pinWords[codeBits + u] = scratch[0];
+    }
+    return pinWords[codeBits + upper.length - 1];
+  }
+
+  private int uncovered() {
+    long[] covered = new long[fits[0].length];
+    for (int code = 0; code < 1 << codeBits; code++) {
+      long[] fit = fits[word(code)];
+      for (int w = 0; w < covered.length; w++) {
+        covered[w] |= fit[w];
+      }
+    }
+    int count = 1 << bound.length;
+    for (long word : covered) {
+      count -= Long.bitCount(word);
+    }
+    return count;
+  }
+
+  private boolean anneal(int moves, SplittableRandom random) {
+    int wordBits = 1 << free.length;
+    for (int[] upperTable : upperTables) {
+      for (int i = 0; i < upperTable.length; i++) {
+        upperTable[i] = random.nextInt(1 << wordBits);
+      }
+    }
+    int cost = uncovered();
+    // From hot enough to lose two columns often to cold enough to lose none.
+    double hot = 2.0;
+    double cold = 0.25;
+    for (int move = 0; move < moves && cost > 0; move++) {
+      Work.check();
+      double temperature = hot * Math.pow(cold / hot, (double) move / moves);
+      int u = random.nextInt(upper.length);
+      int index = random.nextInt(upperTables[u].length);
+      int flip = 1 << random.nextInt(wordBits);
+      upperTables[u][index] ^= flip;
+      int next = uncovered();
+      if (next <= cost || random.nextDouble() < Math.exp((cost - next) / temperature)) {
+        cost = next;
+      } else {
+        upperTables[u][index] ^= flip;
+      }
+    }
+    return cost == 0;
+  }
+
+  private int emit(int[] signals, LutNetworkBuilder builder) {
+    int[] codes = new int[1 << bound.length];
+    for (int column = 0; column < codes.length; column++) {
+      int code = 0;
+      while (!fits(column, word(code))) {
+        code++;
+      }
+      codes[column] = code;
+    }
+    int[] made = new int[codeBits + upper.length];
+    int[] boundSignals = Arrays.stream(bound).map(i -> signals[i]).toArray();
+    for (int i = 0; i < codeBits; i++) {
+      int bit = i;
+      made[i] =
+          builder.lut(TruthTable.of(bound.length, p -> (codes[p] >> bit & 1) != 0), boundSignals);
+    }
+    for (int u = 0; u < upper.length; u++) {
+      int pins = upper[u].length;
+      int[] own = upperTables[u];
+      int[] sources = new int[pins + free.length];
+      for (int k = 0; k < pins; k++) {
+        sources[k] = made[upper[u][k]];
+      }
+      for (int k = 0; k < free.length; k++) {
+        sources[pins + k] = signals[free[k]];
+      }
+      made[codeBits + u] =
+          builder.lut(
+              TruthTable.of(
+                  sources.length, p -> (own[p & (1 << pins) - 1] >> (p >> pins) & 1) != 0),
+              sources);
+    }
+    return made[made.length - 1];
+  }
+}

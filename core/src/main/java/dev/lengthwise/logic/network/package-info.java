@@ -1,0 +1,7 @@
+/**
+ * Networks of LUTs: made by mappers, read by realisation, proof and simulation.
+ *
+ * <p>Start at {@link dev.lengthwise.logic.network.LutNetwork}, immutable, LUTs in topological
+ * order; {@link dev.lengthwise.logic.network.Packing} pairs functions for dual-output sites.
+ */
+package dev.lengthwise.logic.network;

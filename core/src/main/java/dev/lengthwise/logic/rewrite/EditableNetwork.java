@@ -1,0 +1,366 @@
+package dev.lengthwise.logic.rewrite;
+
+import dev.lengthwise.logic.function.TruthTable;
+import dev.lengthwise.logic.network.LutNetwork;
+import dev.lengthwise.logic.network.LutNetworkBuilder;
+import dev.lengthwise.logic.words.PointWords;
+import java.util.Arrays;
+import java.util.List;
+
+/**
+ * A LUT network being rewritten, with the value of every signal at every point of its table.
+ *
+ * <p>Nodes sit in slots; a slot may be empty. Signals are numbered as in {@link LutNetwork} by
+ * slot, but a slot's number says nothing about its place: {@link #order()} is topological. Where
+ * every point is simulated, all don't-cares are exact.
+ */
+public final class EditableNetwork {
+
+  final int inputs;
+  public final int words;
+  final int[][] fanIns;
+  final long[][] tables;
+  final long[][] values;
+  final int[] outputs;
+  private final long[][] specOn;
+  private final long[][] specCare;
+  private final LutSimulator simulator;
+  private final long[][] flipped;
+  private int[] order;
+
+  public EditableNetwork(LutNetwork network, List<TruthTable> spec, int spareSlots) {
+    this(
+        network,
+        allPoints(network.inputNames().size()),
+        spec.stream().map(TruthTable::onWords).toArray(long[][]::new),
+        spec.stream().map(TruthTable::careWords).toArray(long[][]::new),
+        spareSlots);
+  }
+
+  private static long[][] allPoints(int inputs) {
+    long[][] points = new long[inputs][inputs <= 6 ? 1 : 1 << (inputs - 6)];
+    for (int i = 0; i < inputs; i++) {
+      for (int w = 0; w < points[i].length; w++) {
+        points[i][w] = PointWords.variable(i, w);
+      }
+    }
+    return points;
+  }
+
+  /**
+   * Prepares for rewriting as far as some points tell.
+   *
+   * @param network the network
+   * @param points the words of each input
+   * @param specOn the words of each output
+   * @param specCare the points of each output that matter
+   * @param spareSlots the slots left empty
+   */
+  public EditableNetwork(
+      LutNetwork network, long[][] points, long[][] specOn, long[][] specCare, int spareSlots) {
+    this.inputs = network.inputNames().size();
+    this.words = specOn[0].length;
+    this.simulator = new LutSimulator(words);
+    this.specOn = specOn;
+    this.specCare = specCare;
+    int slots = network.luts().size() + spareSlots;
+    fanIns = new int[slots][];
+    tables = new long[slots][];
+    values = new long[inputs + slots][words];
+    flipped = new long[slots][];
+    for (int i = 0; i < network.luts().size(); i++) {
+      LutNetwork.Lut lut = network.luts().get(i);
+      fanIns[i] = lut.fanIns().stream().mapToInt(Integer::intValue).toArray();
+      tables[i] = lut.table().onWords();
+    }
+    outputs = network.outputs().stream().mapToInt(LutNetwork.Output::signal).toArray();
+    for (int i = 0; i < inputs; i++) {
+      values[i] = points[i].clone();
+    }
+    simulate();
+  }
+
+  /** Returns the occupied slots, each after those it reads. */
+  int[] order() {
+    if (order == null) {
+      int[] found = new int[fanIns.length];
+      boolean[] seen = new boolean[fanIns.length];
+      int count = 0;
+      for (int slot = 0; slot < fanIns.length; slot++) {
+        count = visit(slot, seen, found, count);
+      }
+      order = Arrays.copyOf(found, count);
+    }
+    return order;
+  }
+
+  private int visit(int slot, boolean[] seen, int[] found, int count) {
+    if (fanIns[slot] == null || seen[slot]) {
+      return count;
+    }
+    seen[slot] = true;
+    int result = count;
+    for (int signal : fanIns[slot]) {
+      if (signal >= inputs) {
+        result = visit(signal - inputs, seen, found, result);
+      }
+    }
+    found[result++] = slot;
+    return result;
+  }
+
+  int size() {
+    return order().length;
+  }
+
+  int freeSlot() {
+    for (int slot = 0; slot < fanIns.length; slot++) {
+      if (fanIns[slot] == null) {
+        return slot;
+      }
+    }
+    return -1;
+  }
+
+  /** Gives a slot a LUT; the caller simulates afterwards. */
+  void set(int slot, int[] newFanIns, long[] table) {
+    fanIns[slot] = newFanIns;
+    tables[slot] = table;
+    order = null;
+  }
+
+  void simulate() {
+    for (int slot : order()) {
+      simulate(slot, values);
+    }
+  }
+
+  private void simulate(int slot, long[][] target) {
+    simulator.evaluate(tables[slot], fanIns[slot], target, target[inputs + slot]);
+  }
+
+  /** Tells which slots depend on the given slot, itself included. */
+  boolean[] fanOutCone(int slot) {
+    boolean[] cone = new boolean[fanIns.length];
+    cone[slot] = true;
+    for (int other : order()) {
+      for (int signal : fanIns[other]) {
+        if (signal >= inputs && cone[signal - inputs]) {
+          cone[other] = true;
+        }
+      }
+    }
+    return cone;
+  }
+
+  /** Returns the points at which some specified output would be wrong if the slot were inverted. */
+  long[] care(int slot, boolean[] cone) {
+    long[][] changed = values.clone();
+    long[] inverted = spare(slot);
+    for (int w = 0; w < words; w++) {
+      inverted[w] = ~values[inputs + slot][w];
+    }
+    changed[inputs + slot] = inverted;
+    for (int other : order()) {
+      if (cone[other] && other != slot && readsChanged(other, changed)) {
+        changed[inputs + other] = spare(other);
+        simulate(other, changed);
+        if (Arrays.equals(changed[inputs + other], values[inputs + other])) {
+          changed[inputs + other] = values[inputs + other];
+        }
+      }
+    }
+    long[] care = new long[words];
+    for (int o = 0; o < outputs.length; o++) {
+      int signal = outputs[o];
+      if (signal >= inputs && changed[signal] != values[signal]) {
+        for (int w = 0; w < words; w++) {
+          care[w] |= (changed[signal][w] ^ specOn[o][w]) & specCare[o][w];
+        }
+      }
+    }
+    return care;
+  }
+
+  /** Returns words to simulate a slot in beside its values. */
+  private long[] spare(int slot) {
+    if (flipped[slot] == null) {
+      flipped[slot] = new long[words];
+    }
+    return flipped[slot];
+  }
+
+  private boolean readsChanged(int slot, long[][] changed) {
+    for (int signal : fanIns[slot]) {
+      if (changed[signal] != values[signal]) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Returns the values of all signals if some slots had the given values. */
+  long[][] valuesWith(int[] slots, long[][] forced) {
+    long[][] result = values.clone();
+    boolean[] fixed = new boolean[fanIns.length];
+    for (int i = 0; i < slots.length; i++) {
+      fixed[slots[i]] = true;
+      result[inputs + slots[i]] = forced[i];
+    }
+    for (int other : order()) {
+      if (!fixed[other] && readsChanged(other, result)) {
+        result[inputs + other] = new long[words];
+        simulate(other, result);
+      }
+    }
+    return result;
+  }
+
+  /** Returns the points at which every specified output is right. */
+  long[] right(long[][] signalValues) {
+    long[] right = new long[words];
+    Arrays.fill(right, -1L);
+    for (int o = 0; o < outputs.length; o++) {
+      for (int w = 0; w < words; w++) {
+        long value =
+            outputs[o] == LutNetwork.ZERO
+                ? 0L
+                : outputs[o] == LutNetwork.ONE ? -1L : signalValues[outputs[o]][w];
+        right[w] &= ~((value ^ specOn[o][w]) & specCare[o][w]);
+      }
+    }
+    return right;
+  }
+
+  /** Tells whether every specified output is right everywhere. */
+  public boolean isRight() {
+    long mask = inputs < 6 ? (1L << (1 << inputs)) - 1 : -1L;
+    for (long word : right(values)) {
+      if ((word & mask) != mask) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Counts how often each slot is read by slots and outputs. */
+  int[] fanOuts() {
+    int[] count = new int[fanIns.length];
+    for (int slot : order()) {
+      for (int signal : fanIns[slot]) {
+        if (signal >= inputs) {
+          count[signal - inputs]++;
+        }
+      }
+    }
+    for (int signal : outputs) {
+      if (signal >= inputs) {
+        count[signal - inputs]++;
+      }
+    }
+    return count;
+  }
+
+  /** Empties the slots that nothing reads. */
+  void sweep() {
+    int[] count = fanOuts();
+    int[] sequence = order();
+    for (int i = sequence.length - 1; i >= 0; i--) {
+      int slot = sequence[i];
+      if (count[slot] == 0) {
+        for (int signal : fanIns[slot]) {
+          if (signal >= inputs) {
+            count[signal - inputs]--;
+          }
+        }
+        fanIns[slot] = null;
+        tables[slot] = null;
+        order = null;
+      }
+    }
+  }
+
+  /** Lets everything that read one signal read another instead; the caller simulates afterwards. */
+  void replace(int slot, int signal) {
+    int old = inputs + slot;
+    for (int other : order()) {
+      int[] own = fanIns[other];
+      for (int k = 0; k < own.length; k++) {
+        if (own[k] == old) {
+          own = own.clone();
+          own[k] = signal;
+          fanIns[other] = own;
+        }
+      }
+    }
+    for (int o = 0; o < outputs.length; o++) {
+      if (outputs[o] == old) {
+        outputs[o] = signal;
+      }
+    }
+    order = null;
+  }
+
+  /** Returns the level of every slot; an empty slot has 0. */
+  int[] levels() {
+    int[] level = new int[fanIns.length];
+    for (int slot : order()) {
+      int most = 0;
+      for (int signal : fanIns[slot]) {
+        most = Math.max(most, signal < inputs ? 0 : level[signal - inputs]);
+      }
+      level[slot] = most + 1;
+    }
+    return level;
+  }
+
+  /** Returns how many levels may follow each slot at least, itself excluded. */
+  int[] heights() {
+    int[] height = new int[fanIns.length];
+    int[] sequence = order();
+    for (int i = sequence.length - 1; i >= 0; i--) {
+      for (int signal : fanIns[sequence[i]]) {
+        if (signal >= inputs) {
+          height[signal - inputs] = Math.max(height[signal - inputs], height[sequence[i]] + 1);
+        }
+      }
+    }
+    return height;
+  }
+
+  /**
+   * A clean network.
+   *
+   * @param network the network
+   * @param signals the signal that a slot became, {@link LutNetwork#ZERO} for one left out
+   */
+  // Package-internal and never compared, so arrays do.
+  @SuppressWarnings("ArrayRecordComponent")
+  public record Clean(LutNetwork network, int[] signals) {}
+
+  /** Returns the clean network. */
+  public LutNetwork toNetwork(List<String> inputNames, List<String> outputNames) {
+    return clean(inputNames, outputNames).network();
+  }
+
+  /** Returns the clean network and where its LUTs came from. */
+  public Clean clean(List<String> inputNames, List<String> outputNames) {
+    LutNetworkBuilder builder = LutNetwork.builder(inputNames);
+    int[] signal = new int[fanIns.length];
+    Arrays.fill(signal, LutNetwork.ZERO);
+    for (int slot : order()) {
+      int[] mapped =
+          Arrays.stream(fanIns[slot]).map(s -> s < inputs ? s : signal[s - inputs]).toArray();
+      long[] all = new long[tables[slot].length];
+      Arrays.fill(all, -1L);
+      signal[slot] = builder.lut(TruthTable.ofWords(mapped.length, tables[slot], all), mapped);
+    }
+    for (int o = 0; o < outputs.length; o++) {
+      builder.output(
+          outputNames.get(o), outputs[o] < inputs ? outputs[o] : signal[outputs[o] - inputs]);
+    }
+    LutNetwork network = builder.build();
+    return new Clean(
+        network, Arrays.stream(signal).map(s -> s < 0 ? s : builder.builtSignal(s)).toArray());
+  }
+}

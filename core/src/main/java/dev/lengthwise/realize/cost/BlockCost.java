@@ -1,0 +1,48 @@
+package dev.lengthwise.realize.cost;
+
+/**
+ * What a block costs. An estimate: synthesis, placement and routing decide.
+ *
+ * @param block the block's name; the whole design for the last of a design's costs
+ * @param luts LUTs
+ * @param sites LUT positions, a dual-output LUT serving two functions; a LUT that multiplexers
+ *     stand in for takes none
+ * @param wideMuxes dedicated two-way multiplexers behind LUTs, where the device has them; what they
+ *     stand in for is still counted in {@code luts} and {@code levels}
+ * @param levels LUTs on the longest path
+ * @param blockRams block RAM primitives
+ * @param distributedRamBits bits of distributed RAM
+ * @param proved true if the LUTs were proved to have the function of their description
+ */
+public record BlockCost(
+    String block,
+    int luts,
+    int sites,
+    int wideMuxes,
+    int levels,
+    int blockRams,
+    int distributedRamBits,
+    boolean proved) {
+
+  /**
+   * Returns the same figures with RAM.
+   *
+   * @param blocks block RAMs
+   * @param distributedBits bits of distributed RAM
+   * @return the cost with this RAM
+   */
+  public BlockCost withRam(int blocks, int distributedBits) {
+    return new BlockCost(block, luts, sites, wideMuxes, levels, blocks, distributedBits, proved);
+  }
+
+  /**
+   * Returns the same figures for a block of another name.
+   *
+   * @param name the name
+   * @return the same cost under that name
+   */
+  public BlockCost named(String name) {
+    return new BlockCost(
+        name, luts, sites, wideMuxes, levels, blockRams, distributedRamBits, proved);
+  }
+}

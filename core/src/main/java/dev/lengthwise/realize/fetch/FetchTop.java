@@ -1,0 +1,201 @@
+package dev.lengthwise.realize.fetch;
+
+import dev.lengthwise.cache.FetchUnit;
+import dev.lengthwise.circuit.Circuit;
+import dev.lengthwise.circuit.CircuitBuilder;
+import dev.lengthwise.circuit.Port;
+import dev.lengthwise.circuit.Signal;
+import dev.lengthwise.predecode.LaneArray;
+import dev.lengthwise.predecode.PipelineCut;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/** A fetch unit's outermost block: the cache, the marks, and the windows that go with them. */
+public final class FetchTop {
+
+  public static final String CACHE = "window_cache";
+
+  private final FetchUnit unit;
+  private final LaneArray row;
+  private final CacheWidths widths;
+  private final CircuitBuilder circuit;
+
+  public FetchTop(FetchUnit unit, Map<String, String> facts) {
+    this.unit = unit;
+    this.row = unit.row();
+    this.widths = new CacheWidths(unit, 0);
+    this.circuit =
+        Circuit.named(
+            unit.name(),
+            "Fetches windows of "
+                + row.windowBytes()
+                + " bytes through an instruction cache and says where instructions of "
+                + row.lane().instructionSet().table().name()
+                + " start in them. Nothing is fetched before the first redirect.");
+    facts.forEach(circuit::fact);
+  }
+
+  public Circuit build(Circuit cache, Circuit array) {
+    Signal stall = circuit.input("stall", 1, "1: the marks stay as they are");
+    Signal redirect = circuit.input("redirect", 1, "1: the stream goes on at redirect_address");
+    int addressBits = unit.cache().geometry().addressBits();
+    Signal address = circuit.input("redirect_address", addressBits, "of a byte");
+    Map<String, Signal> modes = new LinkedHashMap<>();
+    for (String mode : row.lane().instructionSet().table().modes()) {
+      modes.put(mode, circuit.userInput(mode, 1, "mode " + mode + " at the target of a redirect"));
+    }
+    Signal flush = circuit.input("flush", 1, "1: a flush is asked for");
+    Signal flushAll = circuit.input("flush_all", 1, "1: of all lines, 0: of flush_address");
+    Signal flushAddress = circuit.input("flush_address", addressBits, "of a byte of the line");
+    Signal requestReady = circuit.input("request_ready", 1, "1: memory takes the request");
+    Signal beatValid = circuit.input("beat_valid", 1, "1: memory sends a beat");
+    Signal beat = circuit.input("beat", 8 * unit.beatBytes(), "its bytes, the first lowest");
+
+    circuit.section("Where the stream enters");
+    Signal entering = circuit.register("entering", 1, 0);
+    Signal entry = circuit.register("entry", row.offsetBits(), 0);
+    modes.replaceAll(
+        (mode, input) -> {
+          Signal held = circuit.register("entry_" + mode, 1, 0);
+          circuit.drive(held, input, redirect);
+          return held;
+        });
+    int offsetBits = addressBits - widths.number();
+
+    circuit.section("Cache");
+    Map<String, Signal> inputs = new LinkedHashMap<>();
+    inputs.put("redirect", redirect);
+    inputs.put("target_number", circuit.slice(address, offsetBits, widths.number()));
+    inputs.put("flush", flush);
+    inputs.put("flush_all", flushAll);
+    inputs.put(
+        "flush_line", circuit.slice(flushAddress, addressBits - widths.line(), widths.line()));
+    inputs.put("request_ready", requestReady);
+    inputs.put("beat_valid", beatValid);
+    inputs.put("beat", beat);
+    modes.forEach(
+        (mode, held) -> {
+          String key = Port.keyOfUser(mode);
+          if (cache.ports().stream().anyMatch(port -> port.key().equals(key))) {
+            inputs.put(key, held);
+          }
+        });
+    Map<String, Signal> given = circuit.instance(CACHE, cache, inputs);
+    Signal windowValid = given.get("window_valid");
+    Signal window = given.get("window");
+    Signal number = given.get("window_number");
+    Signal offered = windowValid;
+    Signal heldValid = null;
+    Signal seenWindow = window;
+    Signal seenNumber = number;
+    if (unit.waitsForNext()) {
+      circuit.section("A window waits for the one behind it");
+      heldValid = circuit.register("held_valid", 1, 0);
+      seenWindow = circuit.register("held_window", window.width(), 0);
+      seenNumber = circuit.register("held_number", number.width(), 0);
+      offered = circuit.named(circuit.and(List.of(heldValid, windowValid)), "pair_valid");
+    }
+
+    circuit.section("Lanes and marks");
+    Map<String, Signal> arrayInputs = new LinkedHashMap<>();
+    for (Port port : array.ports()) {
+      if (port.direction() == Port.Direction.INPUT) {
+        arrayInputs.put(
+            port.key(),
+            switch (port.key()) {
+              case "window" -> seenWindow;
+              case "next_code" -> circuit.slice(window, 0, port.width());
+              case "valid" -> offered;
+              case "stall" -> stall;
+              case "redirect" -> entering;
+              case "redirect_offset" -> entry;
+              default -> port.isOfUser() ? modes.get(port.name()) : given.get(port.key());
+            });
+      }
+    }
+    Map<String, Signal> marks = circuit.instance("lanes_and_marks", array, arrayInputs);
+    Signal arrayReady = marks.get("ready");
+    Signal ready =
+        heldValid == null
+            ? arrayReady
+            : circuit.named(
+                circuit.or(List.of(circuit.not(heldValid), arrayReady)), "window_ready");
+    circuit.connect(CACHE, "window_ready", ready);
+    if (heldValid != null) {
+      Signal taken = circuit.named(circuit.and(List.of(windowValid, ready)), "window_taken");
+      circuit.drive(seenWindow, window, taken);
+      circuit.drive(seenNumber, number, taken);
+      circuit.drive(heldValid, circuit.not(redirect), circuit.or(List.of(redirect, taken)));
+    }
+    Signal running = circuit.named(circuit.not(stall), "running");
+    Signal entered = circuit.and(List.of(offered, running));
+    circuit.drive(entering, redirect, circuit.or(List.of(redirect, entered)));
+    circuit.drive(entry, circuit.slice(address, 0, row.offsetBits()), redirect);
+
+    Shown shown = new Shown(Optional.empty(), seenWindow, seenNumber);
+    if (row.cuts().contains(PipelineCut.AFTER_LANES)) {
+      circuit.section("With the cut after the lanes");
+      shown = behind(shown, "lanes", arrayReady, redirect);
+    }
+    if (row.cuts().contains(PipelineCut.AFTER_MARKS)) {
+      circuit.section("With the cut after the marks");
+      shown = behind(shown, "marks", running, redirect);
+    }
+    outputs(given, marks, array, shown, offsetBits);
+    return circuit.build();
+  }
+
+  /** What goes with the marks: the window, and whether it is one behind the last redirect. */
+  private record Shown(Optional<Signal> live, Signal window, Signal number) {}
+
+  private Shown behind(Shown before, String cut, Signal takes, Signal redirect) {
+    Signal live = circuit.register(cut + "_live", 1, 0);
+    Signal stays = circuit.not(redirect);
+    circuit.drive(
+        live,
+        before.live().map(signal -> circuit.and(List.of(signal, stays))).orElse(stays),
+        circuit.or(List.of(takes, redirect)));
+    Signal window = circuit.register(cut + "_window", before.window().width(), 0);
+    circuit.drive(window, before.window(), takes);
+    Signal number = circuit.register(cut + "_number", before.number().width(), 0);
+    circuit.drive(number, before.number(), takes);
+    return new Shown(Optional.of(live), window, number);
+  }
+
+  private void outputs(
+      Map<String, Signal> given,
+      Map<String, Signal> marks,
+      Circuit array,
+      Shown shown,
+      int offsetBits) {
+    circuit.output("window", shown.window(), "the bytes, the first in bits 7 to 0");
+    circuit.output("window_address", address(shown.number(), offsetBits), "of its first byte");
+    for (Port port : array.ports()) {
+      if (port.direction() == Port.Direction.OUTPUT && !port.key().equals("ready")) {
+        Signal value = marks.get(port.key());
+        circuit.output(
+            port.key(),
+            port.key().equals("marks_valid")
+                ? shown.live().map(live -> circuit.and(List.of(value, live))).orElse(value)
+                : value,
+            port.doc());
+      }
+    }
+    circuit.output("flush_ready", given.get("flush_ready"), "1: a flush asked for is taken");
+    circuit.output("request_valid", given.get("request_valid"), "1: memory shall send a line");
+    circuit.output(
+        "request_address",
+        address(given.get("request_number"), offsetBits),
+        "of the first byte wanted");
+    circuit.output("access_hit", given.get("access_hit"), "1: an access found its window");
+    circuit.output(
+        "access_miss", given.get("access_miss"), "1: an access did not, and starts a fill");
+    circuit.output("access_evicts", given.get("access_evicts"), "1: a valid line leaves");
+  }
+
+  private Signal address(Signal number, int offsetBits) {
+    return circuit.concat(List.of(circuit.constant(0, offsetBits), number));
+  }
+}

@@ -1,0 +1,59 @@
+package dev.lengthwise.realize.gates;
+
+import dev.lengthwise.circuit.Circuit;
+import dev.lengthwise.lane.function.LaneFunction;
+import dev.lengthwise.lane.network.LaneMapping;
+import dev.lengthwise.logic.decompose.CutMapper;
+import dev.lengthwise.logic.network.LutNetwork;
+import dev.lengthwise.logic.network.LutNetworkBuilder;
+import dev.lengthwise.realize.cells.LanePorts;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+
+/** Covers the gates of a circuit with LUTs, as its structure stands. */
+public final class GateCover {
+
+  private GateCover() {}
+
+  /** Returns the network of a circuit, cut at its state. */
+  public static LutNetwork of(Circuit circuit, int lutInputs) {
+    return CutMapper.map(FlatGates.of(circuit, lutInputs), lutInputs);
+  }
+
+  /** Returns the network of a lane with its inputs in the order in which a shape counts them. */
+  public static LutNetwork ofLane(Circuit circuit, LaneFunction shape, int lutInputs) {
+    LutNetwork network = of(circuit, lutInputs);
+    List<String> names = new ArrayList<>();
+    for (int bit = 0; bit < 8 * shape.bytes(); bit++) {
+      names.add(LanePorts.CODE + "_" + bit);
+    }
+    names.addAll(shape.modes());
+    LutNetworkBuilder builder = LutNetwork.builder(names);
+    List<Integer> signals = new ArrayList<>();
+    for (String name : network.inputNames()) {
+      int place = names.indexOf(name);
+      signals.add(place < 0 ? LutNetwork.ZERO : place);
+    }
+    for (LutNetwork.Lut lut : network.luts()) {
+      signals.add(builder.lut(lut.table(), lut.fanIns().stream().mapToInt(signals::get).toArray()));
+    }
+    for (int bit = 0; bit < shape.lengthBits(); bit++) {
+      LutNetwork.Output output = network.outputs().get(bit);
+      builder.output(
+          output.name(), output.signal() < 0 ? output.signal() : signals.get(output.signal()));
+    }
+    return builder.build();
+  }
+
+  /** Returns the network of a lane as a mapping whose LUTs have no role but the lane's. */
+  public static LaneMapping mapping(Circuit circuit, LaneFunction shape, int lutInputs) {
+    LutNetwork network = ofLane(circuit, shape, lutInputs);
+    return LaneMapping.prove(
+        shape,
+        network,
+        Collections.nCopies(
+            network.luts().size(), new LaneMapping.Role("lane", 0, "covers gates of the banks")),
+        List.of("no codes: the gates of the banked lane are covered as they stand"));
+  }
+}

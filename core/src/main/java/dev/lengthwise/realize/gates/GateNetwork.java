@@ -1,0 +1,196 @@
+package dev.lengthwise.realize.gates;
+
+import dev.lengthwise.circuit.Contents;
+import dev.lengthwise.circuit.Node;
+import dev.lengthwise.circuit.Signal;
+import dev.lengthwise.logic.function.TruthTable;
+import dev.lengthwise.logic.network.LutNetwork;
+import dev.lengthwise.logic.network.LutNetworkBuilder;
+import java.util.Arrays;
+import java.util.List;
+
+/**
+ * Writes the nodes of circuits as small gates: one gate for each bit of logic, a ripple of carries
+ * for each sum and comparison, a tree of two-way multiplexers above tables of {@code lutInputs}
+ * inputs for each lookup.
+ *
+ * <p>Structural cut mapping of the gates gives the LUTs and levels of logic that is not a table.
+ */
+final class GateNetwork {
+
+  private static final TruthTable AND = TruthTable.parse("0001");
+  private static final TruthTable OR = TruthTable.parse("0111");
+  private static final TruthTable XOR = TruthTable.parse("0110");
+  private static final TruthTable XOR3 = TruthTable.parse("01101001");
+  private static final TruthTable MAJORITY = TruthTable.parse("00010111");
+  private static final TruthTable NOT = TruthTable.parse("10");
+
+  /** Inputs: when 0, when 1, select. */
+  private static final TruthTable MUX = TruthTable.parse("01010011");
+
+  private final LutNetworkBuilder gates;
+  private final int lutInputs;
+
+  GateNetwork(LutNetworkBuilder gates, int lutInputs) {
+    this.gates = gates;
+    this.lutInputs = lutInputs;
+  }
+
+  /** Adds the gates of a node that computes, and returns its bits. */
+  int[] bits(Node node, int[][] values) {
+    if (node instanceof Node.Constant constant) {
+      int[] bits = new int[constant.width()];
+      for (int i = 0; i < bits.length; i++) {
+        bits[i] = constant.value().testBit(i) ? LutNetwork.ONE : LutNetwork.ZERO;
+      }
+      return bits;
+    } else if (node instanceof Node.Slice slice) {
+      int[] source = of(slice.source(), values);
+      return Arrays.copyOfRange(source, slice.low(), slice.low() + slice.width());
+    } else if (node instanceof Node.Concat concat) {
+      return concat.parts().stream().flatMapToInt(p -> Arrays.stream(of(p, values))).toArray();
+    } else if (node instanceof Node.Not not) {
+      return Arrays.stream(of(not.source(), values)).map(b -> gates.lut(NOT, b)).toArray();
+    } else if (node instanceof Node.Bitwise bitwise) {
+      return bitwise(bitwise, values);
+    } else if (node instanceof Node.Reduce reduce) {
+      return new int[] {tree(gate(reduce.operation()), of(reduce.source(), values))};
+    } else if (node instanceof Node.Sum sum) {
+      return sum(sum, values);
+    } else if (node instanceof Node.Compare compare) {
+      return new int[] {compare(compare, values)};
+    } else if (node instanceof Node.Select select) {
+      return select(
+          of(select.index(), values), select.choices().stream().map(c -> of(c, values)).toList());
+    } else if (node instanceof Node.Lookup lookup) {
+      return lookup(of(lookup.address(), values), lookup.contents());
+    }
+    throw new IllegalArgumentException(
+        "gate network: a node that computes is expected, found " + node);
+  }
+
+  int not(int bit) {
+    return gates.lut(NOT, bit);
+  }
+
+  private static int[] of(Signal signal, int[][] values) {
+    return values[signal.node()];
+  }
+
+  static TruthTable gate(Node.Operation operation) {
+    return switch (operation) {
+      case AND -> AND;
+      case OR -> OR;
+      case XOR -> XOR;
+    };
+  }
+
+  private int[] bitwise(Node.Bitwise node, int[][] values) {
+    int[] bits = new int[node.width()];
+    for (int i = 0; i < bits.length; i++) {
+      int bit = i;
+      bits[i] =
+          tree(
+              gate(node.operation()),
+              node.operands().stream().mapToInt(o -> of(o, values)[bit]).toArray());
+    }
+    return bits;
+  }
+
+  /** Joins signals by a balanced tree of two-input gates. */
+  int tree(TruthTable gate, int[] signals) {
+    int[] level = signals;
+    while (level.length > 1) {
+      int[] next = new int[(level.length + 1) / 2];
+      for (int i = 0; i < next.length; i++) {
+        next[i] =
+            2 * i + 1 < level.length
+                ? gates.lut(gate, level[2 * i], level[2 * i + 1])
+                : level[2 * i];
+      }
+      level = next;
+    }
+    return level[0];
+  }
+
+  private int[] sum(Node.Sum node, int[][] values) {
+    int[] left = Arrays.copyOf(of(node.left(), values), node.width());
+    int[] right = Arrays.copyOf(of(node.right(), values), node.width());
+    Arrays.fill(left, node.left().width(), node.width(), LutNetwork.ZERO);
+    Arrays.fill(right, node.right().width(), node.width(), LutNetwork.ZERO);
+    int carry = node.subtract() ? LutNetwork.ONE : LutNetwork.ZERO;
+    int[] bits = new int[node.width()];
+    for (int i = 0; i < bits.length; i++) {
+      int b = node.subtract() ? gates.lut(NOT, right[i]) : right[i];
+      bits[i] = gates.lut(XOR3, left[i], b, carry);
+      carry = gates.lut(MAJORITY, left[i], b, carry);
+    }
+    return bits;
+  }
+
+  private int compare(Node.Compare node, int[][] values) {
+    int[] left = of(node.left(), values);
+    int[] right = of(node.right(), values);
+    if (node.equal()) {
+      int[] same = new int[left.length];
+      for (int i = 0; i < same.length; i++) {
+        same[i] = gates.lut(NOT, gates.lut(XOR, left[i], right[i]));
+      }
+      return tree(AND, same);
+    }
+    int less = LutNetwork.ZERO;
+    for (int i = 0; i < left.length; i++) {
+      less = gates.lut(MAJORITY, gates.lut(NOT, left[i]), right[i], less);
+    }
+    return less;
+  }
+
+  /** An index past the last choice chooses the last. */
+  int[] select(int[] index, List<int[]> choices) {
+    int span = 1 << Math.min(30, index.length - 1);
+    if (choices.size() == 1) {
+      return choices.get(0);
+    }
+    int[] low = Arrays.copyOf(index, index.length - 1);
+    int top = index[index.length - 1];
+    if (choices.size() <= span) {
+      int[] inside = select(low, choices);
+      return muxAll(top, inside, choices.get(choices.size() - 1));
+    }
+    return muxAll(
+        top,
+        select(low, choices.subList(0, span)),
+        select(low, choices.subList(span, choices.size())));
+  }
+
+  int[] muxAll(int select, int[] whenZero, int[] whenOne) {
+    int[] bits = new int[whenZero.length];
+    for (int i = 0; i < bits.length; i++) {
+      bits[i] = gates.lut(MUX, whenZero[i], whenOne[i], select);
+    }
+    return bits;
+  }
+
+  private int[] lookup(int[] address, Contents contents) {
+    int[] bits = new int[contents.dataBits()];
+    for (int bit = 0; bit < bits.length; bit++) {
+      bits[bit] = lookupBit(address, address.length, 0, contents, bit);
+    }
+    return bits;
+  }
+
+  /** The part of a table in which the address bits from {@code free} on are {@code base}. */
+  private int lookupBit(int[] address, int free, int base, Contents contents, int bit) {
+    if (free <= Math.min(lutInputs, LutNetwork.MOST_FAN_INS)) {
+      return gates.lut(
+          TruthTable.of(free, point -> (contents.word(base | point) >> bit & 1) != 0),
+          Arrays.copyOf(address, free));
+    }
+    int half = free - 1;
+    return gates.lut(
+        MUX,
+        lookupBit(address, half, base, contents, bit),
+        lookupBit(address, half, base | 1 << half, contents, bit),
+        address[half]);
+  }
+}

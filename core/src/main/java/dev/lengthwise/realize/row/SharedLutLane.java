@@ -1,0 +1,140 @@
+package dev.lengthwise.realize.row;
+
+import dev.lengthwise.circuit.Circuit;
+import dev.lengthwise.circuit.CircuitBuilder;
+import dev.lengthwise.circuit.Signal;
+import dev.lengthwise.lane.network.ByteSharing;
+import dev.lengthwise.lane.network.LaneMapping;
+import dev.lengthwise.lane.network.LateLane;
+import dev.lengthwise.logic.network.LutNetwork;
+import dev.lengthwise.predecode.LaneArray;
+import dev.lengthwise.realize.cells.LanePorts;
+import dev.lengthwise.realize.cells.LutText;
+import dev.lengthwise.realize.marks.LateModes;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * Cuts a lane that is a network of LUTs in two: the LUTs that have the same function at each byte,
+ * and the rest.
+ */
+public final class SharedLutLane {
+
+  private final LaneArray array;
+  private final LateModes late;
+  private final LaneMapping mapping;
+  private final LateLane lane;
+  private final ByteSharing sharing;
+
+  private SharedLutLane(LaneArray array, LateModes late, LaneMapping mapping) {
+    this.array = array;
+    this.late = late;
+    this.mapping = mapping;
+    this.lane = LateLane.of(mapping, late.names());
+    this.sharing = ByteSharing.of(lane.network(), mapping.shape().bytes());
+  }
+
+  public static SharedLane of(LaneArray array, LateModes late, LaneMapping mapping) {
+    return new SharedLutLane(array, late, mapping).build();
+  }
+
+  private SharedLane build() {
+    List<SharedLane.Wire> wires = new ArrayList<>();
+    for (ByteSharing.Reading reading : sharing.readings()) {
+      wires.add(new SharedLane.Wire(port(reading), reading.position(), output(reading.output())));
+    }
+    Map<Integer, String> lengths = new LinkedHashMap<>();
+    for (int word = 0; word < late.words(); word++) {
+      lengths.put(word, length(word));
+    }
+    return new SharedLane(
+        sharing.readings().isEmpty() ? null : atByte(),
+        List.of(new SharedLane.Part("", atLane(), wires, lengths)));
+  }
+
+  private static String port(ByteSharing.Reading reading) {
+    return output(reading.output()) + "_at_" + reading.position();
+  }
+
+  private static String output(int index) {
+    return "work_" + index;
+  }
+
+  private String length(int word) {
+    return late.count() == 0 ? LanePorts.LENGTH : LanePorts.LENGTH + "_word_" + word;
+  }
+
+  private Circuit atByte() {
+    CircuitBuilder circuit =
+        Circuit.named(
+            array.name() + "_byte", "What a byte of the window says to every lane that sees it.");
+    LanePorts ports = new LanePorts(circuit, array.lane(), sharing.bytes(), late.names());
+    List<Signal> signals = new ArrayList<>();
+    addBits(circuit, ports, sharing.bytes(), signals);
+    luts(circuit, sharing.atByte(), sharing.byteSources(), signals);
+    for (LutNetwork.Output output : sharing.atByte().outputs()) {
+      circuit.output(
+          output.name(), signals.get(output.signal()), "read by lanes that see the byte");
+    }
+    return circuit.build();
+  }
+
+  private Circuit atLane() {
+    CircuitBuilder circuit =
+        Circuit.named(
+            array.name() + "_lane",
+            "Length of the instruction of "
+                + array.lane().instructionSet().table().name()
+                + " that starts at byte 0; 0 where the lane does not handle it.");
+    int bytes = mapping.shape().bytes();
+    LanePorts ports = new LanePorts(circuit, array.lane(), bytes, late.names());
+    List<Signal> signals = new ArrayList<>();
+    addBits(circuit, ports, bytes, signals);
+    for (ByteSharing.Reading reading : sharing.readings()) {
+      signals.add(circuit.input(port(reading), 1, "from the block at byte " + reading.position()));
+    }
+    LutNetwork network = sharing.atLane();
+    luts(circuit, network, sharing.laneSources(), signals);
+    circuit.section("Lengths");
+    int bits = network.outputs().size() / late.words();
+    for (int word = 0; word < late.words(); word++) {
+      List<Signal> length = new ArrayList<>();
+      for (int bit = 0; bit < bits; bit++) {
+        int signal = network.outputs().get(word * bits + bit).signal();
+        length.add(signal < 0 ? constant(circuit, signal) : signals.get(signal));
+      }
+      circuit.output(
+          length(word),
+          circuit.extend(circuit.concat(length), Math.max(bits, array.lane().lengthBits())),
+          "bytes of the instruction"
+              + (late.count() == 0 ? "" : " in late word " + word)
+              + "; 0: not handled");
+    }
+    return circuit.build();
+  }
+
+  private static Signal constant(CircuitBuilder circuit, int signal) {
+    return circuit.constant(signal == LutNetwork.ONE ? 1 : 0, 1);
+  }
+
+  /** Adds the bits of the code and the modes; a late mode, which nothing reads, reads 0. */
+  private void addBits(CircuitBuilder circuit, LanePorts ports, int bytes, List<Signal> signals) {
+    for (int bit = 0; bit < 8 * bytes; bit++) {
+      signals.add(circuit.bit(ports.code(), bit));
+    }
+    for (String mode : mapping.shape().modes()) {
+      Signal known = ports.modes().get(mode);
+      signals.add(known == null ? circuit.constant(0, 1) : known);
+    }
+  }
+
+  private void luts(
+      CircuitBuilder circuit, LutNetwork network, List<Integer> sources, List<Signal> signals) {
+    LutText text = new LutText(circuit);
+    for (int i = 0; i < network.luts().size(); i++) {
+      signals.add(text.add(network.luts().get(i), lane.roles().get(sources.get(i)), signals));
+    }
+  }
+}

@@ -1,0 +1,67 @@
+package dev.lengthwise.realize.style;
+
+import dev.lengthwise.circuit.Circuit;
+import dev.lengthwise.lane.LaneMapper;
+import dev.lengthwise.lane.function.LaneFunction;
+import dev.lengthwise.lane.function.LaneFunctions;
+import dev.lengthwise.lane.network.LaneMapping;
+import dev.lengthwise.logic.map.MapperSettings;
+import dev.lengthwise.predecode.LaneArray;
+import dev.lengthwise.predecode.LaneTable;
+import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.realize.gates.GateCover;
+import dev.lengthwise.realize.lane.BankedWords;
+import dev.lengthwise.realize.lane.LaneCore;
+import dev.lengthwise.realize.lane.LutLane;
+import dev.lengthwise.realize.lane.MapCore;
+import dev.lengthwise.realize.marks.LateModes;
+import dev.lengthwise.realize.row.SharedLane;
+import dev.lengthwise.realize.row.SharedLutLane;
+import dev.lengthwise.work.Work;
+import java.util.Optional;
+import java.util.function.Supplier;
+
+/**
+ * Lanes that are networks of LUTs, mapped as a whole.
+ *
+ * @param settings what is mapped for
+ * @param mostLevels the levels above which a network is lowered, at least 1
+ */
+public record NetworkStyle(MapperSettings settings, int mostLevels) implements LaneStyle {
+
+  @Override
+  public LaneCore core(LaneTable table, int prefixes, String name) {
+    LaneMapping mapping = mapping(table, prefixes);
+    Circuit circuit = new LutLane(table.lane(), prefixes, name, mapping).build();
+    return LaneCore.of(table, circuit, mapping);
+  }
+
+  @Override
+  public SharedLane shared(LaneArray array, LateModes late, Optional<LaneMapping> mapping) {
+    return SharedLutLane.of(array, late, mapping.orElseThrow());
+  }
+
+  private LaneMapping mapping(LaneTable table, int prefixes) {
+    LaneMapping best = Work.parallel(() -> best(table, prefixes));
+    return best.network().levels() <= mostLevels
+        ? best
+        : LaneMapper.flatten(best, mostLevels, settings);
+  }
+
+  /** The lane mapped as a whole, or the banked lane's gates covered with LUTs if that is better. */
+  private LaneMapping best(LaneTable table, int prefixes) {
+    Predecoder lane = table.lane();
+    LaneFunction shape = LaneFunctions.of(table);
+    int lutInputs = settings.lutInputs();
+    BankedWords banks = new BankedWords(lutInputs);
+    Circuit banked = new MapCore(lane, prefixes, lane.name(), banks).build();
+    Supplier<LaneMapping> cover = Work.beside(() -> GateCover.mapping(banked, shape, lutInputs));
+    Optional<LaneMapping> mapped = LaneMapper.map(shape, settings);
+    LaneMapping covered = cover.get();
+    if (mapped.isPresent() && mapped.get().isBetterThan(covered, settings.objective())) {
+      return mapped.get();
+    }
+    LaneMapping shrunk = LaneMapper.shrink(covered, settings);
+    return mapped.filter(own -> own.isBetterThan(shrunk, settings.objective())).orElse(shrunk);
+  }
+}

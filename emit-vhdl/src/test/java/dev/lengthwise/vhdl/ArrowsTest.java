@@ -1,0 +1,19 @@
+package dev.lengthwise.vhdl;
+
+import dev.lengthwise.testing.Arrows;
+import org.junit.jupiter.api.Test;
+
+/** Holds the arrows between the packages of this module, the lowest first. */
+class ArrowsTest {
+
+  private static final Arrows ARROWS =
+      Arrows.of(
+          """
+          vhdl: circuit circuit.text name
+          """);
+
+  @Test
+  void packages_useWhatIsNamedAndNothingElse() {
+    ARROWS.check("vhdl");
+  }
+}

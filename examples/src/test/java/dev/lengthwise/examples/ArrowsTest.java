@@ -1,0 +1,19 @@
+package dev.lengthwise.examples;
+
+import dev.lengthwise.testing.Arrows;
+import org.junit.jupiter.api.Test;
+
+/** Holds the arrows between the packages of this module, the lowest first. */
+class ArrowsTest {
+
+  private static final Arrows ARROWS =
+      Arrows.of(
+          """
+          examples: cache circuit device file golden isa javamodel logic logic.function logic.map logic.network logic.proof predecode realize realize.cost report stream study.accuracy study.advice study.fetch study.sweep study.workload table testbench testbench.run testbench.vector testbench.yardstick verilog vhdl
+          """);
+
+  @Test
+  void packages_useWhatIsNamedAndNothingElse() {
+    ARROWS.check("examples");
+  }
+}

@@ -1,0 +1,45 @@
+package dev.lengthwise.testbench.run;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * Runs an emitted Verilog bench in Verilator 5 (Debian packages {@code verilator}, {@code g++} and
+ * {@code make}). It computes with 0 and 1 only, so unknown values show in other simulators.
+ */
+public final class Verilator implements Simulator {
+
+  /** Compiling takes longer than running, so the compiler need not try hard. */
+  private static final List<String> COMPILE =
+      List.of("verilator", "--binary", "-O1", "-CFLAGS", "-O0");
+
+  private static final String MAKE = "OPT_GLOBAL=-O0";
+
+  /** Creates a runner. */
+  public Verilator() {}
+
+  @Override
+  public String name() {
+    return "Verilator";
+  }
+
+  @Override
+  public SimulationResult run(Path tree, String design) {
+    for (String program : List.of("g++", "make")) {
+      ToolRun.of(program, tree, 60, List.of(program, "--version"));
+    }
+    List<String> library = new ArrayList<>(COMPILE);
+    library.addAll(List.of("-MAKEFLAGS", MAKE));
+    List<String> objects = VerilatorLibrary.objects(library);
+    WrittenDesign written = WrittenDesign.of(tree, design);
+    List<String> compile = new ArrayList<>(COMPILE);
+    compile.addAll(List.of("-MAKEFLAGS", MAKE + " VM_GLOBAL_FAST= VM_GLOBAL_SLOW="));
+    compile.addAll(List.of("--Mdir", "model", "--top-module", written.benchTop()));
+    compile.addAll(List.of("-o", "bench", written.verilogBench()));
+    compile.addAll(written.verilog());
+    compile.addAll(objects);
+    List<String> run = List.of("model/bench", "+vectors=" + written.vectors());
+    return SimulatorSteps.run(this, "verilator", List.of(compile, run));
+  }
+}

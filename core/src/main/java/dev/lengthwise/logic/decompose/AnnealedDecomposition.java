@@ -1,12 +1,12 @@
 package dev.lengthwise.logic.decompose;
 
 import dev.lengthwise.logic.function.TruthTable;
-import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.logic.network.LutNetworkBuilder;
 import dev.lengthwise.work.Work;
 import java.util.Arrays;
 import java.util.Optional;
 import java.util.SplittableRandom;
+import java.util.stream.IntStream;
 
 /**
  * Maps one output whose columns are too many for a decomposition, by annealing.
@@ -29,8 +29,15 @@ final class AnnealedDecomposition {
   private final int[][] upper;
   private final int[][] upperTables;
   private final long[][] fits;
-  private final int[] pinWords;
-  private final int[] scratch = new int[1 << LutNetwork.MOST_FAN_INS];
+
+  /** For each upper LUT and code, the index into its table that its code bits are part of. */
+  private final int[][] parts;
+
+  /** For each upper LUT and such a part, the codes that read it. */
+  private final int[][][] readers;
+
+  /** The columns that fit each code's word. */
+  private final long[][] held;
 
   private AnnealedDecomposition(
       TruthTable table, int[] bound, int[] free, int codeBits, int[][] upper) {
@@ -40,7 +47,6 @@ final class AnnealedDecomposition {
     this.free = free;
     this.codeBits = codeBits;
     this.upper = upper;
-    this.pinWords = new int[codeBits + upper.length];
     this.upperTables = new int[upper.length][];
     for (int i = 0; i < upper.length; i++) {
       upperTables[i] = new int[1 << upper[i].length];
@@ -54,6 +60,29 @@ final class AnnealedDecomposition {
         }
       }
     }
+    this.parts = new int[upper.length][1 << codeBits];
+    this.readers = new int[upper.length][][];
+    for (int u = 0; u < upper.length; u++) {
+      int inner = inner(u);
+      for (int code = 0; code < 1 << codeBits; code++) {
+        for (int k = inner; k < upper[u].length; k++) {
+          parts[u][code] |= (code >> upper[u][k] & 1) << k;
+        }
+      }
+      readers[u] = new int[upperTables[u].length >> inner][];
+      for (int part = 0; part < readers[u].length; part++) {
+        int own = part << inner;
+        int[] all = parts[u];
+        readers[u][part] =
+            IntStream.range(0, all.length).filter(code -> all[code] == own).toArray();
+      }
+    }
+    this.held = new long[1 << codeBits][];
+  }
+
+  /** Returns how many pins of an upper LUT, the first ones, are other upper LUTs. */
+  private int inner(int u) {
+    return u == upper.length - 1 ? u : 0;
   }
 
   private int point(int column, int row) {
@@ -157,44 +186,46 @@ final class AnnealedDecomposition {
     return result;
   }
 
-  /** Returns the word of a code: bit r is the last upper LUT's value in row r. */
+  /**
+   * Returns the word of a code: bit r is the last upper LUT's value in row r. A table holds a word
+   * for each index, so pins that are the same in all rows choose words and the others merge them.
+   */
   private int word(int code) {
-    int all = (1 << (1 << free.length)) - 1;
-    for (int i = 0; i < codeBits; i++) {
-      pinWords[i] = (code >> i & 1) != 0 ? all : 0;
+    int last = upper.length - 1;
+    int[] table = upperTables[last];
+    int at = parts[last][code];
+    if (last == 0) {
+      return table[at];
     }
-    for (int u = 0; u < upper.length; u++) {
-      int[] pins = upper[u];
-      int width = upperTables[u].length >> 1;
-      int first = pinWords[pins[0]];
-      for (int i = 0; i < width; i++) {
-        int low = upperTables[u][2 * i];
-        scratch[i] = low ^ (first & (low ^ upperTables[u][2 * i + 1]));
-      }
-      for (int k = 1; k < pins.length; k++) {
-        int pin = pinWords[pins[k]];
-        width >>= 1;
-        for (int i = 0; i < width; i++) {
-          int low = scratch[2 * i];
-          scratch[i] = low ^ (pin & (low ^ scratch[2 * i + 1]));
-        }
-      }
-      pinWords[codeBits + u] = scratch[0];
+    int first = upperTables[0][parts[0][code]];
+    int low = merged(first, table[at], table[at + 1]);
+    if (last == 1) {
+      return low;
     }
-    return pinWords[codeBits + upper.length - 1];
+    int high = merged(first, table[at + 2], table[at + 3]);
+    return merged(upperTables[1][parts[1][code]], low, high);
+  }
+
+  private static int merged(int choice, int low, int high) {
+    return low ^ (choice & (low ^ high));
+  }
+
+  /** Flips bits of a table's word. */
+  private void flip(int u, int index, int bits) {
+    upperTables[u][index] ^= bits;
+    for (int code : readers[u][index >> inner(u)]) {
+      held[code] = fits[word(code)];
+    }
   }
 
   private int uncovered() {
-    long[] covered = new long[fits[0].length];
-    for (int code = 0; code < 1 << codeBits; code++) {
-      long[] fit = fits[word(code)];
-      for (int w = 0; w < covered.length; w++) {
-        covered[w] |= fit[w];
-      }
-    }
     int count = 1 << bound.length;
-    for (long word : covered) {
-      count -= Long.bitCount(word);
+    for (int w = 0; w < fits[0].length; w++) {
+      long covered = 0;
+      for (long[] columns : held) {
+        covered |= columns[w];
+      }
+      count -= Long.bitCount(covered);
     }
     return count;
   }
@@ -206,6 +237,9 @@ final class AnnealedDecomposition {
         upperTable[i] = random.nextInt(1 << wordBits);
       }
     }
+    for (int code = 0; code < held.length; code++) {
+      held[code] = fits[word(code)];
+    }
     int cost = uncovered();
     // From hot enough to lose two columns often to cold enough to lose none.
     double hot = 2.0;
@@ -215,13 +249,13 @@ final class AnnealedDecomposition {
       double temperature = hot * Math.pow(cold / hot, (double) move / moves);
       int u = random.nextInt(upper.length);
       int index = random.nextInt(upperTables[u].length);
-      int flip = 1 << random.nextInt(wordBits);
-      upperTables[u][index] ^= flip;
+      int bits = 1 << random.nextInt(wordBits);
+      flip(u, index, bits);
       int next = uncovered();
       if (next <= cost || random.nextDouble() < Math.exp((cost - next) / temperature)) {
         cost = next;
       } else {
-        upperTables[u][index] ^= flip;
+        flip(u, index, bits);
       }
     }
     return cost == 0;

@@ -26,6 +26,144 @@ public sealed interface Node {
    */
   List<Signal> operands();
 
+  /**
+   * Does something with each kind of node. Whatever has to handle all kinds implements this, so
+   * that it does not compile where a new kind is forgotten.
+   *
+   * @param <R> what comes out
+   */
+  interface Visitor<R> {
+
+    /**
+     * Visits an input port.
+     *
+     * @param node the node
+     * @return what comes out
+     */
+    R input(Input node);
+
+    /**
+     * Visits a constant.
+     *
+     * @param node the node
+     * @return what comes out
+     */
+    R constant(Constant node);
+
+    /**
+     * Visits some bits.
+     *
+     * @param node the node
+     * @return what comes out
+     */
+    R slice(Slice node);
+
+    /**
+     * Visits signals side by side.
+     *
+     * @param node the node
+     * @return what comes out
+     */
+    R concat(Concat node);
+
+    /**
+     * Visits an inversion.
+     *
+     * @param node the node
+     * @return what comes out
+     */
+    R not(Not node);
+
+    /**
+     * Visits an operation bit by bit.
+     *
+     * @param node the node
+     * @return what comes out
+     */
+    R bitwise(Bitwise node);
+
+    /**
+     * Visits an operation over all bits.
+     *
+     * @param node the node
+     * @return what comes out
+     */
+    R reduce(Reduce node);
+
+    /**
+     * Visits a sum or difference.
+     *
+     * @param node the node
+     * @return what comes out
+     */
+    R sum(Sum node);
+
+    /**
+     * Visits a comparison.
+     *
+     * @param node the node
+     * @return what comes out
+     */
+    R compare(Compare node);
+
+    /**
+     * Visits a selection.
+     *
+     * @param node the node
+     * @return what comes out
+     */
+    R select(Select node);
+
+    /**
+     * Visits a lookup.
+     *
+     * @param node the node
+     * @return what comes out
+     */
+    R lookup(Lookup node);
+
+    /**
+     * Visits a register.
+     *
+     * @param node the node
+     * @return what comes out
+     */
+    R register(Register node);
+
+    /**
+     * Visits a read in the same cycle.
+     *
+     * @param node the node
+     * @return what comes out
+     */
+    R directRead(DirectRead node);
+
+    /**
+     * Visits a read at a clock edge.
+     *
+     * @param node the node
+     * @return what comes out
+     */
+    R registeredRead(RegisteredRead node);
+
+    /**
+     * Visits an output of a block inside.
+     *
+     * @param node the node
+     * @return what comes out
+     */
+    R instanceOutput(InstanceOutput node);
+  }
+
+  /**
+   * Hands the node to the visitor's method for its kind.
+   *
+   * @param visitor what to do with it
+   * @param <R> what comes out
+   * @return what the method returned
+   */
+  <R> R accept(Visitor<R> visitor);
+
   /** The two-operand logic operations. */
   enum Operation {
     /** Both. */
@@ -47,6 +185,11 @@ public sealed interface Node {
     public List<Signal> operands() {
       return List.of();
     }
+
+    @Override
+    public <R> R accept(Visitor<R> visitor) {
+      return visitor.input(this);
+    }
   }
 
   /**
@@ -59,6 +202,11 @@ public sealed interface Node {
     @Override
     public List<Signal> operands() {
       return List.of();
+    }
+
+    @Override
+    public <R> R accept(Visitor<R> visitor) {
+      return visitor.constant(this);
     }
   }
 
@@ -73,6 +221,11 @@ public sealed interface Node {
     @Override
     public List<Signal> operands() {
       return List.of(source);
+    }
+
+    @Override
+    public <R> R accept(Visitor<R> visitor) {
+      return visitor.slice(this);
     }
   }
 
@@ -91,6 +244,11 @@ public sealed interface Node {
     public List<Signal> operands() {
       return parts;
     }
+
+    @Override
+    public <R> R accept(Visitor<R> visitor) {
+      return visitor.concat(this);
+    }
   }
 
   /**
@@ -108,6 +266,11 @@ public sealed interface Node {
     public List<Signal> operands() {
       return List.of(source);
     }
+
+    @Override
+    public <R> R accept(Visitor<R> visitor) {
+      return visitor.not(this);
+    }
   }
 
   /**
@@ -120,6 +283,11 @@ public sealed interface Node {
     @Override
     public int width() {
       return operands.get(0).width();
+    }
+
+    @Override
+    public <R> R accept(Visitor<R> visitor) {
+      return visitor.bitwise(this);
     }
   }
 
@@ -139,6 +307,11 @@ public sealed interface Node {
     public List<Signal> operands() {
       return List.of(source);
     }
+
+    @Override
+    public <R> R accept(Visitor<R> visitor) {
+      return visitor.reduce(this);
+    }
   }
 
   /**
@@ -153,6 +326,11 @@ public sealed interface Node {
     @Override
     public List<Signal> operands() {
       return List.of(left, right);
+    }
+
+    @Override
+    public <R> R accept(Visitor<R> visitor) {
+      return visitor.sum(this);
     }
   }
 
@@ -173,6 +351,11 @@ public sealed interface Node {
     public List<Signal> operands() {
       return List.of(left, right);
     }
+
+    @Override
+    public <R> R accept(Visitor<R> visitor) {
+      return visitor.compare(this);
+    }
   }
 
   /**
@@ -190,6 +373,11 @@ public sealed interface Node {
     @Override
     public List<Signal> operands() {
       return Stream.concat(Stream.of(index), choices.stream()).toList();
+    }
+
+    @Override
+    public <R> R accept(Visitor<R> visitor) {
+      return visitor.select(this);
     }
   }
 
@@ -211,6 +399,11 @@ public sealed interface Node {
     public List<Signal> operands() {
       return List.of(address);
     }
+
+    @Override
+    public <R> R accept(Visitor<R> visitor) {
+      return visitor.lookup(this);
+    }
   }
 
   /**
@@ -224,6 +417,11 @@ public sealed interface Node {
     @Override
     public List<Signal> operands() {
       return List.of();
+    }
+
+    @Override
+    public <R> R accept(Visitor<R> visitor) {
+      return visitor.register(this);
     }
   }
 
@@ -242,6 +440,11 @@ public sealed interface Node {
     @Override
     public List<Signal> operands() {
       return List.of(address);
+    }
+
+    @Override
+    public <R> R accept(Visitor<R> visitor) {
+      return visitor.directRead(this);
     }
   }
 
@@ -262,6 +465,11 @@ public sealed interface Node {
     public List<Signal> operands() {
       return List.of();
     }
+
+    @Override
+    public <R> R accept(Visitor<R> visitor) {
+      return visitor.registeredRead(this);
+    }
   }
 
   /**
@@ -277,6 +485,11 @@ public sealed interface Node {
     @Override
     public List<Signal> operands() {
       return inputs;
+    }
+
+    @Override
+    public <R> R accept(Visitor<R> visitor) {
+      return visitor.instanceOutput(this);
     }
   }
 

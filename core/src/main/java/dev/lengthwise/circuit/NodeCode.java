@@ -28,21 +28,58 @@ final class NodeCode {
     length += parts.length;
   }
 
-  /** Adds the instructions of a node; registers and synchronous reads have none. */
+  /** Adds the instructions of a node; registers and registered reads have none. */
   void add(Node node, int to, ToIntFunction<Signal> place, Function<Memory, Integer> memory) {
-    if (node instanceof Node.Slice slice) {
-      slice(slice, to, place.applyAsInt(slice.source()));
-    } else if (node instanceof Node.Concat concat) {
-      concat(concat, to, place);
-    } else if (node instanceof Node.Not not) {
+    node.accept(new Instructions(to, place, memory));
+  }
+
+  /** Adds the instructions of each kind, at a place for the result. */
+  private final class Instructions implements Node.Visitor<Void> {
+
+    private final int to;
+    private final ToIntFunction<Signal> place;
+    private final Function<Memory, Integer> memory;
+
+    Instructions(int to, ToIntFunction<Signal> place, Function<Memory, Integer> memory) {
+      this.to = to;
+      this.place = place;
+      this.memory = memory;
+    }
+
+    @Override
+    public Void slice(Node.Slice slice) {
+      NodeCode.this.slice(slice, to, place.applyAsInt(slice.source()));
+      return null;
+    }
+
+    @Override
+    public Void concat(Node.Concat concat) {
+      NodeCode.this.concat(concat, to, place);
+      return null;
+    }
+
+    @Override
+    public Void not(Node.Not not) {
       for (int i = 0; i < Flattener.words(not.width()); i++) {
         emit(Program.NOT, to + i, place.applyAsInt(not.source()) + i, mask(not.width(), i));
       }
-    } else if (node instanceof Node.Bitwise bitwise) {
-      bitwise(bitwise, to, place);
-    } else if (node instanceof Node.Reduce reduce) {
-      reduce(reduce, to, place.applyAsInt(reduce.source()));
-    } else if (node instanceof Node.Sum sum) {
+      return null;
+    }
+
+    @Override
+    public Void bitwise(Node.Bitwise bitwise) {
+      NodeCode.this.bitwise(bitwise, to, place);
+      return null;
+    }
+
+    @Override
+    public Void reduce(Node.Reduce reduce) {
+      NodeCode.this.reduce(reduce, to, place.applyAsInt(reduce.source()));
+      return null;
+    }
+
+    @Override
+    public Void sum(Node.Sum sum) {
       emit(
           sum.subtract() ? Program.SUBTRACT : Program.ADD,
           to,
@@ -52,21 +89,68 @@ final class NodeCode {
           place.applyAsInt(sum.right()),
           Flattener.words(sum.right().width()),
           flattener.maskOfLastWord(sum.width()));
-    } else if (node instanceof Node.Compare compare) {
+      return null;
+    }
+
+    @Override
+    public Void compare(Node.Compare compare) {
       emit(
           compare.equal() ? Program.EQUAL : Program.LESS,
           to,
           place.applyAsInt(compare.left()),
           place.applyAsInt(compare.right()),
           Flattener.words(compare.left().width()));
-    } else if (node instanceof Node.Select select) {
-      select(select, to, place);
-    } else if (node instanceof Node.Lookup lookup) {
+      return null;
+    }
+
+    @Override
+    public Void select(Node.Select select) {
+      NodeCode.this.select(select, to, place);
+      return null;
+    }
+
+    @Override
+    public Void lookup(Node.Lookup lookup) {
       int table = flattener.table(lookup.contents());
       emit(Program.LOOKUP, to, place.applyAsInt(lookup.address()), table);
-    } else if (node instanceof Node.DirectRead read) {
+      return null;
+    }
+
+    @Override
+    public Void directRead(Node.DirectRead read) {
       int address = place.applyAsInt(read.address());
       emit(Program.READ, to, Flattener.words(read.width()), address, memory.apply(read.memory()));
+      return null;
+    }
+
+    @Override
+    public Void register(Node.Register register) {
+      return null; // state, set at the end of the cycle
+    }
+
+    @Override
+    public Void registeredRead(Node.RegisteredRead read) {
+      return null; // state as well
+    }
+
+    @Override
+    public Void input(Node.Input input) {
+      throw placed(input);
+    }
+
+    @Override
+    public Void constant(Node.Constant constant) {
+      throw placed(constant);
+    }
+
+    @Override
+    public Void instanceOutput(Node.InstanceOutput output) {
+      throw placed(output);
+    }
+
+    private IllegalStateException placed(Node node) {
+      return new IllegalStateException(
+          "simulator: a node that computes is expected, found " + node);
     }
   }
 

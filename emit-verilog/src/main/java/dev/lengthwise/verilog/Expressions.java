@@ -74,36 +74,95 @@ final class Expressions {
 
   /** Returns a node's expression, cut where a line may end. */
   List<String> pieces(int place) {
-    Node node = plan.node(place);
-    if (node instanceof Node.Input input) {
+    return plan.node(place).accept(new Pieces());
+  }
+
+  /** Writes kinds of nodes that are an expression; the others are statements of their own. */
+  private final class Pieces implements Node.Visitor<List<String>> {
+
+    @Override
+    public List<String> input(Node.Input input) {
       return List.of(input.port());
-    } else if (node instanceof Node.Constant constant) {
-      return List.of(constant(constant.value(), constant.width()));
-    } else if (node instanceof Node.Slice slice) {
+    }
+
+    @Override
+    public List<String> constant(Node.Constant constant) {
+      return List.of(Expressions.constant(constant.value(), constant.width()));
+    }
+
+    @Override
+    public List<String> slice(Node.Slice slice) {
       String source = plan.name(slice.source().node()).orElseThrow();
       return List.of(bits(source, slice.source().width(), slice.low(), slice.width()));
-    } else if (node instanceof Node.Concat concat) {
-      return concat(concat.parts());
-    } else if (node instanceof Node.Not not) {
+    }
+
+    @Override
+    public List<String> concat(Node.Concat concat) {
+      return Expressions.this.concat(concat.parts());
+    }
+
+    @Override
+    public List<String> not(Node.Not not) {
       return List.of("~" + operand(not.source()));
-    } else if (node instanceof Node.Bitwise bitwise) {
-      return bitwise(bitwise);
-    } else if (node instanceof Node.Reduce reduce) {
+    }
+
+    @Override
+    public List<String> bitwise(Node.Bitwise bitwise) {
+      return Expressions.this.bitwise(bitwise);
+    }
+
+    @Override
+    public List<String> reduce(Node.Reduce reduce) {
       return List.of(symbol(reduce.operation()) + operandOfReduce(reduce.source()));
-    } else if (node instanceof Node.Sum sum) {
+    }
+
+    @Override
+    public List<String> sum(Node.Sum sum) {
       return List.of(
           extended(sum.left(), sum.width()),
           sum.subtract() ? " - " : " + ",
           extended(sum.right(), sum.width()));
-    } else if (node instanceof Node.Compare compare) {
+    }
+
+    @Override
+    public List<String> compare(Node.Compare compare) {
       return List.of(
           operand(compare.left()), compare.equal() ? " == " : " < ", operand(compare.right()));
-    } else if (node instanceof Node.Select select) {
+    }
+
+    @Override
+    public List<String> select(Node.Select select) {
       return choice(select);
-    } else if (node instanceof Node.DirectRead read) {
+    }
+
+    @Override
+    public List<String> directRead(Node.DirectRead read) {
       return read(read.memory(), value(read.address()));
     }
-    throw new IllegalStateException("verilog: no expression can be written, found " + node);
+
+    @Override
+    public List<String> lookup(Node.Lookup lookup) {
+      throw statement(lookup);
+    }
+
+    @Override
+    public List<String> register(Node.Register register) {
+      throw statement(register);
+    }
+
+    @Override
+    public List<String> registeredRead(Node.RegisteredRead read) {
+      throw statement(read);
+    }
+
+    @Override
+    public List<String> instanceOutput(Node.InstanceOutput output) {
+      throw statement(output);
+    }
+
+    private IllegalStateException statement(Node node) {
+      return new IllegalStateException("verilog: no expression can be written, found " + node);
+    }
   }
 
   /**

@@ -39,22 +39,44 @@ final class Expressions {
 
   /** Returns what computes a node of a kind that one expression says. */
   Expression compute(Node node) {
-    if (node instanceof Node.Constant constant) {
+    return node.accept(new Compute());
+  }
+
+  /** Writes kinds of nodes that are an expression; the others are statements of their own. */
+  private final class Compute implements Node.Visitor<Expression> {
+
+    @Override
+    public Expression constant(Node.Constant constant) {
       String text = Literals.constant(constant.value(), constant.width());
       return new Expression(
           text, constant.width() > Literals.LONGEST ? Binding.CONCAT : Binding.LITERAL);
-    } else if (node instanceof Node.Slice slice) {
+    }
+
+    @Override
+    public Expression slice(Node.Slice slice) {
       // The plan may leave all of a signal, which a single bit could not be sliced to.
       boolean whole = slice.width() == slice.source().width();
       String bits = whole ? "" : bits(slice.low(), slice.width());
       return new Expression(of(slice.source()).text() + bits, Binding.NAME);
-    } else if (node instanceof Node.Concat concat) {
-      return concat(concat.parts());
-    } else if (node instanceof Node.Not not) {
-      return not(of(not.source()));
-    } else if (node instanceof Node.Bitwise bitwise) {
-      return bitwise(bitwise);
-    } else if (node instanceof Node.Reduce reduce) {
+    }
+
+    @Override
+    public Expression concat(Node.Concat concat) {
+      return Expressions.this.concat(concat.parts());
+    }
+
+    @Override
+    public Expression not(Node.Not not) {
+      return Expressions.this.not(of(not.source()));
+    }
+
+    @Override
+    public Expression bitwise(Node.Bitwise bitwise) {
+      return Expressions.this.bitwise(bitwise);
+    }
+
+    @Override
+    public Expression reduce(Node.Reduce reduce) {
       return functions.call(
           switch (reduce.operation()) {
             case AND -> Functions.Kind.AND_ALL;
@@ -62,13 +84,57 @@ final class Expressions {
             case XOR -> Functions.Kind.XOR_ALL;
           },
           of(reduce.source()).text());
-    } else if (node instanceof Node.Sum sum) {
-      return sum(sum);
-    } else if (node instanceof Node.Compare compare) {
-      return compare(compare);
     }
-    throw new IllegalStateException(
-        "expression: the node needs a statement of its own, found " + node);
+
+    @Override
+    public Expression sum(Node.Sum sum) {
+      return Expressions.this.sum(sum);
+    }
+
+    @Override
+    public Expression compare(Node.Compare compare) {
+      return Expressions.this.compare(compare);
+    }
+
+    @Override
+    public Expression input(Node.Input input) {
+      throw statement(input);
+    }
+
+    @Override
+    public Expression select(Node.Select select) {
+      throw statement(select);
+    }
+
+    @Override
+    public Expression lookup(Node.Lookup lookup) {
+      throw statement(lookup);
+    }
+
+    @Override
+    public Expression register(Node.Register register) {
+      throw statement(register);
+    }
+
+    @Override
+    public Expression directRead(Node.DirectRead read) {
+      throw statement(read);
+    }
+
+    @Override
+    public Expression registeredRead(Node.RegisteredRead read) {
+      throw statement(read);
+    }
+
+    @Override
+    public Expression instanceOutput(Node.InstanceOutput output) {
+      throw statement(output);
+    }
+
+    private IllegalStateException statement(Node node) {
+      return new IllegalStateException(
+          "expression: the node needs a statement of its own, found " + node);
+    }
   }
 
   /** Returns an index or a range. */

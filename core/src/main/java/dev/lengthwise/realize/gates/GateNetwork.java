@@ -38,35 +38,103 @@ final class GateNetwork {
 
   /** Adds the gates of a node that computes, and returns its bits. */
   int[] bits(Node node, int[][] values) {
-    if (node instanceof Node.Constant constant) {
+    return node.accept(new Gates(values));
+  }
+
+  /** Adds the gates of each kind that computes. */
+  private final class Gates implements Node.Visitor<int[]> {
+
+    private final int[][] values;
+
+    Gates(int[][] values) {
+      this.values = values;
+    }
+
+    @Override
+    public int[] constant(Node.Constant constant) {
       int[] bits = new int[constant.width()];
       for (int i = 0; i < bits.length; i++) {
         bits[i] = constant.value().testBit(i) ? LutNetwork.ONE : LutNetwork.ZERO;
       }
       return bits;
-    } else if (node instanceof Node.Slice slice) {
+    }
+
+    @Override
+    public int[] slice(Node.Slice slice) {
       int[] source = of(slice.source(), values);
       return Arrays.copyOfRange(source, slice.low(), slice.low() + slice.width());
-    } else if (node instanceof Node.Concat concat) {
-      return concat.parts().stream().flatMapToInt(p -> Arrays.stream(of(p, values))).toArray();
-    } else if (node instanceof Node.Not not) {
-      return Arrays.stream(of(not.source(), values)).map(b -> gates.lut(NOT, b)).toArray();
-    } else if (node instanceof Node.Bitwise bitwise) {
-      return bitwise(bitwise, values);
-    } else if (node instanceof Node.Reduce reduce) {
-      return new int[] {tree(gate(reduce.operation()), of(reduce.source(), values))};
-    } else if (node instanceof Node.Sum sum) {
-      return sum(sum, values);
-    } else if (node instanceof Node.Compare compare) {
-      return new int[] {compare(compare, values)};
-    } else if (node instanceof Node.Select select) {
-      return select(
-          of(select.index(), values), select.choices().stream().map(c -> of(c, values)).toList());
-    } else if (node instanceof Node.Lookup lookup) {
-      return lookup(of(lookup.address(), values), lookup.contents());
     }
-    throw new IllegalArgumentException(
-        "gate network: a node that computes is expected, found " + node);
+
+    @Override
+    public int[] concat(Node.Concat concat) {
+      return concat.parts().stream().flatMapToInt(p -> Arrays.stream(of(p, values))).toArray();
+    }
+
+    @Override
+    public int[] not(Node.Not not) {
+      return Arrays.stream(of(not.source(), values)).map(b -> gates.lut(NOT, b)).toArray();
+    }
+
+    @Override
+    public int[] bitwise(Node.Bitwise bitwise) {
+      return GateNetwork.this.bitwise(bitwise, values);
+    }
+
+    @Override
+    public int[] reduce(Node.Reduce reduce) {
+      return new int[] {tree(gate(reduce.operation()), of(reduce.source(), values))};
+    }
+
+    @Override
+    public int[] sum(Node.Sum sum) {
+      return GateNetwork.this.sum(sum, values);
+    }
+
+    @Override
+    public int[] compare(Node.Compare compare) {
+      return new int[] {GateNetwork.this.compare(compare, values)};
+    }
+
+    @Override
+    public int[] select(Node.Select select) {
+      return GateNetwork.this.select(
+          of(select.index(), values), select.choices().stream().map(c -> of(c, values)).toList());
+    }
+
+    @Override
+    public int[] lookup(Node.Lookup lookup) {
+      return GateNetwork.this.lookup(of(lookup.address(), values), lookup.contents());
+    }
+
+    @Override
+    public int[] input(Node.Input input) {
+      throw given(input);
+    }
+
+    @Override
+    public int[] register(Node.Register register) {
+      throw given(register);
+    }
+
+    @Override
+    public int[] directRead(Node.DirectRead read) {
+      throw given(read);
+    }
+
+    @Override
+    public int[] registeredRead(Node.RegisteredRead read) {
+      throw given(read);
+    }
+
+    @Override
+    public int[] instanceOutput(Node.InstanceOutput output) {
+      throw given(output);
+    }
+
+    private IllegalArgumentException given(Node node) {
+      return new IllegalArgumentException(
+          "gate network: a node that computes is expected, found " + node);
+    }
   }
 
   int not(int bit) {

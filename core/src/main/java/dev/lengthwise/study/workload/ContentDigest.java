@@ -3,6 +3,7 @@ package dev.lengthwise.study.workload;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.table.ModeCondition;
 import dev.lengthwise.table.OpcodeMap;
+import dev.lengthwise.work.Work;
 import java.lang.reflect.InvocationTargetException;
 import java.lang.reflect.RecordComponent;
 import java.nio.ByteBuffer;
@@ -48,6 +49,7 @@ public final class ContentDigest {
    * @return this
    */
   public ContentDigest add(Object value) {
+    Work.check();
     if (value instanceof byte[] bytes) {
       add(bytes.length);
       digest.update(bytes);

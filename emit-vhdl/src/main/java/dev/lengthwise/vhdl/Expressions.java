@@ -67,7 +67,7 @@ final class Expressions {
 
     @Override
     public Expression not(Node.Not not) {
-      return Expressions.this.not(of(not.source()));
+      return Expressions.not(of(not.source()));
     }
 
     @Override

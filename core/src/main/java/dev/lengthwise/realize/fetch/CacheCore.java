@@ -19,6 +19,10 @@ import java.util.Map;
  */
 public final class CacheCore {
 
+  private static final String LINE_FILL = "line_fill";
+  private static final String VALID_LINES = "valid_lines";
+  private static final String WAY_TAGS = "way_tags_";
+
   private final FetchUnit unit;
   private final CacheWidths widths;
   private final CacheBlocks blocks;
@@ -55,176 +59,304 @@ public final class CacheCore {
         .sum();
   }
 
+  /** The stream: the number of the window at the RAMs, and whether there is one. */
+  private record Stream(Signal number, Signal fetching) {}
+
+  /** What comes from outside: those of a flush and of memory by name. */
+  private record Inputs(
+      Signal redirect,
+      Signal target,
+      Signal ready,
+      Map<String, Signal> flush,
+      Map<String, Signal> memory) {}
+
+  /** The registers of a flush, and whether one is taken in this cycle. */
+  private record Flush(Signal pending, Signal looked, Signal whole, Signal resume, Signal taken) {}
+
+  /** What is known in the first cycle of a lookup. */
+  private record First(Map<String, Signal> fill, Signal index, Signal valid) {}
+
+  /** The registers of the second cycle. */
+  private record Asked(Signal number, Signal valid, Signal fresh, Signal busy, Signal ways) {}
+
+  /** What the second cycle decides. */
+  private record Decision(Signal offered, Signal moves, Signal again, Signal start, Signal used) {}
+
+  /** Whether the second cycle moves, the stream goes on or stays, and where it does. */
+  private record Step(Signal moves, Signal advances, Signal stays, Signal resumed) {}
+
+  /** Makes the block: the steps of a lookup, in the order in which its text reads. */
   public Circuit build() {
+    Inputs in = inputs();
+    circuit.section("The stream");
+    Stream stream =
+        new Stream(
+            circuit.register("fetch_number", widths.number(), 0),
+            circuit.register("fetching", 1, 0));
+    Flush flush = flush(in);
+    First first = first(in, stream);
+    circuit.section("Second cycle: what was looked up");
+    Asked asked = asked();
+    List<Signal> tags = tags(first.index());
+    Found looks =
+        compare(
+            ahead ? stream.number() : asked.number(), ahead ? first.valid() : asked.ways(), tags);
+    Found found = ahead ? registered() : looks;
+    Decision decision = decide(in, asked, found);
+    words(stream.number(), decision.moves(), first.fill(), found);
+
+    circuit.section("Where the line comes into");
+    Signal askedIndex = circuit.named(widths.index(circuit, asked.number()), "asked_index");
+    Map<String, Signal> choice = choice(askedIndex, asked, decision, found);
+    Signal victimWays = fill(in, asked, choice.get("victim"), decision.start());
+    writeTags(first, asked, decision.moves(), askedIndex, victimWays);
+    setValid(first, flush, found, askedIndex, victimWays);
+
+    circuit.section("Next cycle");
+    Step step = step(in, stream, flush, asked, decision);
+    driveStream(in, stream, flush, step.resumed());
+    driveAsked(in, asked, stream, first, step);
+    if (ahead) {
+      circuit.drive(found.hit(), looks.hit(), decision.moves());
+      circuit.drive(found.way(), looks.way(), decision.moves());
+      circuit.drive(found.hits(), looks.hits(), decision.moves());
+    }
+    driveFlush(in, flush, first.fill().get("filling"));
+    outputs(flush, first.fill(), asked, decision, choice.get("full"));
+    return circuit.build();
+  }
+
+  private Inputs inputs() {
     Signal redirect = circuit.input("redirect", 1, "1: the stream goes on at target_number");
     Signal target = circuit.input("target_number", widths.number(), "a window's number");
     Signal ready = circuit.input("window_ready", 1, "1: the window is taken");
-    Signal flush = circuit.input("flush", 1, "1: a flush is asked for");
-    Signal flushAll = circuit.input("flush_all", 1, "1: of all lines, 0: of flush_line");
-    Signal flushLine = circuit.input("flush_line", widths.line(), "a line's number");
-    Signal requestReady = circuit.input("request_ready", 1, "1: memory takes the request");
-    Signal beatValid = circuit.input("beat_valid", 1, "1: memory sends a beat");
-    Signal beat = circuit.input("beat", 8 * unit.beatBytes(), "its bytes, the first lowest");
+    Map<String, Signal> flush = new LinkedHashMap<>();
+    flush.put("flush", circuit.input("flush", 1, "1: a flush is asked for"));
+    flush.put("all", circuit.input("flush_all", 1, "1: of all lines, 0: of flush_line"));
+    flush.put("line", circuit.input("flush_line", widths.line(), "a line's number"));
+    Map<String, Signal> memory = new LinkedHashMap<>();
+    memory.put("request_ready", circuit.input("request_ready", 1, "1: memory takes the request"));
+    memory.put("beat_valid", circuit.input("beat_valid", 1, "1: memory sends a beat"));
+    memory.put("beat", circuit.input("beat", 8 * unit.beatBytes(), "its bytes, the first lowest"));
     for (Port port : row.ports()) {
       if (perWay && port.isOfUser()) {
         modes.put(port.key(), circuit.userInput(port.name(), 1, port.doc()));
       }
     }
+    return new Inputs(redirect, target, ready, flush, memory);
+  }
 
-    circuit.section("The stream");
-    Signal fetch = circuit.register("fetch_number", widths.number(), 0);
-    Signal fetching = circuit.register("fetching", 1, 0);
-
+  private Flush flush(Inputs in) {
     circuit.section("Flush");
     Signal pending = circuit.register("flush_pending", 1, 0);
     Signal looked = circuit.register("flush_looked", 1, 0);
     Signal whole = circuit.register("flush_whole", 1, 0);
     Signal resume = circuit.register("resume_number", widths.number(), 0);
-    Signal flushTaken =
-        circuit.named(circuit.and(List.of(flush, circuit.not(pending))), "flush_taken");
+    Signal asks = in.flush().get("flush");
+    Signal taken = circuit.named(circuit.and(List.of(asks, circuit.not(pending))), "flush_taken");
+    return new Flush(pending, looked, whole, resume, taken);
+  }
 
+  private First first(Inputs in, Stream stream) {
     circuit.section("First cycle: the address is at the RAMs");
-    Signal number = fetch;
     Map<String, Signal> fill =
         circuit.instance(
-            "line_fill",
+            LINE_FILL,
             blocks.fill(),
-            Map.of("looked_number", number, "beat_valid", beatValid, "beat", beat));
-    Signal filling = fill.get("filling");
-    Signal index = circuit.named(widths.index(circuit, number), "looked_index");
+            Map.of(
+                "looked_number", stream.number(),
+                "beat_valid", in.memory().get("beat_valid"),
+                "beat", in.memory().get("beat")));
+    Signal index = circuit.named(widths.index(circuit, stream.number()), "looked_index");
     Signal kept =
-        circuit.instance("valid_lines", blocks.valid(), Map.of("index", index)).get("valid");
+        circuit.instance(VALID_LINES, blocks.valid(), Map.of("index", index)).get("valid");
     Signal valid =
         circuit.named(circuit.or(List.of(kept, fill.get("present_ways"))), "looked_valid");
+    return new First(fill, index, valid);
+  }
 
-    circuit.section("Second cycle: what was looked up");
-    Signal asked = circuit.register("asked_number", widths.number(), 0);
-    Signal askedValid = circuit.register("asked_valid", 1, 0);
-    Signal fresh = circuit.register("asked_fresh", 1, 0);
-    Signal busy = circuit.register("asked_busy", 1, 0);
-    Signal askedWays = circuit.register("asked_ways", widths.ways(), 0);
+  private Asked asked() {
+    return new Asked(
+        circuit.register("asked_number", widths.number(), 0),
+        circuit.register("asked_valid", 1, 0),
+        circuit.register("asked_fresh", 1, 0),
+        circuit.register("asked_busy", 1, 0),
+        circuit.register("asked_ways", widths.ways(), 0));
+  }
+
+  /** Adds the tag RAMs. */
+  private List<Signal> tags(Signal index) {
     Circuit tagStore = blocks.tags();
     List<Signal> tags = new ArrayList<>();
     for (int way = 0; way < widths.ways(); way++) {
       Map<String, Signal> inputs = ahead ? Map.of("index", index) : Map.of();
-      tags.add(circuit.instance("way_tags_" + way, tagStore, inputs).get("tag"));
+      tags.add(circuit.instance(WAY_TAGS + way, tagStore, inputs).get("tag"));
     }
-    Found looks = compare(ahead ? number : asked, ahead ? valid : askedWays, tags);
-    Found found = looks;
-    if (ahead) {
-      found =
-          new Found(
-              circuit.register("asked_hit", 1, 0),
-              circuit.register("asked_way", widths.way(), 0),
-              circuit.register("asked_hits", widths.ways(), 0));
-    }
-    Signal offered = circuit.named(circuit.and(List.of(askedValid, found.hit())), "offered");
-    Signal moves = circuit.named(circuit.or(List.of(circuit.not(offered), ready)), "moves");
-    Signal again =
-        circuit.named(circuit.and(List.of(askedValid, circuit.not(found.hit()))), "look_again");
-    Signal start = circuit.named(circuit.and(List.of(again, circuit.not(busy))), "start_fill");
-    Signal used = circuit.named(circuit.and(List.of(offered, fresh)), "used");
-    words(number, moves, fill, found);
+    return tags;
+  }
 
-    circuit.section("Where the line comes into");
-    Signal askedIndex = circuit.named(widths.index(circuit, asked), "asked_index");
-    Map<String, Signal> choice =
-        circuit.instance(
-            "victim_choice",
-            new VictimChoice(unit, widths).build(),
-            Map.of(
-                "index", askedIndex,
-                "valid", askedWays,
-                "start", start,
-                "hit", used,
-                "hit_way", found.way()));
-    Signal victim = choice.get("victim");
+  /** Where tags are compared ahead, what was found is registered. */
+  private Found registered() {
+    return new Found(
+        circuit.register("asked_hit", 1, 0),
+        circuit.register("asked_way", widths.way(), 0),
+        circuit.register("asked_hits", widths.ways(), 0));
+  }
+
+  private Decision decide(Inputs in, Asked asked, Found found) {
+    Signal offered = circuit.named(circuit.and(List.of(asked.valid(), found.hit())), "offered");
+    Signal moves = circuit.named(circuit.or(List.of(circuit.not(offered), in.ready())), "moves");
+    Signal again =
+        circuit.named(circuit.and(List.of(asked.valid(), circuit.not(found.hit()))), "look_again");
+    Signal start =
+        circuit.named(circuit.and(List.of(again, circuit.not(asked.busy()))), "start_fill");
+    Signal used = circuit.named(circuit.and(List.of(offered, asked.fresh())), "used");
+    return new Decision(offered, moves, again, start, used);
+  }
+
+  private Map<String, Signal> choice(Signal index, Asked asked, Decision decision, Found found) {
+    return circuit.instance(
+        "victim_choice",
+        new VictimChoice(unit, widths).build(),
+        Map.of(
+            "index", index,
+            "valid", asked.ways(),
+            "start", decision.start(),
+            "hit", decision.used(),
+            "hit_way", found.way()));
+  }
+
+  /** Starts the fill of a line in the victim's way, and returns that way, a bit each. */
+  private Signal fill(Inputs in, Asked asked, Signal victim, Signal start) {
     Signal victimWays =
         circuit.named(
             masked(CacheBlocks.oneHot(circuit, victim, widths.ways()), start), "victim_ways");
-    circuit.connect("line_fill", "start", start);
-    circuit.connect("line_fill", "missed_number", asked);
-    circuit.connect("line_fill", "victim", victim);
-    circuit.connect("line_fill", "request_ready", requestReady);
+    circuit.connect(LINE_FILL, "start", start);
+    circuit.connect(LINE_FILL, "missed_number", asked.number());
+    circuit.connect(LINE_FILL, "victim", victim);
+    circuit.connect(LINE_FILL, "request_ready", in.memory().get("request_ready"));
+    return victimWays;
+  }
+
+  private void writeTags(
+      First first, Asked asked, Signal moves, Signal askedIndex, Signal victimWays) {
     for (int way = 0; way < widths.ways(); way++) {
-      String tagWay = "way_tags_" + way;
+      String tagWay = WAY_TAGS + way;
       if (!ahead) {
-        circuit.connect(tagWay, "index", index);
+        circuit.connect(tagWay, "index", first.index());
         circuit.connect(tagWay, "read", moves);
       }
       circuit.connect(tagWay, "write", circuit.bit(victimWays, way));
       circuit.connect(tagWay, "write_index", askedIndex);
-      circuit.connect(tagWay, "new_tag", widths.tag(circuit, asked));
+      circuit.connect(tagWay, "new_tag", widths.tag(circuit, asked.number()));
     }
+  }
 
+  private void setValid(
+      First first, Flush flush, Found found, Signal askedIndex, Signal victimWays) {
     circuit.section("Valid bits: a fill clears the victim's and sets it at the end");
-    Signal flushes = circuit.and(List.of(looked, circuit.not(whole)));
+    Signal filling = first.fill().get("filling");
+    Signal flushes = circuit.and(List.of(flush.looked(), circuit.not(flush.whole())));
     Signal cleared = circuit.or(List.of(victimWays, masked(found.hits(), flushes)));
-    circuit.connect("valid_lines", "write", circuit.mux(filling, fill.get("valid_ways"), cleared));
     circuit.connect(
-        "valid_lines", "write_index", circuit.mux(filling, fill.get("write_index"), askedIndex));
-    circuit.connect("valid_lines", "value", filling);
-    circuit.connect("valid_lines", "clear", circuit.and(List.of(looked, whole)));
+        VALID_LINES, "write", circuit.mux(filling, first.fill().get("valid_ways"), cleared));
+    circuit.connect(
+        VALID_LINES,
+        "write_index",
+        circuit.mux(filling, first.fill().get("write_index"), askedIndex));
+    circuit.connect(VALID_LINES, "value", filling);
+    circuit.connect(VALID_LINES, "clear", circuit.and(List.of(flush.looked(), flush.whole())));
+  }
 
-    circuit.section("Next cycle");
+  /** Says where the stream goes: on, back to what was asked, or to the target of a redirect. */
+  private Step step(Inputs in, Stream stream, Flush flush, Asked asked, Decision decision) {
     Signal advances =
         circuit.named(
-            circuit.and(List.of(fetching, moves, circuit.not(again), circuit.not(pending))),
+            circuit.and(
+                List.of(
+                    stream.fetching(),
+                    decision.moves(),
+                    circuit.not(decision.again()),
+                    circuit.not(flush.pending()))),
             "advances");
-    Signal stays = circuit.not(flushTaken);
+    Signal stays = circuit.not(flush.taken());
     Signal back =
         circuit.named(
-            circuit.or(List.of(again, circuit.and(List.of(flushTaken, circuit.not(moves))))),
+            circuit.or(
+                List.of(
+                    decision.again(),
+                    circuit.and(List.of(flush.taken(), circuit.not(decision.moves()))))),
             "goes_back");
     Signal onward = circuit.and(List.of(advances, stays));
     Signal one = circuit.constant(1, widths.number());
-    Signal following = circuit.mux(onward, circuit.add(fetch, one, widths.number()), fetch);
+    Signal number = stream.number();
+    Signal following = circuit.mux(onward, circuit.add(number, one, widths.number()), number);
     Signal resumed =
         circuit.named(
             circuit.mux(
-                redirect,
-                target,
-                circuit.mux(pending, resume, circuit.mux(back, asked, following))),
+                in.redirect(),
+                in.target(),
+                circuit.mux(
+                    flush.pending(), flush.resume(), circuit.mux(back, asked.number(), following))),
             "resumed");
     circuit.drive(
-        resume, circuit.comment(resumed, "where the stream goes on, during a flush behind it"));
+        flush.resume(),
+        circuit.comment(resumed, "where the stream goes on, during a flush behind it"));
+    return new Step(decision.moves(), advances, stays, resumed);
+  }
+
+  private void driveStream(Inputs in, Stream stream, Flush flush, Signal resumed) {
+    Signal line = in.flush().get("line");
     Signal flushNumber =
         widths.window() == 0
-            ? flushLine
-            : circuit.concat(List.of(circuit.constant(0, widths.window()), flushLine));
-    Signal flushing = circuit.and(List.of(pending, circuit.not(looked)));
-    circuit.drive(fetch, circuit.mux(flushTaken, flushNumber, resumed), circuit.not(flushing));
-    circuit.drive(fetching, circuit.constant(1, 1), redirect);
+            ? line
+            : circuit.concat(List.of(circuit.constant(0, widths.window()), line));
+    Signal flushing = circuit.and(List.of(flush.pending(), circuit.not(flush.looked())));
     circuit.drive(
-        askedValid,
+        stream.number(), circuit.mux(flush.taken(), flushNumber, resumed), circuit.not(flushing));
+    circuit.drive(stream.fetching(), circuit.constant(1, 1), in.redirect());
+  }
+
+  private void driveAsked(Inputs in, Asked asked, Stream stream, First first, Step step) {
+    Signal moves = step.moves();
+    circuit.drive(
+        asked.valid(),
         circuit.and(
             List.of(
-                circuit.not(redirect), stays, circuit.or(List.of(advances, circuit.not(moves))))));
-    circuit.drive(fresh, moves);
-    circuit.drive(asked, number, moves);
-    circuit.drive(busy, filling, moves);
-    circuit.drive(askedWays, valid, moves);
-    if (ahead) {
-      circuit.drive(found.hit(), looks.hit(), moves);
-      circuit.drive(found.way(), looks.way(), moves);
-      circuit.drive(found.hits(), looks.hits(), moves);
-    }
-    circuit.drive(
-        pending,
-        circuit.or(List.of(flushTaken, circuit.and(List.of(pending, circuit.not(looked))))));
-    circuit.drive(looked, circuit.and(List.of(pending, circuit.not(looked), circuit.not(filling))));
-    circuit.drive(whole, flushAll, flushTaken);
+                circuit.not(in.redirect()),
+                step.stays(),
+                circuit.or(List.of(step.advances(), circuit.not(moves))))));
+    circuit.drive(asked.fresh(), moves);
+    circuit.drive(asked.number(), stream.number(), moves);
+    circuit.drive(asked.busy(), first.fill().get("filling"), moves);
+    circuit.drive(asked.ways(), first.valid(), moves);
+  }
 
-    circuit.output("window_valid", offered, "1: the window looked up is there");
-    circuit.output("window_number", asked, "its number");
-    circuit.output("flush_ready", circuit.not(pending), "1: a flush that is asked for is taken");
+  private void driveFlush(Inputs in, Flush flush, Signal filling) {
+    circuit.drive(
+        flush.pending(),
+        circuit.or(
+            List.of(
+                flush.taken(),
+                circuit.and(List.of(flush.pending(), circuit.not(flush.looked()))))));
+    circuit.drive(
+        flush.looked(),
+        circuit.and(List.of(flush.pending(), circuit.not(flush.looked()), circuit.not(filling))));
+    circuit.drive(flush.whole(), in.flush().get("all"), flush.taken());
+  }
+
+  private void outputs(
+      Flush flush, Map<String, Signal> fill, Asked asked, Decision decision, Signal full) {
+    circuit.output("window_valid", decision.offered(), "1: the window looked up is there");
+    circuit.output("window_number", asked.number(), "its number");
+    circuit.output(
+        "flush_ready", circuit.not(flush.pending()), "1: a flush that is asked for is taken");
     circuit.output("request_valid", fill.get("request_valid"), "1: memory shall send a line");
     circuit.output("request_number", fill.get("request_number"), "the first window of it");
-    circuit.output("access_hit", used, "1: an access found its window");
-    circuit.output("access_miss", start, "1: an access did not, and starts a fill");
+    circuit.output("access_hit", decision.used(), "1: an access found its window");
+    circuit.output("access_miss", decision.start(), "1: an access did not, and starts a fill");
     circuit.output(
-        "access_evicts", circuit.and(List.of(start, choice.get("full"))), "1: a line leaves");
-    return circuit.build();
+        "access_evicts", circuit.and(List.of(decision.start(), full)), "1: a line leaves");
   }
 
   private Found compare(Signal number, Signal valid, List<Signal> tags) {

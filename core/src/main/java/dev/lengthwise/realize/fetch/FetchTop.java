@@ -37,104 +37,47 @@ public final class FetchTop {
     facts.forEach(circuit::fact);
   }
 
+  /** What comes from outside and is read in more than one place. */
+  private record Inputs(Signal stall, Signal redirect, Signal address) {}
+
+  /** Registers of a redirect: whether it waits for its window, and where it starts in it. */
+  private record Entry(Signal entering, Signal offset, Map<String, Signal> modes) {}
+
+  /** The window that the lanes see, and the valid bit of the one held for that, if it waits. */
+  private record Seen(Optional<Signal> held, Signal offered, Signal window, Signal number) {}
+
+  /**
+   * Makes the block.
+   *
+   * @param cache the cache
+   * @param array the lanes and marks
+   * @return the fetch unit
+   */
   public Circuit build(Circuit cache, Circuit array) {
+    int addressBits = unit.cache().geometry().addressBits();
     Signal stall = circuit.input("stall", 1, "1: the marks stay as they are");
     Signal redirect = circuit.input("redirect", 1, "1: the stream goes on at redirect_address");
-    int addressBits = unit.cache().geometry().addressBits();
     Signal address = circuit.input("redirect_address", addressBits, "of a byte");
+    Inputs in = new Inputs(stall, redirect, address);
     Map<String, Signal> modes = new LinkedHashMap<>();
     for (String mode : row.lane().instructionSet().table().modes()) {
       modes.put(mode, circuit.userInput(mode, 1, "mode " + mode + " at the target of a redirect"));
     }
-    Signal flush = circuit.input("flush", 1, "1: a flush is asked for");
-    Signal flushAll = circuit.input("flush_all", 1, "1: of all lines, 0: of flush_address");
-    Signal flushAddress = circuit.input("flush_address", addressBits, "of a byte of the line");
-    Signal requestReady = circuit.input("request_ready", 1, "1: memory takes the request");
-    Signal beatValid = circuit.input("beat_valid", 1, "1: memory sends a beat");
-    Signal beat = circuit.input("beat", 8 * unit.beatBytes(), "its bytes, the first lowest");
-
-    circuit.section("Where the stream enters");
-    Signal entering = circuit.register("entering", 1, 0);
-    Signal entry = circuit.register("entry", row.offsetBits(), 0);
-    modes.replaceAll(
-        (mode, input) -> {
-          Signal held = circuit.register("entry_" + mode, 1, 0);
-          circuit.drive(held, input, redirect);
-          return held;
-        });
-    int offsetBits = addressBits - widths.number();
+    Map<String, Signal> cacheInputs = cacheInputs(in, addressBits);
+    Entry entry = entry(redirect, modes);
 
     circuit.section("Cache");
-    Map<String, Signal> inputs = new LinkedHashMap<>();
-    inputs.put("redirect", redirect);
-    inputs.put("target_number", circuit.slice(address, offsetBits, widths.number()));
-    inputs.put("flush", flush);
-    inputs.put("flush_all", flushAll);
-    inputs.put(
-        "flush_line", circuit.slice(flushAddress, addressBits - widths.line(), widths.line()));
-    inputs.put("request_ready", requestReady);
-    inputs.put("beat_valid", beatValid);
-    inputs.put("beat", beat);
-    modes.forEach(
-        (mode, held) -> {
-          String key = Port.keyOfUser(mode);
-          if (cache.ports().stream().anyMatch(port -> port.key().equals(key))) {
-            inputs.put(key, held);
-          }
-        });
-    Map<String, Signal> given = circuit.instance(CACHE, cache, inputs);
-    Signal windowValid = given.get("window_valid");
-    Signal window = given.get("window");
-    Signal number = given.get("window_number");
-    Signal offered = windowValid;
-    Signal heldValid = null;
-    Signal seenWindow = window;
-    Signal seenNumber = number;
-    if (unit.waitsForNext()) {
-      circuit.section("A window waits for the one behind it");
-      heldValid = circuit.register("held_valid", 1, 0);
-      seenWindow = circuit.register("held_window", window.width(), 0);
-      seenNumber = circuit.register("held_number", number.width(), 0);
-      offered = circuit.named(circuit.and(List.of(heldValid, windowValid)), "pair_valid");
-    }
-
-    circuit.section("Lanes and marks");
-    Map<String, Signal> arrayInputs = new LinkedHashMap<>();
-    for (Port port : array.ports()) {
-      if (port.direction() == Port.Direction.INPUT) {
-        arrayInputs.put(
-            port.key(),
-            switch (port.key()) {
-              case "window" -> seenWindow;
-              case "next_code" -> circuit.slice(window, 0, port.width());
-              case "valid" -> offered;
-              case "stall" -> stall;
-              case "redirect" -> entering;
-              case "redirect_offset" -> entry;
-              default -> port.isOfUser() ? modes.get(port.name()) : given.get(port.key());
-            });
-      }
-    }
-    Map<String, Signal> marks = circuit.instance("lanes_and_marks", array, arrayInputs);
+    Map<String, Signal> given = cache(cache, cacheInputs, entry, address);
+    Seen seen = seen(given);
+    Map<String, Signal> marks = marks(array, in, entry, given, seen);
     Signal arrayReady = marks.get("ready");
-    Signal ready =
-        heldValid == null
-            ? arrayReady
-            : circuit.named(
-                circuit.or(List.of(circuit.not(heldValid), arrayReady)), "window_ready");
-    circuit.connect(CACHE, "window_ready", ready);
-    if (heldValid != null) {
-      Signal taken = circuit.named(circuit.and(List.of(windowValid, ready)), "window_taken");
-      circuit.drive(seenWindow, window, taken);
-      circuit.drive(seenNumber, number, taken);
-      circuit.drive(heldValid, circuit.not(redirect), circuit.or(List.of(redirect, taken)));
-    }
+    takeWindows(in, given, seen, arrayReady);
     Signal running = circuit.named(circuit.not(stall), "running");
-    Signal entered = circuit.and(List.of(offered, running));
-    circuit.drive(entering, redirect, circuit.or(List.of(redirect, entered)));
-    circuit.drive(entry, circuit.slice(address, 0, row.offsetBits()), redirect);
+    Signal entered = circuit.and(List.of(seen.offered(), running));
+    circuit.drive(entry.entering(), redirect, circuit.or(List.of(redirect, entered)));
+    circuit.drive(entry.offset(), circuit.slice(address, 0, row.offsetBits()), redirect);
 
-    Shown shown = new Shown(Optional.empty(), seenWindow, seenNumber);
+    Shown shown = new Shown(Optional.empty(), seen.window(), seen.number());
     if (row.cuts().contains(PipelineCut.AFTER_LANES)) {
       circuit.section("With the cut after the lanes");
       shown = behind(shown, "lanes", arrayReady, redirect);
@@ -143,8 +86,118 @@ public final class FetchTop {
       circuit.section("With the cut after the marks");
       shown = behind(shown, "marks", running, redirect);
     }
-    outputs(given, marks, array, shown, offsetBits);
+    outputs(given, marks, array, shown, addressBits - widths.number());
     return circuit.build();
+  }
+
+  private Map<String, Signal> cacheInputs(Inputs in, int addressBits) {
+    Signal flush = circuit.input("flush", 1, "1: a flush is asked for");
+    Signal flushAll = circuit.input("flush_all", 1, "1: of all lines, 0: of flush_address");
+    Signal flushAddress = circuit.input("flush_address", addressBits, "of a byte of the line");
+    Map<String, Signal> inputs = new LinkedHashMap<>();
+    inputs.put("request_ready", circuit.input("request_ready", 1, "1: memory takes the request"));
+    inputs.put("beat_valid", circuit.input("beat_valid", 1, "1: memory sends a beat"));
+    inputs.put("beat", circuit.input("beat", 8 * unit.beatBytes(), "its bytes, the first lowest"));
+    inputs.put("redirect", in.redirect());
+    inputs.put("flush", flush);
+    inputs.put("flush_all", flushAll);
+    inputs.put("flush_address", flushAddress);
+    return inputs;
+  }
+
+  private Entry entry(Signal redirect, Map<String, Signal> modes) {
+    circuit.section("Where the stream enters");
+    Signal entering = circuit.register("entering", 1, 0);
+    Signal offset = circuit.register("entry", row.offsetBits(), 0);
+    Map<String, Signal> held = new LinkedHashMap<>();
+    modes.forEach(
+        (mode, input) -> {
+          Signal register = circuit.register("entry_" + mode, 1, 0);
+          circuit.drive(register, input, redirect);
+          held.put(mode, register);
+        });
+    return new Entry(entering, offset, held);
+  }
+
+  /** Adds the cache, which counts in windows and lines. */
+  private Map<String, Signal> cache(
+      Circuit cache, Map<String, Signal> inputs, Entry entry, Signal address) {
+    int addressBits = address.width();
+    inputs.put(
+        "target_number", circuit.slice(address, addressBits - widths.number(), widths.number()));
+    Signal flushAddress = inputs.remove("flush_address");
+    inputs.put(
+        "flush_line", circuit.slice(flushAddress, addressBits - widths.line(), widths.line()));
+    entry
+        .modes()
+        .forEach(
+            (mode, held) -> {
+              String key = Port.keyOfUser(mode);
+              if (cache.ports().stream().anyMatch(port -> port.key().equals(key))) {
+                inputs.put(key, held);
+              }
+            });
+    return circuit.instance(CACHE, cache, inputs);
+  }
+
+  private Seen seen(Map<String, Signal> given) {
+    Signal windowValid = given.get("window_valid");
+    Signal window = given.get("window");
+    Signal number = given.get("window_number");
+    if (!unit.waitsForNext()) {
+      return new Seen(Optional.empty(), windowValid, window, number);
+    }
+    circuit.section("A window waits for the one behind it");
+    Signal held = circuit.register("held_valid", 1, 0);
+    Signal heldWindow = circuit.register("held_window", window.width(), 0);
+    Signal heldNumber = circuit.register("held_number", number.width(), 0);
+    Signal offered = circuit.named(circuit.and(List.of(held, windowValid)), "pair_valid");
+    return new Seen(Optional.of(held), offered, heldWindow, heldNumber);
+  }
+
+  private Map<String, Signal> marks(
+      Circuit array, Inputs in, Entry entry, Map<String, Signal> given, Seen seen) {
+    circuit.section("Lanes and marks");
+    Map<String, Signal> inputs = new LinkedHashMap<>();
+    for (Port port : array.ports()) {
+      if (port.direction() == Port.Direction.INPUT) {
+        inputs.put(
+            port.key(),
+            switch (port.key()) {
+              case "window" -> seen.window();
+              case "next_code" -> circuit.slice(given.get("window"), 0, port.width());
+              case "valid" -> seen.offered();
+              case "stall" -> in.stall();
+              case "redirect" -> entry.entering();
+              case "redirect_offset" -> entry.offset();
+              default -> port.isOfUser() ? entry.modes().get(port.name()) : given.get(port.key());
+            });
+      }
+    }
+    return circuit.instance("lanes_and_marks", array, inputs);
+  }
+
+  /** Takes windows from the cache as the row is ready for them. */
+  private void takeWindows(Inputs in, Map<String, Signal> given, Seen seen, Signal arrayReady) {
+    Signal ready =
+        seen.held()
+            .map(
+                held ->
+                    circuit.named(
+                        circuit.or(List.of(circuit.not(held), arrayReady)), "window_ready"))
+            .orElse(arrayReady);
+    circuit.connect(CACHE, "window_ready", ready);
+    seen.held()
+        .ifPresent(
+            held -> {
+              Signal windowValid = given.get("window_valid");
+              Signal taken =
+                  circuit.named(circuit.and(List.of(windowValid, ready)), "window_taken");
+              circuit.drive(seen.window(), given.get("window"), taken);
+              circuit.drive(seen.number(), given.get("window_number"), taken);
+              Signal redirect = in.redirect();
+              circuit.drive(held, circuit.not(redirect), circuit.or(List.of(redirect, taken)));
+            });
   }
 
   /** What goes with the marks: the window, and whether it is one behind the last redirect. */

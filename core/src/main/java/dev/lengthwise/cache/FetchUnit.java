@@ -187,6 +187,13 @@ public record FetchUnit(
               MOST_SETS,
               geometry.sets()));
     }
+    addLaneFaults(faults, subject, cache, row);
+    return faults;
+  }
+
+  /** Adds the faults of what lanes do at their place. */
+  private static void addLaneFaults(
+      List<String> faults, String subject, InstructionCache cache, LaneArray row) {
     if (row.marking().isOfferedAgain() && row.lane().undefinedRows() == UndefinedRows.ANYTHING) {
       faults.add(
           subject
@@ -213,7 +220,7 @@ public record FetchUnit(
               row.answerBits(),
               fill.bitsPerByte()));
     }
-    int word = geometry.windowBytes() * (8 + cache.predecode().storedBits());
+    int word = cache.geometry().windowBytes() * (8 + cache.predecode().storedBits());
     if (word > MOST_WORD) {
       faults.add(
           String.format(
@@ -233,6 +240,5 @@ public record FetchUnit(
               subject,
               row.lane().instructionSet().table().modes()));
     }
-    return faults;
   }
 }

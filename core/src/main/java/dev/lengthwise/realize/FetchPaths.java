@@ -195,76 +195,69 @@ final class FetchPaths {
   }
 
   private List<FetchPath> paths() {
-    List<FetchPath> paths = new ArrayList<>();
-    int hits = level(List.of(CACHE + "tag_compare.hits"));
-    int way = level(List.of(CACHE + "tag_compare.way"));
-    int hit = level(List.of(CACHE + "tag_compare.hit"));
-    int control = control();
     int selected = level(List.of(CACHE + "selected"));
     int lanes = level(lanes());
-    if (isAhead()) {
-      int ram = arrivals[inputOf("/tags.word0")];
-      paths.add(
-          new FetchPath(
-              "compare ahead",
-              List.of(
-                  new PathStep("address register", 0),
-                  new PathStep("tag ram", ram),
-                  new PathStep("tag compare", hits),
-                  new PathStep("hit combine", hit),
-                  new PathStep("register", hit))));
-    } else {
-      paths.add(
-          new FetchPath(
-              "next address",
-              List.of(
-                  new PathStep("tag ram", 0),
-                  new PathStep("tag compare", hits),
-                  new PathStep("hit combine", hit),
-                  new PathStep("register", control))));
-    }
-    List<PathStep> lookup = new ArrayList<>();
-    if (isAhead()) {
-      lookup.add(new PathStep("way register", 0));
-    } else {
-      lookup.add(new PathStep("tag ram", 0));
-      lookup.add(new PathStep("tag compare", hits));
-      lookup.add(new PathStep("hit combine", way));
-    }
-    lookup.add(new PathStep("way select", selected));
+    List<FetchPath> paths = new ArrayList<>(List.of(compare()));
     if (isPerWay()) {
-      paths.add(
-          new FetchPath(
-              "lanes beside the compare",
-              ending(
-                  List.of(
-                      new PathStep("data ram", 0),
-                      new PathStep("lanes", lanes),
-                      new PathStep("way select", selected)),
-                  selected)));
+      List<PathStep> beside =
+          List.of(step("data ram", 0), step("lanes", lanes), step("way select", selected));
+      paths.add(new FetchPath("lanes beside the compare", ending(beside, selected)));
     } else if (isOnFill()) {
-      paths.add(
-          new FetchPath(
-              "fill",
-              List.of(
-                  new PathStep("beat", 0),
-                  new PathStep("lanes", lanes),
-                  new PathStep("data ram", lanes))));
-    } else {
-      lookup.add(new PathStep("lanes", lanes));
+      paths.add(path("fill", step("beat", 0), step("lanes", lanes), step("data ram", lanes)));
     }
-    paths.add(new FetchPath("lookup", ending(lookup, lookup.get(lookup.size() - 1).level())));
+    paths.add(lookup(selected, lanes));
     if (isCut()) {
       int marks = registers();
       paths.add(
-          new FetchPath(
-              "marks",
-              List.of(
-                  new PathStep("lanes register", 0),
-                  new PathStep("marks", marks),
-                  new PathStep("register", marks))));
+          path("marks", step("lanes register", 0), step("marks", marks), step("register", marks)));
     }
     return List.copyOf(paths);
+  }
+
+  /** The path through the comparison of tags to a register. */
+  private FetchPath compare() {
+    int hits = level(List.of(CACHE + "tag_compare.hits"));
+    int hit = level(List.of(CACHE + "tag_compare.hit"));
+    if (isAhead()) {
+      return path(
+          "compare ahead",
+          step("address register", 0),
+          step("tag ram", arrivals[inputOf("/tags.word0")]),
+          step("tag compare", hits),
+          step("hit combine", hit),
+          step("register", hit));
+    }
+    return path(
+        "next address",
+        step("tag ram", 0),
+        step("tag compare", hits),
+        step("hit combine", hit),
+        step("register", control()));
+  }
+
+  /** The path of a window to the marks. */
+  private FetchPath lookup(int selected, int lanes) {
+    List<PathStep> steps = new ArrayList<>();
+    if (isAhead()) {
+      steps.add(step("way register", 0));
+    } else {
+      steps.add(step("tag ram", 0));
+      steps.add(step("tag compare", level(List.of(CACHE + "tag_compare.hits"))));
+      steps.add(step("hit combine", level(List.of(CACHE + "tag_compare.way"))));
+    }
+    steps.add(step("way select", selected));
+    if (!isPerWay() && !isOnFill()) {
+      steps.add(step("lanes", lanes));
+    }
+    return new FetchPath("lookup", ending(steps, steps.get(steps.size() - 1).level()));
+  }
+
+  private static FetchPath path(String name, PathStep... steps) {
+    return new FetchPath(name, List.of(steps));
+  }
+
+  private static PathStep step(String what, int level) {
+    return new PathStep(what, level);
   }
 
   private boolean isCut() {

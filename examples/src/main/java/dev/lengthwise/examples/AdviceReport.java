@@ -45,14 +45,27 @@ final class AdviceReport {
   List<StudyPage.Advised> run(
       int luts, List<Variant> variants, List<StudyRow> rows, List<StudyStream> streams) {
     Realizer realizer = Realizer.on(DeviceProfile.sixInputDualOutput());
-    StudyStream searched = streams.get(0);
     Advice advice =
-        Advisor.on(searched, realizer, style)
+        Advisor.on(streams.get(0), realizer, style)
             .withUndefinedRows(undefined)
             .within("ia32_advised", luts);
+    List<StudyPage.Advised> shown = beside(advice, luts, variants, rows, streams);
+    print(luts, advice, shown);
+    write(advice);
+    return shown;
+  }
+
+  /** On each stream the best lane by hand and the advised one. */
+  private List<StudyPage.Advised> beside(
+      Advice advice,
+      int luts,
+      List<Variant> variants,
+      List<StudyRow> rows,
+      List<StudyStream> streams) {
     List<StudyPage.Advised> shown = new ArrayList<>();
     for (StudyStream stream : streams) {
-      String on = stream.name() + (stream == searched ? ", searched on" : ", not searched on");
+      String on =
+          stream.name() + (stream == streams.get(0) ? ", searched on" : ", not searched on");
       // On each stream the best there, which is more than a designer has who must choose one lane.
       rows.stream()
           .filter(r -> r.stream().equals(stream.name()) && r.lutsPerLane() <= luts)
@@ -74,6 +87,10 @@ final class AdviceReport {
               advice.cost().levels(),
               stream.accuracy(advice.lane()).exactShare()));
     }
+    return shown;
+  }
+
+  private void print(int luts, Advice advice, List<StudyPage.Advised> shown) {
     TextTable table = new TextTable("at most " + luts + " LUTs", "LUTs", "levels", "exact, stream");
     shown.forEach(
         a ->
@@ -96,6 +113,10 @@ final class AdviceReport {
         advice.lane().leftOut().size(),
         advice.estimated(),
         advice.realized());
+  }
+
+  /** Checks the lane and writes it. */
+  private void write(Advice advice) {
     SimulationResult result =
         BuiltInSimulator.run(
             advice.design(), LaneVectors.of(advice.lane(), LaneVectors.RANDOM, SEED));
@@ -116,7 +137,6 @@ final class AdviceReport {
         "written to %s: verilog/, vhdl/, bench/, cost.csv; %d vectors agree%n",
         folder,
         result.vectors());
-    return shown;
   }
 
   private static Variant lane(List<Variant> variants, StudyRow row) {

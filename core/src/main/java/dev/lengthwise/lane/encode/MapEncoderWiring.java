@@ -89,80 +89,98 @@ public final class MapEncoderWiring {
         + plan.staged();
   }
 
+  /** Draws the fan-ins of all LUTs of a plan. */
   public Drawn draw(Plan plan, Random random) {
     int sources = block.sources();
     List<int[]> fanIns = new ArrayList<>();
-    List<Integer> again = new ArrayList<>();
-    ColumnChart columns = null;
-    if (plan.shared()) {
-      columns = drawColumns(plan, random);
-      int mask = 0;
-      for (int bit : columns.boundSet()) {
+    Optional<ColumnChart> columns =
+        plan.shared() ? Optional.of(drawColumns(plan, random)) : Optional.empty();
+    List<Integer> again = drawClasses(plan, columns, fanIns, random);
+    for (int i = 0; i < plan.modeLuts(); i++) {
+      fanIns.add(fill(mattering(), shuffled(range(0, 8), random), random));
+    }
+    int[] outputs = new int[block.roleBits() + block.lengthBits()];
+    drawRoles(plan, again, fanIns, outputs, random);
+    drawLengths(plan, again, fanIns, outputs, random);
+    return new Drawn(new Wiring(sources, fanIns.toArray(new int[0][]), outputs), plan, columns);
+  }
+
+  /** Adds LUTs for the classes of the code, and returns the bits of it that others read again. */
+  private List<Integer> drawClasses(
+      Plan plan, Optional<ColumnChart> columns, List<int[]> fanIns, Random random) {
+    int mask = 0;
+    if (columns.isPresent()) {
+      for (int bit : columns.get().boundSet()) {
         mask |= 1 << bit;
       }
       for (int i = 0; i < plan.classLuts(); i++) {
-        fanIns.add(columns.boundSet());
-      }
-      for (int bit = 0; bit < 8; bit++) {
-        if ((mask >> bit & 1) == 0) {
-          again.add(bit);
-        }
+        fanIns.add(columns.get().boundSet());
       }
     } else {
       List<int[]> sets = MapEncoder.subsets(8, Math.min(lutInputs, 8));
       for (int i = 0; i < plan.classLuts(); i++) {
         fanIns.add(sets.get(random.nextInt(sets.size())));
       }
-      for (int bit = 0; bit < 8; bit++) {
+    }
+    List<Integer> again = new ArrayList<>();
+    for (int bit = 0; bit < 8; bit++) {
+      if ((mask >> bit & 1) == 0) {
         again.add(bit);
       }
     }
-    List<Integer> classes = range(sources, plan.classLuts());
-    List<Integer> modeLuts = range(sources + plan.classLuts(), plan.modeLuts());
-    for (int i = 0; i < plan.modeLuts(); i++) {
-      fanIns.add(fill(mattering(), shuffled(range(0, 8), random), random));
-    }
-    int[] outputs = new int[block.roleBits() + block.lengthBits()];
+    return again;
+  }
+
+  private List<Integer> classes(Plan plan) {
+    return range(block.sources(), plan.classLuts());
+  }
+
+  private void drawRoles(
+      Plan plan, List<Integer> again, List<int[]> fanIns, int[] outputs, Random random) {
+    List<Integer> modeLuts = range(block.sources() + plan.classLuts(), plan.modeLuts());
     for (int r = 0; r < block.roleBits(); r++) {
-      outputs[r] = sources + fanIns.size();
+      outputs[r] = block.sources() + fanIns.size();
       if (plan.modeLuts() == 0) {
-        fanIns.add(fill(classes, withModes(again, 7, random), random));
+        fanIns.add(fill(classes(plan), withModes(again, 7, random), random));
       } else {
         List<Integer> pool = new ArrayList<>(again);
-        pool.addAll(classes);
+        pool.addAll(classes(plan));
         fanIns.add(fill(modeLuts, shuffled(pool, random), random));
       }
     }
+  }
+
+  /** Adds the bits of the length: of the map's own, then merged with those of maps behind it. */
+  private void drawLengths(
+      Plan plan, List<Integer> again, List<int[]> fanIns, int[] outputs, Random random) {
     boolean escapes = block.merges();
-    List<Integer> roles = range(sources + plan.classLuts() + plan.modeLuts(), block.roleBits());
     int[] stagedLut = new int[block.lengthBits()];
     for (int b = 0; b < block.lengthBits(); b++) {
       if (!escapes || b < plan.staged()) {
-        stagedLut[b] = sources + fanIns.size();
+        stagedLut[b] = block.sources() + fanIns.size();
         outputs[block.roleBits() + b] = stagedLut[b];
-        fanIns.add(fill(classes, withModes(again, plan.modeLuts() > 0 ? 0 : 2, random), random));
+        List<Integer> pool = withModes(again, plan.modeLuts() > 0 ? 0 : 2, random);
+        fanIns.add(fill(classes(plan), pool, random));
       }
     }
+    int firstRole = block.sources() + plan.classLuts() + plan.modeLuts();
+    List<Integer> roles = range(firstRole, block.roleBits());
     for (int b = 0; b < block.lengthBits() && escapes; b++) {
       List<Integer> first = new ArrayList<>();
       for (int e = 0; e < block.escapes().length; e++) {
         first.add(block.escapeSource(e, b));
       }
       List<Integer> pool = new ArrayList<>(again);
-      pool.addAll(classes);
+      pool.addAll(classes(plan));
       if (b < plan.staged()) {
         first.add(stagedLut[b]);
         first.addAll(roles);
       } else {
         pool.addAll(roles);
       }
-      outputs[block.roleBits() + b] = sources + fanIns.size();
+      outputs[block.roleBits() + b] = block.sources() + fanIns.size();
       fanIns.add(fill(first, withModes(pool, 2, random), random));
     }
-    return new Drawn(
-        new Wiring(sources, fanIns.toArray(new int[0][]), outputs),
-        plan,
-        Optional.ofNullable(columns));
   }
 
   private ColumnChart drawColumns(Plan plan, Random random) {

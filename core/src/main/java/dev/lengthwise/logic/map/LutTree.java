@@ -21,6 +21,14 @@ public final class LutTree {
   private final Objective objective;
   private final Effort effort;
 
+  /**
+   * Builds into a network.
+   *
+   * @param builder gets the LUTs
+   * @param lutInputs the inputs of a LUT
+   * @param objective what counts first
+   * @param effort how much work a mapping may take
+   */
   public LutTree(LutNetworkBuilder builder, int lutInputs, Objective objective, Effort effort) {
     this.objective = objective;
     this.builder = builder;
@@ -28,7 +36,13 @@ public final class LutTree {
     this.effort = effort;
   }
 
-  /** Returns signals that are {@code tables} of the same {@code signals}. */
+  /**
+   * Returns signals that are {@code tables} of the same {@code signals}.
+   *
+   * @param tables the functions
+   * @param signals the signal of each input
+   * @return a signal for each
+   */
   public int[] buildAll(List<TruthTable> tables, int[] signals) {
     if (tables.isEmpty()) {
       return new int[0]; // of a lane whose length is constant nothing is wanted early
@@ -80,7 +94,13 @@ public final class LutTree {
     return TruthTable.of(distinct.length, p -> table.isOn(points[p]), p -> table.isCare(points[p]));
   }
 
-  /** Returns a signal that is {@code table} of {@code signals}; don't-cares become 0. */
+  /**
+   * Returns a signal that is {@code table} of {@code signals}; don't-cares become 0.
+   *
+   * @param table the function
+   * @param signals the signal of each input
+   * @return the signal
+   */
   public int build(TruthTable table, int... signals) {
     int n = signals.length;
     for (int i = n - 1; i >= 0; i--) {

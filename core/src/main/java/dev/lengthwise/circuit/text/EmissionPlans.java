@@ -33,7 +33,8 @@ public final class EmissionPlans {
     block.instances().stream().map(Circuit.Instance::name).forEach(wishes::add);
     block.memoryWrites().keySet().forEach(memory -> wishes.add(memory.name()));
     for (int node = 0; node < block.nodes().size(); node++) {
-      block.nameOf(node).ifPresent(wishes::add);
+      int at = node;
+      block.nameOf(node).or(() -> block.suggestionFor(at)).ifPresent(wishes::add);
       if (block.nodes().get(node) instanceof Node.Register register) {
         wishes.add(register.name());
       }

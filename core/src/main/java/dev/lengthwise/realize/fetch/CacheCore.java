@@ -139,9 +139,9 @@ public final class CacheCore {
                 "hit", used,
                 "hit_way", found.way()));
     Signal victim = choice.get("victim");
-    Signal victimWays =
-        circuit.named(
-            masked(CacheBlocks.oneHot(circuit, victim, widths.ways()), start), "victim_ways");
+    Signal victimBits =
+        circuit.suggested(CacheBlocks.oneHot(circuit, victim, widths.ways()), "victim_one_hot");
+    Signal victimWays = circuit.named(masked(victimBits, start), "victim_ways");
     circuit.connect("line_fill", "start", start);
     circuit.connect("line_fill", "missed_number", asked);
     circuit.connect("line_fill", "victim", victim);
@@ -158,8 +158,10 @@ public final class CacheCore {
     }
 
     circuit.section("Valid bits: a fill clears the victim's and sets it at the end");
-    Signal flushes = circuit.and(List.of(looked, circuit.not(whole)));
-    Signal cleared = circuit.or(List.of(victimWays, masked(found.hits(), flushes)));
+    Signal flushes =
+        circuit.suggested(circuit.and(List.of(looked, circuit.not(whole))), "flushes_line");
+    Signal flushed = circuit.suggested(masked(found.hits(), flushes), "flushed_ways");
+    Signal cleared = circuit.or(List.of(victimWays, flushed));
     circuit.connect("valid_lines", "write", circuit.mux(filling, fill.get("valid_ways"), cleared));
     circuit.connect(
         "valid_lines", "write_index", circuit.mux(filling, fill.get("write_index"), askedIndex));
@@ -178,14 +180,14 @@ public final class CacheCore {
             "goes_back");
     Signal onward = circuit.and(List.of(advances, stays));
     Signal one = circuit.constant(1, widths.number());
-    Signal following = circuit.mux(onward, circuit.add(fetch, one, widths.number()), fetch);
-    Signal resumed =
-        circuit.named(
-            circuit.mux(
-                redirect,
-                target,
-                circuit.mux(pending, resume, circuit.mux(back, asked, following))),
-            "resumed");
+    Signal following =
+        circuit.suggested(
+            circuit.mux(onward, circuit.add(fetch, one, widths.number()), fetch), "following");
+    Signal looksNext =
+        circuit.suggested(circuit.mux(back, asked, following), "following_or_again");
+    Signal unlessRedirected =
+        circuit.suggested(circuit.mux(pending, resume, looksNext), "resumed_unless_redirected");
+    Signal resumed = circuit.named(circuit.mux(redirect, target, unlessRedirected), "resumed");
     circuit.drive(
         resume, circuit.comment(resumed, "where the stream goes on, during a flush behind it"));
     Signal flushNumber =

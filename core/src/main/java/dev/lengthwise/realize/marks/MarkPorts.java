@@ -124,7 +124,8 @@ public final class MarkPorts {
     List<Signal> masked = new ArrayList<>();
     for (int i = 0; i < flags.size(); i++) {
       int width = values.get(i).width();
-      masked.add(circuit.mux(flags.get(i), values.get(i), circuit.constant(0, width)));
+      Signal value = circuit.mux(flags.get(i), values.get(i), circuit.constant(0, width));
+      masked.add(circuit.suggested(value, "offset_if_" + i + "_fails"));
     }
     return circuit.or(masked);
   }

@@ -36,7 +36,7 @@ class EmissionPlanTest {
   void statements_readTwice_getsSignal() {
     Signal both = c.and(List.of(a, b));
     c.output("x", c.or(List.of(both, b)), "").output("y", c.xor(List.of(both, b)), "");
-    assertThat(names()).containsExactly("term", "x", "y").inOrder();
+    assertThat(names()).containsExactly("a_and_b", "x", "y").inOrder();
   }
 
   @Test
@@ -49,7 +49,7 @@ class EmissionPlanTest {
   @Test
   void statements_slicedExpression_getsSignal() {
     c.output("x", c.slice(c.add(a, b, 9), 4, 5), "");
-    assertThat(names()).containsExactly("sum");
+    assertThat(names()).containsExactly("a_plus_b");
   }
 
   @Test
@@ -81,6 +81,52 @@ class EmissionPlanTest {
   void name_twoWishesAlike_areNumbered() {
     c.output("x", c.xor(List.of(c.named(c.not(a), "raw"), c.named(c.not(b), "raw"))), "");
     assertThat(names()).containsExactly("raw", "raw_2", "x").inOrder();
+  }
+
+  @Test
+  void name_readByOneRegister_saysWhoseNextValueItIs() {
+    Signal count = c.register("count", 8, 0);
+    c.drive(count, c.mux(c.bit(a, 0), b, count), c.and(List.of(c.bit(a, 1), c.bit(b, 1))));
+    c.output("x", count, "");
+    assertThat(names()).containsExactly("count", "next_count").inOrder();
+  }
+
+  @Test
+  void name_readByOneInstance_saysOfWhichPort() {
+    CircuitBuilder inner = Circuit.named("inner", "");
+    inner.output("q", inner.not(inner.input("value", 8, "")), "");
+    Signal sum = c.add(a, b, 8);
+    c.output("x", c.instance("one", inner.build(), Map.of("value", sum)).get("q"), "");
+    assertThat(names()).containsExactly("one_value", "x").inOrder();
+  }
+
+  @Test
+  void name_ofNothingNearer_saysWhatItIsMadeOf() {
+    Signal joined = c.concat(List.of(c.slice(a, 0, 3), b));
+    Signal widened = c.extend(a, 11);
+    Signal chosen = c.mux(c.bit(a, 7), widened, c.constant(0, 11));
+    Signal all = c.xor(List.of(joined, widened, chosen));
+    c.output("x", all, "").output("y", c.or(List.of(joined, widened)), "");
+    assertThat(names())
+        .containsExactly("a_bits_and_b", "a_padded", "a_padded_if_a_bit_7", "x", "y")
+        .inOrder();
+  }
+
+  @Test
+  void name_ofNamesTooLong_isPlain() {
+    Signal one = c.named(c.not(a), "a_name_that_says_all_there_is");
+    Signal other = c.named(c.not(b), "another_that_says_as_much");
+    Signal both = c.and(List.of(one, other));
+    c.output("x", c.or(List.of(both, a)), "").output("y", c.xor(List.of(both, b)), "");
+    assertThat(names()).contains("term");
+  }
+
+  @Test
+  void name_suggested_isTakenOnlyWhereASignalIsNeeded() {
+    Signal both = c.suggested(c.and(List.of(a, b)), "both");
+    Signal either = c.suggested(c.or(List.of(a, b)), "either");
+    c.output("x", c.xor(List.of(both, a)), "").output("y", c.xor(List.of(both, either)), "");
+    assertThat(names()).containsExactly("both", "x", "y").inOrder();
   }
 
   @Test

@@ -26,10 +26,10 @@ module tidegate_lane_map_base (
   output wire       split
 );
 
-  wire [8:0] bits;
+  wire [8:0] key_and_wide;
   wire [7:0] row;
 
-  assign bits = {wide, key};
+  assign key_and_wide = {wide, key};
 
   function [7:0] row_table;
     input [8:0] address;
@@ -55,7 +55,7 @@ module tidegate_lane_map_base (
       default: row_table = 8'h02;
     endcase
   endfunction
-  assign row = row_table(bits);
+  assign row = row_table(key_and_wide);
 
   // ---- Outputs ----
   assign bytes = row[3:0];

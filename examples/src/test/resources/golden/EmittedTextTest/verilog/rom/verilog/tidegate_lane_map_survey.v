@@ -22,10 +22,10 @@ module tidegate_lane_map_survey (
   output wire [1:0] specifier
 );
 
-  wire [8:0] bits;
+  wire [8:0] key_and_wide;
   wire [5:0] row;
 
-  assign bits = {wide, key};
+  assign key_and_wide = {wide, key};
 
   function [5:0] row_table;
     input [8:0] address;
@@ -41,7 +41,7 @@ module tidegate_lane_map_survey (
       default: row_table = 6'h00;
     endcase
   endfunction
-  assign row = row_table(bits);
+  assign row = row_table(key_and_wide);
 
   // ---- Outputs ----
   assign bytes = row[3:0];

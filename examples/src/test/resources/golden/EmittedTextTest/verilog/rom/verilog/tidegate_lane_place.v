@@ -22,20 +22,20 @@ module tidegate_lane_place (
   output wire [2:0] added
 );
 
-  wire term;
-  wire term_2;
-  wire term_3;
-  wire term_4;
+  wire adds_3;
+  wire adds_5;
+  wire added_bit_0;
+  wire added_bit_1;
 
-  assign term = (specifier_byte[2:0] == 3'h7) & (specifier_byte[7:6] == 2'h0)
+  assign adds_3 = (specifier_byte[2:0] == 3'h7) & (specifier_byte[7:6] == 2'h0)
       & (index_byte[0] == 1'b0) & wide;
-  assign term_2 = (specifier_byte[2:0] == 3'h7) & (specifier_byte[7:6] == 2'h0)
+  assign adds_5 = (specifier_byte[2:0] == 3'h7) & (specifier_byte[7:6] == 2'h0)
       & (index_byte[0] == 1'b1) & wide;
-  assign term_3 = ((specifier_byte[2:0] == 3'h6) & (specifier_byte[7:6] == 2'h0))
-      | (specifier_byte[7:6] == 2'h1) | term | term_2;
-  assign term_4 = ((specifier_byte[2:0] == 3'h7) & (specifier_byte[7:6] == 2'h0) & ~wide)
-      | (specifier_byte[7:6] == 2'h2) | term;
-  assign added = {term_2, term_4, term_3};
+  assign added_bit_0 = ((specifier_byte[2:0] == 3'h6) & (specifier_byte[7:6] == 2'h0))
+      | (specifier_byte[7:6] == 2'h1) | adds_3 | adds_5;
+  assign added_bit_1 = ((specifier_byte[2:0] == 3'h7) & (specifier_byte[7:6] == 2'h0) & ~wide)
+      | (specifier_byte[7:6] == 2'h2) | adds_3;
+  assign added = {adds_5, added_bit_1, added_bit_0};
 
   // ---- Not used by this block; always 0, so that linters know it is meant ----
   wire unused_bits = &{1'b0, specifier_byte[5:3], index_byte[7:1]};

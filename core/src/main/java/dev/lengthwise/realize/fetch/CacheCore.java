@@ -7,6 +7,7 @@ import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.CircuitBuilder;
 import dev.lengthwise.circuit.Port;
 import dev.lengthwise.circuit.Signal;
+import dev.lengthwise.realize.cells.InnerName;
 import dev.lengthwise.realize.row.LaneBlocks;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -42,7 +43,7 @@ public final class CacheCore {
     this.blocks = new CacheBlocks(unit, widths, lutInputs);
     this.circuit =
         Circuit.named(
-            unit.name() + "_cache",
+            InnerName.of(unit.name(), "cache", "lookup"),
             "Looks up window after window: the address is at the RAMs in one cycle, the window is"
                 + " there, or a miss known, in the next. Hits go on while a line is filled.");
   }

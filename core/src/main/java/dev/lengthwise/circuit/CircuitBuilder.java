@@ -130,7 +130,7 @@ public final class CircuitBuilder extends LogicBuilder {
 
   /**
    * Suggests a name for a signal that the emitted text may also write inside the expression that
-   * reads it; a {@linkplain #named named} one always stands alone.
+   * reads it; a {@linkplain #named named} one stands alone, unless it turns out constant.
    *
    * @param signal the signal
    * @param wish a legal name

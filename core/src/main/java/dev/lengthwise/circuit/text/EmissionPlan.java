@@ -101,8 +101,10 @@ public final class EmissionPlan {
 
   private boolean needsSignal(int at, int size) {
     Node node = nodes.get(at);
+    boolean constant =
+        node instanceof Node.Constant && !(circuit.nodes().get(at) instanceof Node.Constant);
     if (placedInPorts.containsKey(at)
-        || circuit.nameOf(at).isPresent()
+        || (circuit.nameOf(at).isPresent() && !constant)
         || circuit.commentOn(at).isPresent()
         || usage.sliceable.get(at)) {
       return true;

@@ -148,6 +148,55 @@ class EmissionPlanTest {
   }
 
   @Test
+  void node_choiceBetweenOneAndZero_isTheBitOrItsInverse() {
+    Signal one = c.constant(1, 1);
+    Signal zero = c.constant(0, 1);
+    Signal bit = c.mux(c.bit(a, 3), one, zero);
+    Signal inverse = c.mux(c.bit(a, 3), zero, one);
+    Signal never = c.named(c.mux(c.bit(a, 4), zero, c.constant(0, 1)), "never");
+    c.output("x", c.concat(List.of(bit, inverse, never)), "");
+    EmissionPlan plan = EmissionPlan.of(c.build());
+    assertThat(plan.node(bit)).isEqualTo(new Node.Slice(a, 3, 1));
+    assertThat(plan.node(inverse)).isInstanceOf(Node.Not.class);
+    assertThat(plan.node(never)).isEqualTo(new Node.Constant(BigInteger.ZERO, 1));
+    assertThat(plan.statements().stream().map(plan::name).flatMap(Optional::stream))
+        .containsExactly("x");
+  }
+
+  @Test
+  void node_choiceBetweenWiderConstants_stays() {
+    Signal choice = c.mux(c.bit(a, 3), c.constant(1, 2), c.constant(0, 2));
+    c.output("x", choice, "");
+    assertThat(EmissionPlan.of(c.build()).node(choice)).isInstanceOf(Node.Select.class);
+  }
+
+  @Test
+  void node_bitComparedWithConstant_isTheBitOrItsInverse() {
+    Signal one = c.equal(c.bit(a, 2), 1);
+    Signal zero = c.equal(c.bit(a, 2), 0);
+    c.output("x", one, "").output("y", zero, "");
+    EmissionPlan plan = EmissionPlan.of(c.build());
+    assertThat(plan.node(one)).isEqualTo(new Node.Slice(a, 2, 1));
+    assertThat(plan.node(zero)).isInstanceOf(Node.Not.class);
+  }
+
+  @Test
+  void node_operandsThatChangeNothing_areDropped() {
+    Signal none = c.constant(0, 8);
+    Signal all = c.constant(0xff, 8);
+    Signal either = c.or(List.of(none, a, b));
+    Signal both = c.and(List.of(a, all));
+    Signal nothing = c.xor(List.of(none, none));
+    Signal kept = c.and(List.of(a, none));
+    c.output("w", either, "").output("x", both, "").output("y", nothing, "").output("z", kept, "");
+    EmissionPlan plan = EmissionPlan.of(c.build());
+    assertThat(plan.node(either)).isEqualTo(new Node.Bitwise(Node.Operation.OR, List.of(a, b)));
+    assertThat(plan.node(both)).isEqualTo(new Node.Slice(a, 0, 8));
+    assertThat(plan.node(nothing)).isEqualTo(new Node.Constant(BigInteger.ZERO, 8));
+    assertThat(plan.node(kept)).isInstanceOf(Node.Bitwise.class);
+  }
+
+  @Test
   void unread_someBits_areListed() {
     c.output("x", c.xor(List.of(c.slice(a, 2, 3), c.slice(a, 4, 3))), "");
     assertThat(EmissionPlan.of(c.build()).unread())

@@ -37,12 +37,10 @@ module tidegate_lane_map_base (
   wire       row_2_group1;
   wire       row_2_group2;
   wire       row_2;
-  wire       row_3;
   wire [6:0] key_bits;
   wire       row_4_group1;
   wire       row_4_group2;
   wire       row_4;
-  wire       row_5;
   wire       row_6_group1;
   wire       row_6;
   wire       row_7_group1;
@@ -121,7 +119,6 @@ module tidegate_lane_map_base (
   assign row_2_group2 = row_2_group2_table(key_bits_and_wide);
 
   assign row_2 = bank ? row_2_group2 : row_2_group1;
-  assign row_3 = bank ? 1'b0 : 1'b0;
   assign key_bits = {key[7], key[6], key[4], key[3], key[2], key[1], key[0]};
 
   function row_4_group1_table;
@@ -137,7 +134,6 @@ module tidegate_lane_map_base (
   localparam [63:0] row_4_group2_table = 64'h00000004000f3f03;
   assign row_4_group2 = row_4_group2_table[{key[7], key[6], key[4], key[3], key[2], key[1]}];
   assign row_4 = bank ? row_4_group2 : row_4_group1;
-  assign row_5 = bank ? 1'b0 : 1'b0;
 
   function row_6_group1_table;
     input [6:0] address;
@@ -160,7 +156,7 @@ module tidegate_lane_map_base (
   assign row_7_group1 = row_7_group1_table(key_bits);
 
   assign row_7 = bank ? row_7_group1 : 1'b0;
-  assign row = {row_7, row_6, row_5, row_4, row_3, row_2, row_1, row_0};
+  assign row = {row_7, row_6, 1'b0, row_4, 1'b0, row_2, row_1, row_0};
 
   // ---- Outputs ----
   assign bytes = row[3:0];

@@ -27,10 +27,10 @@ module tidegate_lane_place (
   wire added_bit_0;
   wire added_bit_1;
 
-  assign adds_3 = (specifier_byte[2:0] == 3'h7) & (specifier_byte[7:6] == 2'h0)
-      & (index_byte[0] == 1'b0) & wide;
-  assign adds_5 = (specifier_byte[2:0] == 3'h7) & (specifier_byte[7:6] == 2'h0)
-      & (index_byte[0] == 1'b1) & wide;
+  assign adds_3 = (specifier_byte[2:0] == 3'h7) & (specifier_byte[7:6] == 2'h0) & ~index_byte[0]
+      & wide;
+  assign adds_5 = (specifier_byte[2:0] == 3'h7) & (specifier_byte[7:6] == 2'h0) & index_byte[0]
+      & wide;
   assign added_bit_0 = ((specifier_byte[2:0] == 3'h6) & (specifier_byte[7:6] == 2'h0))
       | (specifier_byte[7:6] == 2'h1) | adds_3 | adds_5;
   assign added_bit_1 = ((specifier_byte[2:0] == 3'h7) & (specifier_byte[7:6] == 2'h0) & ~wide)

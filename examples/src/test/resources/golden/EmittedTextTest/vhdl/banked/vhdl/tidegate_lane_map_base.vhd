@@ -101,12 +101,10 @@ architecture rtl of tidegate_lane_map_base is
   signal row_2_group1      : std_logic;
   signal row_2_group2      : std_logic;
   signal row_2             : std_logic;
-  signal row_3             : std_logic;
   signal key_bits          : std_logic_vector(6 downto 0);
   signal row_4_group1      : std_logic;
   signal row_4_group2      : std_logic;
   signal row_4             : std_logic;
-  signal row_5             : std_logic;
   signal row_6_group1      : std_logic;
   signal row_6             : std_logic;
   signal row_7_group1      : std_logic;
@@ -154,11 +152,6 @@ begin
       row_2_group2 when '1',
       'X'          when others;
 
-  with bank select
-    row_3 <=
-      '0' when '0' | '1',
-      'X' when others;
-
   key_bits <= key(7) & key(6) & key(4) & key(3) & key(2) & key(1) & key(0);
   row_4_group1 <= 'X' when is_x(key_bits) else row_4_group1_table(to_integer(unsigned(key_bits)));
   row_4_group2 <= lut_of(x"00000004000f3f03", key(7) & key(6) & key(4) & key(3) & key(2) & key(1));
@@ -168,11 +161,6 @@ begin
       row_4_group1 when '0',
       row_4_group2 when '1',
       'X'          when others;
-
-  with bank select
-    row_5 <=
-      '0' when '0' | '1',
-      'X' when others;
 
   row_6_group1 <= 'X' when is_x(key_bits) else row_6_group1_table(to_integer(unsigned(key_bits)));
 
@@ -190,7 +178,7 @@ begin
       row_7_group1 when '1',
       'X'          when others;
 
-  row <= row_7 & row_6 & row_5 & row_4 & row_3 & row_2 & row_1 & row_0;
+  row <= row_7 & row_6 & '0' & row_4 & '0' & row_2 & row_1 & row_0;
 
   bytes <= row(3 downto 0);
   specifier <= row(5 downto 4);

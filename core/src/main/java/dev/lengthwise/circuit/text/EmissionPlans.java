@@ -17,6 +17,7 @@ public final class EmissionPlans {
 
   private final IdentityHashMap<Circuit, EmissionPlan> plans = new IdentityHashMap<>();
   private final Set<String> wishes = new HashSet<>();
+  private final Circuit top;
 
   /**
    * Starts with no plan.
@@ -24,6 +25,7 @@ public final class EmissionPlans {
    * @param top the design's outermost block
    */
   public EmissionPlans(Circuit top) {
+    this.top = top;
     top.blocks().forEach(this::addWishes);
   }
 
@@ -44,6 +46,11 @@ public final class EmissionPlans {
   /** Tells whether a block was told to call something so. */
   boolean isWish(String name) {
     return wishes.contains(name);
+  }
+
+  /** Returns what the file of a block says of figures and safety. */
+  String caution(Circuit block) {
+    return block == top ? Caution.WHOLE : Caution.SHORT;
   }
 
   /**

@@ -244,6 +244,25 @@ class EmissionPlanTest {
   }
 
   @Test
+  void caution_isWholeForTheOutermostBlock_andALineInside() {
+    CircuitBuilder inner = Circuit.named("inner", "");
+    inner.output("q", inner.not(inner.input("value", 8, "")), "");
+    Circuit inside = inner.build();
+    c.output("x", c.instance("one", inside, Map.of("value", a)).get("q"), "");
+    Circuit top = c.build();
+    EmissionPlans plans = new EmissionPlans(top);
+    assertThat(plans.of(top).caution())
+        .isEqualTo(
+            "Figures of area, levels and speed are estimates. Timing closure and functional safety"
+                + " are for the device vendor's sign-off tools, local codes and licensed practice"
+                + " to establish.");
+    assertThat(plans.of(inside).caution())
+        .isEqualTo(
+            "Figures are estimates; timing closure and safety are for sign-off tools to establish.");
+    assertThat(CommentText.wrap(plans.of(inside).caution(), 94)).hasSize(1);
+  }
+
+  @Test
   void heading_sectionWithoutStatement_isLeftOut() {
     c.section("nothing");
     c.constant(1, 1);

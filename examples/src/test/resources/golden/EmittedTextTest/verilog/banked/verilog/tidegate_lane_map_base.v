@@ -11,8 +11,7 @@
 //   output  next_map      1  which further map decides; 0: none
 //   output  split         1  which table of the byte after the opcode decides; 0: none
 //
-// Figures of area, levels and speed are estimates. Timing closure and functional safety are
-// for the device vendor's sign-off tools, local codes and licensed practice to establish.
+// Figures are estimates; timing closure and safety are for sign-off tools to establish.
 //----------------------------------------------------------------------------------------------
 
 `default_nettype none

@@ -16,8 +16,8 @@
 --   left out: survey 0x30-0x3f
 --   latency: 0 cycles
 --
--- Figures of cost and speed are estimates. Timing closure and safety are for the vendor's
--- sign-off tools, local codes and licensed practice.
+-- Figures of area, levels and speed are estimates. Timing closure and functional safety are
+-- for the device vendor's sign-off tools, local codes and licensed practice to establish.
 
 library ieee;
 use ieee.std_logic_1164.all;

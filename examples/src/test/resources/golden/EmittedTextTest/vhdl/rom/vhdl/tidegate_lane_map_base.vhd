@@ -10,8 +10,7 @@
 --   next_map   out    1 bit   which further map decides; 0: none
 --   split      out    1 bit   which table of the byte after the opcode decides; 0: none
 --
--- Figures of cost and speed are estimates. Timing closure and safety are for the vendor's
--- sign-off tools, local codes and licensed practice.
+-- Figures are estimates; timing closure and safety are for sign-off tools to establish.
 
 library ieee;
 use ieee.std_logic_1164.all;

@@ -8,8 +8,7 @@
 --   wide            in     1 bit   mode wide
 --   added           out    3 bits  bytes added
 --
--- Figures of cost and speed are estimates. Timing closure and safety are for the vendor's
--- sign-off tools, local codes and licensed practice.
+-- Figures are estimates; timing closure and safety are for sign-off tools to establish.
 
 library ieee;
 use ieee.std_logic_1164.all;

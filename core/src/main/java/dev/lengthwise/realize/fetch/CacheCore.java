@@ -184,8 +184,7 @@ public final class CacheCore {
     Signal following =
         circuit.suggested(
             circuit.mux(onward, circuit.add(fetch, one, widths.number()), fetch), "following");
-    Signal looksNext =
-        circuit.suggested(circuit.mux(back, asked, following), "following_or_again");
+    Signal looksNext = circuit.suggested(circuit.mux(back, asked, following), "following_or_again");
     Signal unlessRedirected =
         circuit.suggested(circuit.mux(pending, resume, looksNext), "resumed_unless_redirected");
     Signal resumed = circuit.named(circuit.mux(redirect, target, unlessRedirected), "resumed");

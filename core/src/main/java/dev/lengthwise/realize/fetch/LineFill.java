@@ -54,8 +54,7 @@ final class LineFill {
     Signal here =
         window == null
             ? circuit.constant(1, 1)
-            : circuit.suggested(
-                CacheBlocks.oneHot(circuit, window, widths.windows()), "arrives");
+            : circuit.suggested(CacheBlocks.oneHot(circuit, window, widths.windows()), "arrives");
     Signal now = circuit.named(circuit.or(List.of(arrived, here)), "arrived_now");
     Signal last =
         circuit.named(

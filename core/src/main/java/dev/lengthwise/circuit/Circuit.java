@@ -25,6 +25,7 @@ public final class Circuit {
   private final List<Port> ports;
   private final List<Node> nodes;
   private final Map<Integer, String> names;
+  private final Map<Integer, String> suggestions;
   private final Map<Integer, String> comments;
   private final Map<Integer, String> sections;
   private final Map<String, Signal> drivers;
@@ -80,6 +81,7 @@ public final class Circuit {
     this.ports = List.copyOf(named.ports);
     this.nodes = List.copyOf(named.nodes);
     this.names = ordered(builder.names);
+    this.suggestions = ordered(builder.suggestions);
     this.comments = ordered(builder.comments);
     this.sections = ordered(builder.sections);
     this.drivers = ordered(named.drivers);
@@ -99,6 +101,7 @@ public final class Circuit {
     this.ports = other.ports;
     this.nodes = other.nodes;
     this.names = other.names;
+    this.suggestions = other.suggestions;
     this.comments = other.comments;
     this.sections = other.sections;
     this.drivers = other.drivers;
@@ -254,6 +257,16 @@ public final class Circuit {
    */
   public Optional<String> nameOf(int node) {
     return Optional.ofNullable(names.get(node));
+  }
+
+  /**
+   * Returns the name suggested for a node's output, should it get a signal of its own.
+   *
+   * @param node the node's place
+   * @return a legal name, or empty
+   */
+  public Optional<String> suggestionFor(int node) {
+    return Optional.ofNullable(suggestions.get(node));
   }
 
   /**

@@ -20,6 +20,7 @@ public final class CircuitBuilder extends LogicBuilder {
   final Map<String, String> facts = new LinkedHashMap<>();
   final List<Port> ports = new ArrayList<>();
   final Map<Integer, String> names = new LinkedHashMap<>();
+  final Map<Integer, String> suggestions = new LinkedHashMap<>();
   final Map<Integer, String> comments = new LinkedHashMap<>();
   final Map<Integer, String> sections = new LinkedHashMap<>();
   final Map<String, Signal> drivers = new LinkedHashMap<>();
@@ -124,6 +125,20 @@ public final class CircuitBuilder extends LogicBuilder {
    */
   public Signal named(Signal signal, String wish) {
     names.putIfAbsent(own(signal).node(), HdlName.requireMade("signal", wish));
+    return signal;
+  }
+
+  /**
+   * Suggests a name for a signal that the emitted text may also write inside the expression that
+   * reads it; a {@linkplain #named named} one stands alone, unless it turns out constant.
+   *
+   * @param signal the signal
+   * @param wish a legal name
+   * @return the signal
+   * @throws IllegalArgumentException if the name is not legal
+   */
+  public Signal suggested(Signal signal, String wish) {
+    suggestions.putIfAbsent(own(signal).node(), HdlName.requireMade("signal", wish));
     return signal;
   }
 

@@ -4,6 +4,7 @@ import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.Port;
 import dev.lengthwise.circuit.Reset;
 import dev.lengthwise.circuit.text.CommentText;
+import dev.lengthwise.circuit.text.EmissionPlan;
 import dev.lengthwise.circuit.text.TextSink;
 import java.util.ArrayList;
 import java.util.List;
@@ -15,16 +16,13 @@ final class HeadText {
 
   private static final String RULE = "//" + "-".repeat(94);
 
-  private static final String CAUTION =
-      "Figures of area, levels and speed are estimates. Timing closure and functional safety are"
-          + " for the device vendor's sign-off tools, local codes and licensed practice to"
-          + " establish.";
-
   private final Circuit circuit;
+  private final String caution;
   private final TextSink sink;
 
-  HeadText(Circuit circuit, TextSink sink) {
-    this.circuit = circuit;
+  HeadText(EmissionPlan plan, TextSink sink) {
+    this.circuit = plan.circuit();
+    this.caution = plan.caution();
     this.sink = sink;
   }
 
@@ -59,7 +57,7 @@ final class HeadText {
       circuit.facts().forEach((fact, value) -> writeItem("", fact + ": " + value));
     }
     sink.line("//");
-    sink.comment("//", CAUTION);
+    sink.comment("//", caution);
     sink.line(RULE);
   }
 

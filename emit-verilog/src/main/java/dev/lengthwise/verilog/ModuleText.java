@@ -34,7 +34,7 @@ final class ModuleText {
   }
 
   String text() {
-    HeadText head = new HeadText(circuit, sink);
+    HeadText head = new HeadText(plan, sink);
     head.writeComment();
     sink.blank().line("`default_nettype none").blank();
     Set<String> variables = new HashSet<>();

@@ -19,10 +19,6 @@ import java.util.Optional;
 /** Writes the file of one block: head, entity, architecture. */
 final class Block {
 
-  private static final String CAUTION =
-      "Figures of cost and speed are estimates. Timing closure and safety are for the vendor's"
-          + " sign-off tools, local codes and licensed practice.";
-
   private final Circuit circuit;
   private final EmissionPlan plan;
   private final Functions functions;
@@ -87,7 +83,7 @@ final class Block {
           .facts()
           .forEach((fact, value) -> sink.comment("--  ", CommentText.oneLine(fact) + ": " + value));
     }
-    sink.line("--").comment("--", CAUTION).blank();
+    sink.line("--").comment("--", plan.caution()).blank();
   }
 
   /** Adds a comment whose further lines start below the first one's text. */

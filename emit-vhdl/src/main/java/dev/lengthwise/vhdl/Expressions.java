@@ -183,10 +183,6 @@ final class Expressions {
     if (!node.equal()) {
       return new Expression(not(left).text() + " and " + right.operandOf(Binding.AND), Binding.AND);
     }
-    Optional<Node.Constant> fixed = constant(node.right());
-    if (fixed.isPresent()) {
-      return fixed.get().value().signum() == 0 ? not(left) : left;
-    }
     return not(
         new Expression(
             left.operandOf(Binding.XOR) + " xor " + right.operandOf(Binding.XOR), Binding.XOR));

@@ -32,6 +32,7 @@ public final class EmissionPlan {
   private final List<Node> nodes;
   private final Usage usage;
   private final SignalNames names;
+  private final String caution;
   private final BitSet declared = new BitSet();
   private final Map<Integer, String> placedInPorts = new LinkedHashMap<>();
   private final Map<Integer, String> headings = new LinkedHashMap<>();
@@ -41,6 +42,7 @@ public final class EmissionPlan {
     this.nodes = Folding.of(circuit);
     this.usage = new Usage(circuit, nodes);
     this.names = new SignalNames(circuit, nodes, plans);
+    this.caution = plans.caution(circuit);
     placeInPorts();
     declare();
     names.nameSignals(statements(), placedInPorts, usage);
@@ -101,8 +103,10 @@ public final class EmissionPlan {
 
   private boolean needsSignal(int at, int size) {
     Node node = nodes.get(at);
+    boolean constant =
+        node instanceof Node.Constant && !(circuit.nodes().get(at) instanceof Node.Constant);
     if (placedInPorts.containsKey(at)
-        || circuit.nameOf(at).isPresent()
+        || (circuit.nameOf(at).isPresent() && !constant)
         || circuit.commentOn(at).isPresent()
         || usage.sliceable.get(at)) {
       return true;
@@ -144,6 +148,16 @@ public final class EmissionPlan {
    */
   public Circuit circuit() {
     return circuit;
+  }
+
+  /**
+   * Returns what the head of the block's file says of figures and safety: all of it for the
+   * outermost block of a design, one line for those inside.
+   *
+   * @return a text without line ends
+   */
+  public String caution() {
+    return caution;
   }
 
   /**

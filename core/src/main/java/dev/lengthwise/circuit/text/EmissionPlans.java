@@ -17,6 +17,7 @@ public final class EmissionPlans {
 
   private final IdentityHashMap<Circuit, EmissionPlan> plans = new IdentityHashMap<>();
   private final Set<String> wishes = new HashSet<>();
+  private final Circuit top;
 
   /**
    * Starts with no plan.
@@ -24,6 +25,7 @@ public final class EmissionPlans {
    * @param top the design's outermost block
    */
   public EmissionPlans(Circuit top) {
+    this.top = top;
     top.blocks().forEach(this::addWishes);
   }
 
@@ -33,7 +35,8 @@ public final class EmissionPlans {
     block.instances().stream().map(Circuit.Instance::name).forEach(wishes::add);
     block.memoryWrites().keySet().forEach(memory -> wishes.add(memory.name()));
     for (int node = 0; node < block.nodes().size(); node++) {
-      block.nameOf(node).ifPresent(wishes::add);
+      int at = node;
+      block.nameOf(node).or(() -> block.suggestionFor(at)).ifPresent(wishes::add);
       if (block.nodes().get(node) instanceof Node.Register register) {
         wishes.add(register.name());
       }
@@ -43,6 +46,11 @@ public final class EmissionPlans {
   /** Tells whether a block was told to call something so. */
   boolean isWish(String name) {
     return wishes.contains(name);
+  }
+
+  /** Returns what the file of a block says of figures and safety. */
+  String caution(Circuit block) {
+    return block == top ? Caution.WHOLE : Caution.SHORT;
   }
 
   /**

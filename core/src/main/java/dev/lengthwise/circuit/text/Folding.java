@@ -9,9 +9,10 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * Rewrites nodes that no language can print as they are, or that linters call pointless: slices of
- * unnamed slices, concatenations and constants, comparisons that are never true, and lookups and
- * choices by a constant.
+ * Rewrites nodes that no language can print as they are, or that linters or readers call pointless:
+ * slices of unnamed slices, concatenations and constants, comparisons that are never true, lookups
+ * and choices by a constant, choices between 1 and 0, bits compared with constants, and operands
+ * that change nothing.
  */
 final class Folding {
 
@@ -35,8 +36,8 @@ final class Folding {
     if (node instanceof Node.Slice slice) {
       return slice(slice.source(), slice.low(), slice.width());
     }
-    if (node instanceof Node.Compare compare && !compare.equal() && neverLess(compare)) {
-      return new Node.Constant(BigInteger.ZERO, 1);
+    if (node instanceof Node.Compare compare) {
+      return compare(compare);
     }
     if (node instanceof Node.Lookup lookup
         && folded.get(lookup.address().node()) instanceof Node.Constant address) {
@@ -44,13 +45,68 @@ final class Folding {
       String word = Long.toUnsignedString(contents.word(address.value().intValue()));
       return new Node.Constant(new BigInteger(word), contents.dataBits());
     }
-    if (node instanceof Node.Select select
-        && folded.get(select.index().node()) instanceof Node.Constant index) {
-      BigInteger last = BigInteger.valueOf(select.choices().size() - 1L);
+    if (node instanceof Node.Select select) {
+      return select(select);
+    }
+    if (node instanceof Node.Bitwise bitwise) {
+      return bitwise(bitwise);
+    }
+    return node;
+  }
+
+  private Node compare(Node.Compare compare) {
+    if (!compare.equal()) {
+      return neverLess(compare) ? new Node.Constant(BigInteger.ZERO, 1) : compare;
+    }
+    return compare.left().width() == 1
+            && folded.get(compare.right().node()) instanceof Node.Constant right
+        ? bit(compare.left(), right.value().signum() != 0)
+        : compare;
+  }
+
+  private Node select(Node.Select select) {
+    List<Node> choices = select.choices().stream().map(c -> folded.get(c.node())).toList();
+    if (folded.get(select.index().node()) instanceof Node.Constant index) {
+      BigInteger last = BigInteger.valueOf(choices.size() - 1L);
       Signal choice = select.choices().get(index.value().min(last).intValue());
       return slice(choice, 0, choice.width());
     }
-    return node;
+    boolean constant = choices.stream().allMatch(Node.Constant.class::isInstance);
+    if (constant && choices.stream().distinct().count() == 1) {
+      return choices.get(0);
+    }
+    return constant && select.width() == 1 && select.index().width() == 1
+        ? bit(select.index(), ((Node.Constant) choices.get(1)).value().signum() != 0)
+        : select;
+  }
+
+  /** Returns a bit as it is, or its inverse. */
+  private Node bit(Signal bit, boolean asItIs) {
+    return asItIs ? slice(bit, 0, 1) : inverse(bit);
+  }
+
+  private Node inverse(Signal bit) {
+    return folded.get(bit.node()) instanceof Node.Constant constant
+        ? new Node.Constant(BigInteger.ONE.subtract(constant.value()), 1)
+        : new Node.Not(bit);
+  }
+
+  /** Drops zeros of an OR and XOR, and ones of an AND. */
+  private Node bitwise(Node.Bitwise bitwise) {
+    int ones = bitwise.operation() == Node.Operation.AND ? bitwise.width() : 0;
+    List<Signal> left = new ArrayList<>();
+    for (Signal operand : bitwise.operands()) {
+      if (!(folded.get(operand.node()) instanceof Node.Constant constant
+          && constant.value().bitCount() == ones)) {
+        left.add(operand);
+      }
+    }
+    if (left.isEmpty()) {
+      return folded.get(bitwise.operands().get(0).node());
+    }
+    return left.size() == 1
+        ? slice(left.get(0), 0, bitwise.width())
+        : new Node.Bitwise(bitwise.operation(), left);
   }
 
   private boolean neverLess(Node.Compare compare) {

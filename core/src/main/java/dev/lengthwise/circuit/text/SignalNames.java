@@ -9,6 +9,7 @@ import dev.lengthwise.name.NameAllocator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /**
  * The names of everything inside a block, alike in every language.
@@ -60,8 +61,10 @@ final class SignalNames {
           .nameOf(node)
           .ifPresent(wish -> signals.computeIfAbsent(node, n -> fromWish(wish, "_value")));
     }
+    DerivedNames derived = new DerivedNames(nodes, this::known);
+    derived.learn(circuit, this, usage);
     for (int node : declared) {
-      signals.computeIfAbsent(node, n -> allocator.allocate(ordinary(n)));
+      signals.computeIfAbsent(node, n -> allocator.allocate(unnamed(n, derived)));
     }
     for (int node : declared) {
       if (nodes.get(node) instanceof Node.Lookup) {
@@ -112,7 +115,13 @@ final class SignalNames {
     return circuit.ports().stream().map(Port::name).anyMatch(name::equals);
   }
 
-  private String ordinary(int at) {
+  private Optional<String> known(int at) {
+    return nodes.get(at) instanceof Node.Input input
+        ? Optional.of(input.port())
+        : Optional.ofNullable(signals.get(at));
+  }
+
+  private String unnamed(int at, DerivedNames derived) {
     Node node = nodes.get(at);
     for (Map.Entry<String, Signal> driver : circuit.drivers().entrySet()) {
       if (driver.getValue().node() == at) {
@@ -125,7 +134,12 @@ final class SignalNames {
       return memories.get(read.memory()) + "_word";
     } else if (node instanceof Node.DirectRead read) {
       return memories.get(read.memory()) + "_word";
-    } else if (node instanceof Node.Lookup lookup) {
+    }
+    return circuit.suggestionFor(at).or(() -> derived.of(at)).orElseGet(() -> ordinary(node));
+  }
+
+  private static String ordinary(Node node) {
+    if (node instanceof Node.Lookup lookup) {
       return lookup.lut() ? "lut" : "found";
     } else if (node instanceof Node.Select) {
       return "choice";

@@ -7,6 +7,7 @@ import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.CircuitBuilder;
 import dev.lengthwise.circuit.Port;
 import dev.lengthwise.circuit.Signal;
+import dev.lengthwise.realize.cells.InnerName;
 import dev.lengthwise.realize.row.LaneBlocks;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -46,7 +47,7 @@ public final class CacheCore {
     this.blocks = new CacheBlocks(unit, widths, lutInputs);
     this.circuit =
         Circuit.named(
-            unit.name() + "_cache",
+            InnerName.of(unit.name(), "cache", "lookup"),
             "Looks up window after window: the address is at the RAMs in one cycle, the window is"
                 + " there, or a miss known, in the next. Hits go on while a line is filled.");
   }
@@ -228,9 +229,9 @@ public final class CacheCore {
 
   /** Starts the fill of a line in the victim's way, and returns that way, a bit each. */
   private Signal fill(Inputs in, Asked asked, Signal victim, Signal start) {
-    Signal victimWays =
-        circuit.named(
-            masked(CacheBlocks.oneHot(circuit, victim, widths.ways()), start), "victim_ways");
+    Signal victimBits =
+        circuit.suggested(CacheBlocks.oneHot(circuit, victim, widths.ways()), "victim_one_hot");
+    Signal victimWays = circuit.named(masked(victimBits, start), "victim_ways");
     circuit.connect(LINE_FILL, "start", start);
     circuit.connect(LINE_FILL, "missed_number", asked.number());
     circuit.connect(LINE_FILL, "victim", victim);
@@ -256,8 +257,11 @@ public final class CacheCore {
       First first, Flush flush, Found found, Signal askedIndex, Signal victimWays) {
     circuit.section("Valid bits: a fill clears the victim's and sets it at the end");
     Signal filling = first.fill().get("filling");
-    Signal flushes = circuit.and(List.of(flush.looked(), circuit.not(flush.whole())));
-    Signal cleared = circuit.or(List.of(victimWays, masked(found.hits(), flushes)));
+    Signal flushes =
+        circuit.suggested(
+            circuit.and(List.of(flush.looked(), circuit.not(flush.whole()))), "flushes_line");
+    Signal flushed = circuit.suggested(masked(found.hits(), flushes), "flushed_ways");
+    Signal cleared = circuit.or(List.of(victimWays, flushed));
     circuit.connect(
         VALID_LINES, "write", circuit.mux(filling, first.fill().get("valid_ways"), cleared));
     circuit.connect(
@@ -290,15 +294,16 @@ public final class CacheCore {
     Signal onward = circuit.and(List.of(advances, stays));
     Signal one = circuit.constant(1, widths.number());
     Signal number = stream.number();
-    Signal following = circuit.mux(onward, circuit.add(number, one, widths.number()), number);
+    Signal following =
+        circuit.suggested(
+            circuit.mux(onward, circuit.add(number, one, widths.number()), number), "following");
+    Signal looksNext =
+        circuit.suggested(circuit.mux(back, asked.number(), following), "following_or_again");
+    Signal unlessRedirected =
+        circuit.suggested(
+            circuit.mux(flush.pending(), flush.resume(), looksNext), "resumed_unless_redirected");
     Signal resumed =
-        circuit.named(
-            circuit.mux(
-                in.redirect(),
-                in.target(),
-                circuit.mux(
-                    flush.pending(), flush.resume(), circuit.mux(back, asked.number(), following))),
-            "resumed");
+        circuit.named(circuit.mux(in.redirect(), in.target(), unlessRedirected), "resumed");
     circuit.drive(
         flush.resume(),
         circuit.comment(resumed, "where the stream goes on, during a flush behind it"));

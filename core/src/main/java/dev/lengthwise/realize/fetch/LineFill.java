@@ -54,7 +54,7 @@ final class LineFill {
     Signal here =
         window == null
             ? circuit.constant(1, 1)
-            : CacheBlocks.oneHot(circuit, window, widths.windows());
+            : circuit.suggested(CacheBlocks.oneHot(circuit, window, widths.windows()), "arrives");
     Signal now = circuit.named(circuit.or(List.of(arrived, here)), "arrived_now");
     Signal last =
         circuit.named(
@@ -77,7 +77,8 @@ final class LineFill {
     Signal came =
         windowBits == 0
             ? arrived
-            : circuit.select(circuit.slice(looked, 0, windowBits), bits(arrived));
+            : circuit.suggested(
+                circuit.select(circuit.slice(looked, 0, windowBits), bits(arrived)), "has_arrived");
     Signal present = circuit.named(circuit.and(List.of(active, sameSet, came)), "present");
     Signal ways = circuit.named(CacheBlocks.oneHot(circuit, way, widths.ways()), "ways");
 

@@ -42,7 +42,10 @@ final class VictimChoice {
     full = circuit.named(circuit.reduce(Operation.AND, valid), "full");
     Signal lowest = circuit.constant(ways - 1, widths.way());
     for (int way = ways - 2; way >= 0; way--) {
-      lowest = circuit.mux(circuit.bit(valid, way), lowest, circuit.constant(way, widths.way()));
+      Signal here = circuit.constant(way, widths.way());
+      lowest =
+          circuit.suggested(
+              circuit.mux(circuit.bit(valid, way), lowest, here), "lowest_free_from_" + way);
     }
     Signal victim =
         ways == 1
@@ -99,7 +102,7 @@ final class VictimChoice {
       }
       least.add(circuit.named(circuit.and(later), "least_" + way));
     }
-    return CacheBlocks.encoded(circuit, least, widths.way());
+    return circuit.suggested(CacheBlocks.encoded(circuit, least, widths.way()), "least_recent");
   }
 
   private Signal usedLast(Signal before, Signal used) {
@@ -118,7 +121,7 @@ final class VictimChoice {
 
   /** Node n of the tree is bit n - 1; the nodes below n are 2n and 2n + 1. */
   private Signal pointedAt(Signal before) {
-    return circuit.concat(path(before, 1));
+    return circuit.suggested(circuit.concat(path(before, 1)), "pointed_at");
   }
 
   /** The way's bits below a node, lowest first. */
@@ -129,7 +132,10 @@ final class VictimChoice {
       List<Signal> left = path(before, 2 * node);
       List<Signal> right = path(before, 2 * node + 1);
       for (int i = 0; i < left.size(); i++) {
-        bits.add(circuit.mux(pointer, right.get(i), left.get(i)));
+        bits.add(
+            circuit.suggested(
+                circuit.mux(pointer, right.get(i), left.get(i)),
+                "way_bit_" + i + "_under_" + node));
       }
     }
     bits.add(pointer);
@@ -146,7 +152,9 @@ final class VictimChoice {
         after.add(away);
       } else {
         Signal passed = circuit.equal(circuit.slice(used, bit + 1, level), node - (1L << level));
-        after.add(circuit.mux(passed, away, circuit.bit(before, node - 1)));
+        after.add(
+            circuit.suggested(
+                circuit.mux(passed, away, circuit.bit(before, node - 1)), "new_pointer_" + node));
       }
     }
     return circuit.concat(after);
@@ -161,6 +169,7 @@ final class VictimChoice {
       Signal zero = circuit.constant(0, widths.way());
       next = circuit.mux(circuit.equal(victim, ways - 1L), zero, next);
     }
+    circuit.suggested(next, "next_oldest");
     circuit.write(state, start, index, next);
     return victim;
   }

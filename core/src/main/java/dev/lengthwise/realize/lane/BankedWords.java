@@ -11,7 +11,9 @@ import dev.lengthwise.logic.bank.BankSource;
 import dev.lengthwise.logic.bank.BankSplitter;
 import dev.lengthwise.logic.function.TruthTable;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 
 /**
  * Banks: some bits select a bank, each bank is a small function, and a multiplexer takes the
@@ -46,9 +48,10 @@ public final class BankedWords implements WordLogic {
     bits.addAll(modes);
     circuit.section("Banks, selected by " + names(plan.select(), table));
     Signal bank = circuit.named(circuit.concat(gather(bits, plan.select())), "bank");
+    Map<Integer, Signal> addresses = new HashMap<>();
     List<Signal> outputs = new ArrayList<>();
     for (int bit = 0; bit < plan.outputs().size(); bit++) {
-      outputs.add(output(circuit, plan.outputs().get(bit), bank, bits, bit));
+      outputs.add(output(circuit, plan.outputs().get(bit), bank, bits, addresses, bit));
     }
     return circuit.concat(outputs);
   }
@@ -88,10 +91,15 @@ public final class BankedWords implements WordLogic {
   }
 
   private Signal output(
-      CircuitBuilder circuit, BankOutput output, Signal bank, List<Signal> bits, int number) {
+      CircuitBuilder circuit,
+      BankOutput output,
+      Signal bank,
+      List<Signal> bits,
+      Map<Integer, Signal> addresses,
+      int number) {
     List<Signal> groups = new ArrayList<>();
     for (BankGroup group : output.groups()) {
-      Signal signal = function(circuit, group.function(), bits);
+      Signal signal = function(circuit, group.function(), bits, addresses);
       groups.add(circuit.named(signal, "row_" + number + "_group" + (groups.size() + 1)));
     }
     List<Signal> choices = new ArrayList<>();
@@ -110,7 +118,12 @@ public final class BankedWords implements WordLogic {
         : circuit.named(circuit.select(bank, choices), "row_" + number);
   }
 
-  private Signal function(CircuitBuilder circuit, BankFunction function, List<Signal> bits) {
+  /** The same bits are joined once, however many functions they are the address of. */
+  private Signal function(
+      CircuitBuilder circuit,
+      BankFunction function,
+      List<Signal> bits,
+      Map<Integer, Signal> addresses) {
     List<Signal> support = gather(bits, function.support());
     TruthTable table = function.table();
     long[] words = new long[1 << support.size()];
@@ -123,6 +136,8 @@ public final class BankedWords implements WordLogic {
     }
     return support.size() <= lutInputs
         ? circuit.lut(support, contents)
-        : circuit.lookup(circuit.concat(support), contents);
+        : circuit.lookup(
+            addresses.computeIfAbsent(function.support(), which -> circuit.concat(support)),
+            contents);
   }
 }

@@ -54,7 +54,10 @@ public final class FoldedLane {
     circuit.section("Lengths behind each number of prefixes");
     Signal length = behind(cores, cores.size() - 1, modes);
     for (int count = cores.size() - 2; count >= 0; count--) {
-      length = circuit.mux(found.get(count), length, behind(cores, count, modes));
+      length =
+          circuit.suggested(
+              circuit.mux(found.get(count), length, behind(cores, count, modes)),
+              "length_from_" + count);
     }
     circuit.output(LanePorts.LENGTH, length, "bytes of the instruction; 0: not handled");
     return circuit.build();
@@ -88,7 +91,9 @@ public final class FoldedLane {
                     case SET -> circuit.constant(1, 1);
                     case CLEAR -> circuit.constant(0, 1);
                   };
-              result = circuit.mux(anyOf(having, unit), changed, result);
+              result =
+                  circuit.suggested(
+                      circuit.mux(anyOf(having, unit), changed, result), mode + "_behind_prefix");
             }
           }
           after.put(mode, result);
@@ -108,9 +113,11 @@ public final class FoldedLane {
       return length;
     }
     int bits = length.width();
-    return circuit.mux(
-        circuit.reduce(Node.Operation.OR, length),
-        circuit.add(length, circuit.constant((long) count * unitBytes, bits), bits),
-        circuit.constant(0, bits));
+    Signal whole =
+        circuit.mux(
+            circuit.reduce(Node.Operation.OR, length),
+            circuit.add(length, circuit.constant((long) count * unitBytes, bits), bits),
+            circuit.constant(0, bits));
+    return circuit.suggested(whole, "length_with_" + count);
   }
 }

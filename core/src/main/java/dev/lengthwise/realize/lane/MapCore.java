@@ -194,7 +194,9 @@ public final class MapCore {
     if (most > table.mostBytes()) {
       handled.add(
           circuit.comment(
-              circuit.lessThan(sum, circuit.constant(table.mostBytes() + 1L, sum.width())),
+              circuit.suggested(
+                  circuit.lessThan(sum, circuit.constant(table.mostBytes() + 1L, sum.width())),
+                  "is_short_enough"),
               "longer instructions are left to the slow path"));
     }
     return circuit.mux(

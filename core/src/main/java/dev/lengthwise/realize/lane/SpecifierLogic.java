@@ -72,7 +72,7 @@ final class SpecifierLogic {
       } else {
         matches
             .computeIfAbsent(c.bytes(), bytes -> new ArrayList<>())
-            .add(match(circuit, c, first, next, modes));
+            .add(circuit.suggested(match(circuit, c, first, next, modes), "adds_" + c.bytes()));
       }
     }
     circuit.output("added", added(circuit, matches), "bytes added");
@@ -94,7 +94,10 @@ final class SpecifierLogic {
           ones.addAll(entry.getValue());
         }
       }
-      bits.add(ones.isEmpty() ? circuit.constant(0, 1) : circuit.or(ones));
+      bits.add(
+          ones.isEmpty()
+              ? circuit.constant(0, 1)
+              : circuit.suggested(circuit.or(ones), "added_bit_" + bit));
     }
     return circuit.concat(bits);
   }

@@ -82,7 +82,10 @@ final class FirstMarks {
     return ports.build(
         fails,
         offsets,
-        circuit.slice(circuit.mux(past, behind, place), 0, array.carryBits()),
+        circuit.slice(
+            circuit.suggested(circuit.mux(past, behind, place), "place_behind"),
+            0,
+            array.carryBits()),
         state.get("word"),
         state.get("stopped"));
   }
@@ -121,7 +124,7 @@ final class FirstMarks {
     Signal inside =
         circuit.named(
             circuit.and(List.of(isInside(circuit, place), circuit.not(stopped))), "is_inside");
-    Signal handled = circuit.reduce(Node.Operation.OR, length);
+    Signal handled = circuit.suggested(circuit.reduce(Node.Operation.OR, length), "is_handled");
     Signal found = circuit.named(circuit.and(List.of(inside, handled)), "is_found");
     Signal fails = circuit.named(circuit.and(List.of(inside, circuit.not(handled))), "not_handled");
     circuit.output("found", found, "1: the item is in the window and handled");
@@ -136,7 +139,7 @@ final class FirstMarks {
     if (word != null) {
       Signal initial =
           circuit.input(MarkPorts.INITIAL, late.count(), "late modes before any prefix");
-      Signal prefix = circuit.select(offset, prefixes);
+      Signal prefix = circuit.suggested(circuit.select(offset, prefixes), "prefix_here");
       circuit.output(
           "next_word",
           circuit.mux(found, late.behind(circuit, prefix, word, initial), word),

@@ -103,7 +103,10 @@ public final class LateModes {
           Signal has = circuit.bit(prefix, 1 + i);
           value =
               switch (effects.get(i).kind()) {
-                case FLIP -> circuit.mux(has, circuit.not(circuit.bit(initial, mode)), value);
+                case FLIP ->
+                    circuit.suggested(
+                        circuit.mux(has, circuit.not(circuit.bit(initial, mode)), value),
+                        names.get(mode) + "_behind_prefix");
                 case SET -> circuit.or(List.of(has, value));
                 case CLEAR -> circuit.and(List.of(circuit.not(has), value));
               };
@@ -111,6 +114,7 @@ public final class LateModes {
       }
       after.add(value);
     }
-    return circuit.mux(circuit.bit(prefix, 0), circuit.concat(after), initial);
+    return circuit.suggested(
+        circuit.mux(circuit.bit(prefix, 0), circuit.concat(after), initial), "word_behind");
   }
 }

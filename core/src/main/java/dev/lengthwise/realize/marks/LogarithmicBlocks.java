@@ -116,9 +116,12 @@ final class LogarithmicBlocks {
       widened.add(
           rest == 0
               ? distance
-              : block.concat(List.of(distance, block.slice(exit, lengthBits, rest))));
+              : block.suggested(
+                  block.concat(List.of(distance, block.slice(exit, lengthBits, rest))),
+                  "exit_" + widened.size() + "_wide"));
     }
-    Signal chosen = chosen(block, before, widened, block.concat(passing));
+    Signal passed = block.suggested(block.concat(passing), "what_passes");
+    Signal chosen = block.suggested(chosen(block, before, widened, passed), "chosen");
     block.output(BEHIND, block.slice(chosen, 0, behindBits), "the same behind the stretch");
     if (word != null) {
       block.output(
@@ -141,7 +144,9 @@ final class LogarithmicBlocks {
               bits,
               "where a start at byte " + place + " leads: distance, late modes, start bits"));
     }
-    return words == 1 ? choices.get(0) : block.select(word, choices);
+    return words == 1
+        ? choices.get(0)
+        : block.suggested(block.select(word, choices), "exit_" + place);
   }
 
   /** The distance behind a stretch in which nothing starts. */
@@ -150,10 +155,13 @@ final class LogarithmicBlocks {
     if (RowFields.bits(bytes) > before.width()) {
       return block.constant(0, behindBits);
     }
-    Signal less = block.subtract(before, block.constant(bytes, before.width()), bits);
+    Signal less =
+        block.suggested(
+            block.subtract(before, block.constant(bytes, before.width()), bits), "distance_left");
     Signal isPast = block.lessThan(block.constant(bytes, before.width()), before);
     Signal zero = block.constant(0, behindBits);
-    return block.mux(isPast, block.slice(less, 0, behindBits), zero);
+    return block.suggested(
+        block.mux(isPast, block.slice(less, 0, behindBits), zero), "distance_passed");
   }
 
   /**
@@ -173,7 +181,7 @@ final class LogarithmicBlocks {
       return block.mux(inside, exits.get(0), passing);
     }
     Signal index = block.slice(before, 0, indexBits);
-    Signal isFirst = block.equal(index, 1);
+    Signal isFirst = block.suggested(block.equal(index, 1), "is_first");
     List<Signal> rows = new ArrayList<>();
     for (int row = 0; row < 1 << indexBits; row++) {
       // Row 0 is the last byte of a stretch that has as many bytes as there are rows.
@@ -181,23 +189,26 @@ final class LogarithmicBlocks {
       rows.add(exits.get(other ? row - 1 : bytes - 1));
     }
     if (rows.size() <= GROUP) {
-      Signal others = block.select(index, rows);
-      return block.mux(inside, block.mux(isFirst, exits.get(0), others), passing);
+      Signal others = block.suggested(block.select(index, rows), "exit_of_others");
+      Signal exit = block.mux(isFirst, exits.get(0), others);
+      return block.mux(inside, block.suggested(exit, "exit_taken"), passing);
     }
     Signal low = block.slice(index, 0, 2);
     Signal high = block.bit(index, 2);
-    Signal outside = block.not(inside);
+    Signal outside = block.suggested(block.not(inside), "outside");
     Signal group =
         block.concat(
             List.of(
                 block.or(List.of(outside, block.not(block.or(List.of(high, isFirst))))),
                 block.or(List.of(outside, high))));
+    Signal lower = block.select(low, rows.subList(0, GROUP));
+    Signal upper = block.select(low, rows.subList(GROUP, rows.size()));
     return block.select(
-        group,
+        block.suggested(group, "which_exit"),
         List.of(
             exits.get(0),
-            block.select(low, rows.subList(0, GROUP)),
-            block.select(low, rows.subList(GROUP, rows.size())),
+            block.suggested(lower, "exit_of_lower"),
+            block.suggested(upper, "exit_of_upper"),
             passing));
   }
 }

@@ -52,6 +52,7 @@ final class LogarithmicMarks {
   /** Bytes side by side, and for each of them where a start there leads. */
   private final class Stretch {
 
+    private final int from;
     private final int bytes;
     private final Stretch left;
     private final Stretch right;
@@ -59,7 +60,8 @@ final class LogarithmicMarks {
     /** By byte, then by late word if the byte is in the first code unit. */
     private final List<List<Signal>> exits;
 
-    Stretch(List<Signal> exits) {
+    Stretch(int from, List<Signal> exits) {
+      this.from = from;
       this.bytes = 1;
       this.left = null;
       this.right = null;
@@ -67,6 +69,7 @@ final class LogarithmicMarks {
     }
 
     Stretch(Stretch left, Stretch right) {
+      this.from = left.from;
       this.bytes = left.bytes + right.bytes;
       this.left = left;
       this.right = right;
@@ -78,8 +81,14 @@ final class LogarithmicMarks {
         List<Signal> kept =
             exits.size() < unitBytes || places.size() == 1
                 ? places
-                : List.of(circuit.select(ports.initial, places));
-        exits.add(kept.stream().map(exit -> exit(exit, right.bytes, left.bytes)).toList());
+                : List.of(
+                    circuit.suggested(
+                        circuit.select(ports.initial, places), "exit_of_initial_word"));
+        String name = "exit_at_" + (from + exits.size()) + "_in_" + bytes;
+        exits.add(
+            kept.stream()
+                .map(exit -> circuit.suggested(exit(exit, right.bytes, left.bytes), name))
+                .toList());
       }
     }
 
@@ -97,7 +106,7 @@ final class LogarithmicMarks {
         parts.add(circuit.slice(exit, stateBits(), left.bytes));
         parts.add(passed.get(LogarithmicBlocks.STARTS));
       }
-      return circuit.concat(parts);
+      return circuit.suggested(circuit.concat(parts), "exit_of_pass_" + (instances - 1));
     }
 
     /** Shows an exit of the right part, before which nothing starts, as one of the whole. */
@@ -141,7 +150,7 @@ final class LogarithmicMarks {
     circuit.section("Where a start at each byte leads");
     List<Stretch> row = new ArrayList<>();
     for (int i = 0; i < array.windowBytes(); i++) {
-      row.add(new Stretch(exitsOfByte(i)));
+      row.add(new Stretch(i, exitsOfByte(i)));
     }
     int quarter = Math.max(MOST_WITH_STARTS, (array.windowBytes() + 3) / 4);
     List<Stretch> stretches = new ArrayList<>();
@@ -173,7 +182,8 @@ final class LogarithmicMarks {
     List<Signal> words = MarkPorts.words(circuit, ports.lengths(position), late.words());
     Signal one = circuit.constant(1, 1);
     if (late.count() == 0) {
-      return List.of(circuit.concat(List.of(words.get(0), one)));
+      Signal exit = circuit.concat(List.of(words.get(0), one));
+      return List.of(circuit.suggested(exit, "exit_at_" + position));
     }
     Map<String, Signal> behind =
         circuit.instance(
@@ -186,9 +196,11 @@ final class LogarithmicMarks {
                 ports.initial));
     List<Signal> exits = new ArrayList<>();
     for (int word = 0; word < words.size(); word++) {
+      Signal after = behind.get(LogarithmicBlocks.wordBehind(word));
       exits.add(
-          circuit.concat(
-              List.of(words.get(word), behind.get(LogarithmicBlocks.wordBehind(word)), one)));
+          circuit.suggested(
+              circuit.concat(List.of(words.get(word), after, one)),
+              "exit_at_" + position + "_word_" + word));
     }
     return exits;
   }
@@ -251,8 +263,10 @@ final class LogarithmicMarks {
     this.fails.add(fails);
     Signal last = circuit.constant(from, array.offsetBits());
     for (int i = 1; i < inside.width(); i++) {
+      Signal here = circuit.constant(from + i, array.offsetBits());
       last =
-          circuit.mux(circuit.bit(inside, i), circuit.constant(from + i, array.offsetBits()), last);
+          circuit.suggested(
+              circuit.mux(circuit.bit(inside, i), here, last), "last_start_to_" + (from + i));
     }
     failOffsets.add(last);
   }
@@ -261,7 +275,9 @@ final class LogarithmicMarks {
     circuit.section("Start bits");
     circuit.output("start", circuit.concat(starts), "bit i: an item starts at byte i");
     int bits = Math.max(array.carryBits(), behind.distance().width());
-    Signal carry = circuit.subtract(behind.distance(), circuit.constant(1, 1), bits);
+    Signal carry =
+        circuit.suggested(
+            circuit.subtract(behind.distance(), circuit.constant(1, 1), bits), "carry_behind");
     return ports.build(
         fails,
         failOffsets,

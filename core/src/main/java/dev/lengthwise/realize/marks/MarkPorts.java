@@ -4,6 +4,7 @@ import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.CircuitBuilder;
 import dev.lengthwise.circuit.Signal;
 import dev.lengthwise.predecode.LaneArray;
+import dev.lengthwise.realize.cells.InnerName;
 import java.util.ArrayList;
 import java.util.List;
 
@@ -48,7 +49,7 @@ public final class MarkPorts {
   MarkPorts(LaneArray array, LateModes late, String summary) {
     this.array = array;
     this.late = late;
-    this.circuit = Circuit.named(array.name() + "_marks", summary);
+    this.circuit = Circuit.named(InnerName.of(array.name(), "marks", "starts"), summary);
     for (int i = 0; i < array.windowBytes(); i++) {
       lengths.add(
           circuit.input(
@@ -124,7 +125,8 @@ public final class MarkPorts {
     List<Signal> masked = new ArrayList<>();
     for (int i = 0; i < flags.size(); i++) {
       int width = values.get(i).width();
-      masked.add(circuit.mux(flags.get(i), values.get(i), circuit.constant(0, width)));
+      Signal value = circuit.mux(flags.get(i), values.get(i), circuit.constant(0, width));
+      masked.add(circuit.suggested(value, "offset_if_" + i + "_fails"));
     }
     return circuit.or(masked);
   }

@@ -75,7 +75,8 @@ final class RippleMarks {
     circuit.output("start", circuit.concat(starts), "bit i: an item starts at byte i");
     Signal distance = state.get(DISTANCE);
     int wide = Math.max(bits, array.carryBits());
-    Signal carry = circuit.subtract(distance, circuit.constant(1, 1), wide);
+    Signal carry =
+        circuit.suggested(circuit.subtract(distance, circuit.constant(1, 1), wide), "carry_behind");
     return ports.build(
         fails,
         offsets,
@@ -87,7 +88,9 @@ final class RippleMarks {
   /** Takes over the first start if it is at a byte, or behind it and near enough. */
   private void load(CircuitBuilder circuit, Map<String, Signal> state, int place, int reach) {
     int wide = 1 + Math.max(array.carryBits(), RowFields.bits(place + reach));
-    Signal behind = circuit.add(ports.first, circuit.constant(1, 1), wide);
+    Signal behind =
+        circuit.suggested(
+            circuit.add(ports.first, circuit.constant(1, 1), wide), "distance_to_first");
     Signal before = circuit.constant(place, wide);
     List<Signal> conditions = new ArrayList<>(List.of(circuit.not(ports.stopped)));
     if (1 << array.carryBits() > place + reach) {
@@ -97,7 +100,11 @@ final class RippleMarks {
       conditions.add(circuit.lessThan(before, behind));
     }
     Signal loads = circuit.named(circuit.and(conditions), "loads_at_" + place);
-    Signal distance = place == 0 ? behind : circuit.subtract(behind, before, wide);
+    Signal distance =
+        place == 0
+            ? behind
+            : circuit.suggested(
+                circuit.subtract(behind, before, wide), "distance_to_first_from_" + place);
     Signal here = circuit.equal(behind, place + 1L);
     Signal near = circuit.mux(loads, circuit.slice(distance, 0, bits), state.get(DISTANCE));
     Signal starts = circuit.mux(loads, here, state.get(HERE));
@@ -118,7 +125,8 @@ final class RippleMarks {
     List<Signal> words = MarkPorts.words(circuit, lengths, late.words());
     Signal length = circuit.named(choose(circuit, word, words), "item_length");
     Signal isOne = choose(circuit, word, words.stream().map(w -> circuit.equal(w, 1)).toList());
-    Signal handled = circuit.reduce(Node.Operation.OR, length);
+    circuit.suggested(isOne, "length_is_1");
+    Signal handled = circuit.suggested(circuit.reduce(Node.Operation.OR, length), "is_handled");
     Signal fails = circuit.and(List.of(here, circuit.not(handled)));
     circuit.output(
         "fails", circuit.named(fails, "not_handled"), "1: an item starts that is not handled");

@@ -6,6 +6,7 @@ import dev.lengthwise.circuit.Port;
 import dev.lengthwise.circuit.Signal;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.realize.cells.InnerName;
 import dev.lengthwise.realize.cells.LanePorts;
 import dev.lengthwise.realize.marks.LateModes;
 import dev.lengthwise.realize.marks.MarkPorts;
@@ -32,7 +33,7 @@ public final class LaneBlocks {
     this.late = late;
     this.circuit =
         Circuit.named(
-            array.name() + "_row",
+            InnerName.of(array.name(), "row", "lanes"),
             "What the lane at each byte of the window says"
                 + (late.count() == 0
                     ? "."

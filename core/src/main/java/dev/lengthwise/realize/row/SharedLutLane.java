@@ -8,6 +8,7 @@ import dev.lengthwise.lane.network.LaneMapping;
 import dev.lengthwise.lane.network.LateLane;
 import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.predecode.LaneArray;
+import dev.lengthwise.realize.cells.InnerName;
 import dev.lengthwise.realize.cells.LanePorts;
 import dev.lengthwise.realize.cells.LutText;
 import dev.lengthwise.realize.marks.LateModes;
@@ -84,7 +85,7 @@ public final class SharedLutLane {
   private Circuit atLane() {
     CircuitBuilder circuit =
         Circuit.named(
-            array.name() + "_lane",
+            InnerName.of(array.name(), "lane", "at_lane"),
             "Length of the instruction of "
                 + array.lane().instructionSet().table().name()
                 + " that starts at byte 0; 0 where the lane does not handle it.");

@@ -36,7 +36,7 @@ class EmissionPlanTest {
   void statements_readTwice_getsSignal() {
     Signal both = c.and(List.of(a, b));
     c.output("x", c.or(List.of(both, b)), "").output("y", c.xor(List.of(both, b)), "");
-    assertThat(names()).containsExactly("term", "x", "y").inOrder();
+    assertThat(names()).containsExactly("a_and_b", "x", "y").inOrder();
   }
 
   @Test
@@ -49,7 +49,7 @@ class EmissionPlanTest {
   @Test
   void statements_slicedExpression_getsSignal() {
     c.output("x", c.slice(c.add(a, b, 9), 4, 5), "");
-    assertThat(names()).containsExactly("sum");
+    assertThat(names()).containsExactly("a_plus_b");
   }
 
   @Test
@@ -84,6 +84,52 @@ class EmissionPlanTest {
   }
 
   @Test
+  void name_readByOneRegister_saysWhoseNextValueItIs() {
+    Signal count = c.register("count", 8, 0);
+    c.drive(count, c.mux(c.bit(a, 0), b, count), c.and(List.of(c.bit(a, 1), c.bit(b, 1))));
+    c.output("x", count, "");
+    assertThat(names()).containsExactly("count", "next_count").inOrder();
+  }
+
+  @Test
+  void name_readByOneInstance_saysOfWhichPort() {
+    CircuitBuilder inner = Circuit.named("inner", "");
+    inner.output("q", inner.not(inner.input("value", 8, "")), "");
+    Signal sum = c.add(a, b, 8);
+    c.output("x", c.instance("one", inner.build(), Map.of("value", sum)).get("q"), "");
+    assertThat(names()).containsExactly("one_value", "x").inOrder();
+  }
+
+  @Test
+  void name_ofNothingNearer_saysWhatItIsMadeOf() {
+    Signal joined = c.concat(List.of(c.slice(a, 0, 3), b));
+    Signal widened = c.extend(a, 11);
+    Signal chosen = c.mux(c.bit(a, 7), widened, c.constant(0, 11));
+    Signal all = c.xor(List.of(joined, widened, chosen));
+    c.output("x", all, "").output("y", c.or(List.of(joined, widened)), "");
+    assertThat(names())
+        .containsExactly("a_bits_and_b", "a_padded", "a_padded_if_a_bit_7", "x", "y")
+        .inOrder();
+  }
+
+  @Test
+  void name_ofNamesTooLong_isPlain() {
+    Signal one = c.named(c.not(a), "a_name_that_says_all_there_is");
+    Signal other = c.named(c.not(b), "another_that_says_as_much");
+    Signal both = c.and(List.of(one, other));
+    c.output("x", c.or(List.of(both, a)), "").output("y", c.xor(List.of(both, b)), "");
+    assertThat(names()).contains("term");
+  }
+
+  @Test
+  void name_suggested_isTakenOnlyWhereASignalIsNeeded() {
+    Signal both = c.suggested(c.and(List.of(a, b)), "both");
+    Signal either = c.suggested(c.or(List.of(a, b)), "either");
+    c.output("x", c.xor(List.of(both, a)), "").output("y", c.xor(List.of(both, either)), "");
+    assertThat(names()).containsExactly("both", "x", "y").inOrder();
+  }
+
+  @Test
   void node_sliceOfConcatenation_readsThePart() {
     Signal piece = c.slice(c.concat(List.of(a, b)), 10, 3);
     c.output("x", piece, "");
@@ -99,6 +145,55 @@ class EmissionPlanTest {
     EmissionPlan plan = EmissionPlan.of(c.build());
     assertThat(plan.node(never)).isEqualTo(new Node.Constant(BigInteger.ZERO, 1));
     assertThat(plan.statements()).isEmpty();
+  }
+
+  @Test
+  void node_choiceBetweenOneAndZero_isTheBitOrItsInverse() {
+    Signal one = c.constant(1, 1);
+    Signal zero = c.constant(0, 1);
+    Signal bit = c.mux(c.bit(a, 3), one, zero);
+    Signal inverse = c.mux(c.bit(a, 3), zero, one);
+    Signal never = c.named(c.mux(c.bit(a, 4), zero, c.constant(0, 1)), "never");
+    c.output("x", c.concat(List.of(bit, inverse, never)), "");
+    EmissionPlan plan = EmissionPlan.of(c.build());
+    assertThat(plan.node(bit)).isEqualTo(new Node.Slice(a, 3, 1));
+    assertThat(plan.node(inverse)).isInstanceOf(Node.Not.class);
+    assertThat(plan.node(never)).isEqualTo(new Node.Constant(BigInteger.ZERO, 1));
+    assertThat(plan.statements().stream().map(plan::name).flatMap(Optional::stream))
+        .containsExactly("x");
+  }
+
+  @Test
+  void node_choiceBetweenWiderConstants_stays() {
+    Signal choice = c.mux(c.bit(a, 3), c.constant(1, 2), c.constant(0, 2));
+    c.output("x", choice, "");
+    assertThat(EmissionPlan.of(c.build()).node(choice)).isInstanceOf(Node.Select.class);
+  }
+
+  @Test
+  void node_bitComparedWithConstant_isTheBitOrItsInverse() {
+    Signal one = c.equal(c.bit(a, 2), 1);
+    Signal zero = c.equal(c.bit(a, 2), 0);
+    c.output("x", one, "").output("y", zero, "");
+    EmissionPlan plan = EmissionPlan.of(c.build());
+    assertThat(plan.node(one)).isEqualTo(new Node.Slice(a, 2, 1));
+    assertThat(plan.node(zero)).isInstanceOf(Node.Not.class);
+  }
+
+  @Test
+  void node_operandsThatChangeNothing_areDropped() {
+    Signal none = c.constant(0, 8);
+    Signal all = c.constant(0xff, 8);
+    Signal either = c.or(List.of(none, a, b));
+    Signal both = c.and(List.of(a, all));
+    Signal nothing = c.xor(List.of(none, none));
+    Signal kept = c.and(List.of(a, none));
+    c.output("w", either, "").output("x", both, "").output("y", nothing, "").output("z", kept, "");
+    EmissionPlan plan = EmissionPlan.of(c.build());
+    assertThat(plan.node(either)).isEqualTo(new Node.Bitwise(Node.Operation.OR, List.of(a, b)));
+    assertThat(plan.node(both)).isEqualTo(new Node.Slice(a, 0, 8));
+    assertThat(plan.node(nothing)).isEqualTo(new Node.Constant(BigInteger.ZERO, 8));
+    assertThat(plan.node(kept)).isInstanceOf(Node.Bitwise.class);
   }
 
   @Test
@@ -146,6 +241,25 @@ class EmissionPlanTest {
     assertThat(plan.unreadOutputs(0)).containsExactly("p", "unused_one_p");
     assertThat(plan.statements().stream().map(plan::name).flatMap(Optional::stream))
         .containsExactly("x");
+  }
+
+  @Test
+  void caution_isWholeForTheOutermostBlock_andALineInside() {
+    CircuitBuilder inner = Circuit.named("inner", "");
+    inner.output("q", inner.not(inner.input("value", 8, "")), "");
+    Circuit inside = inner.build();
+    c.output("x", c.instance("one", inside, Map.of("value", a)).get("q"), "");
+    Circuit top = c.build();
+    EmissionPlans plans = new EmissionPlans(top);
+    assertThat(plans.of(top).caution())
+        .isEqualTo(
+            "Figures of area, levels and speed are estimates. Timing closure and functional safety"
+                + " are for the device vendor's sign-off tools, local codes and licensed practice"
+                + " to establish.");
+    assertThat(plans.of(inside).caution())
+        .isEqualTo(
+            "Figures are estimates; timing closure and safety are for sign-off tools to establish.");
+    assertThat(CommentText.wrap(plans.of(inside).caution(), 94)).hasSize(1);
   }
 
   @Test

@@ -11,8 +11,7 @@
 //   output  next_map      1  which further map decides; 0: none
 //   output  split         1  which table of the byte after the opcode decides; 0: none
 //
-// Figures of area, levels and speed are estimates. Timing closure and functional safety are
-// for the device vendor's sign-off tools, local codes and licensed practice to establish.
+// Figures are estimates; timing closure and safety are for sign-off tools to establish.
 //----------------------------------------------------------------------------------------------
 
 `default_nettype none
@@ -27,31 +26,22 @@ module tidegate_lane_map_base (
 );
 
   wire       bank;
-  wire [7:0] bits;
+  wire [7:0] key_bits_and_wide;
   wire       row_0_group1;
-  wire [7:0] bits_2;
   wire       row_0_group2;
   wire       row_0;
-  wire [7:0] bits_3;
   wire       row_1_group1;
-  wire [7:0] bits_4;
   wire       row_1_group2;
   wire       row_1;
-  wire [7:0] bits_5;
   wire       row_2_group1;
-  wire [7:0] bits_6;
   wire       row_2_group2;
   wire       row_2;
-  wire       row_3;
-  wire [6:0] bits_7;
+  wire [6:0] key_bits;
   wire       row_4_group1;
   wire       row_4_group2;
   wire       row_4;
-  wire       row_5;
-  wire [6:0] bits_8;
   wire       row_6_group1;
   wire       row_6;
-  wire [6:0] bits_9;
   wire       row_7_group1;
   wire       row_7;
   wire [7:0] row;
@@ -59,7 +49,7 @@ module tidegate_lane_map_base (
   assign bank = key[5];
 
   // ---- Banks, selected by key 5 ----
-  assign bits = {wide, key[7], key[6], key[4], key[3], key[2], key[1], key[0]};
+  assign key_bits_and_wide = {wide, key[7], key[6], key[4], key[3], key[2], key[1], key[0]};
 
   function row_0_group1_table;
     input [7:0] address;
@@ -70,9 +60,7 @@ module tidegate_lane_map_base (
       default: row_0_group1_table = 1'b1;
     endcase
   endfunction
-  assign row_0_group1 = row_0_group1_table(bits);
-
-  assign bits_2 = {wide, key[7], key[6], key[4], key[3], key[2], key[1], key[0]};
+  assign row_0_group1 = row_0_group1_table(key_bits_and_wide);
 
   function row_0_group2_table;
     input [7:0] address;
@@ -83,10 +71,9 @@ module tidegate_lane_map_base (
       default: row_0_group2_table = 1'b0;
     endcase
   endfunction
-  assign row_0_group2 = row_0_group2_table(bits_2);
+  assign row_0_group2 = row_0_group2_table(key_bits_and_wide);
 
   assign row_0 = bank ? row_0_group2 : row_0_group1;
-  assign bits_3 = {wide, key[7], key[6], key[4], key[3], key[2], key[1], key[0]};
 
   function row_1_group1_table;
     input [7:0] address;
@@ -97,9 +84,7 @@ module tidegate_lane_map_base (
       default: row_1_group1_table = 1'b1;
     endcase
   endfunction
-  assign row_1_group1 = row_1_group1_table(bits_3);
-
-  assign bits_4 = {wide, key[7], key[6], key[4], key[3], key[2], key[1], key[0]};
+  assign row_1_group1 = row_1_group1_table(key_bits_and_wide);
 
   function row_1_group2_table;
     input [7:0] address;
@@ -109,10 +94,9 @@ module tidegate_lane_map_base (
       default: row_1_group2_table = 1'b1;
     endcase
   endfunction
-  assign row_1_group2 = row_1_group2_table(bits_4);
+  assign row_1_group2 = row_1_group2_table(key_bits_and_wide);
 
   assign row_1 = bank ? row_1_group2 : row_1_group1;
-  assign bits_5 = {wide, key[7], key[6], key[4], key[3], key[2], key[1], key[0]};
 
   function row_2_group1_table;
     input [7:0] address;
@@ -121,9 +105,7 @@ module tidegate_lane_map_base (
       default: row_2_group1_table = 1'b0;
     endcase
   endfunction
-  assign row_2_group1 = row_2_group1_table(bits_5);
-
-  assign bits_6 = {wide, key[7], key[6], key[4], key[3], key[2], key[1], key[0]};
+  assign row_2_group1 = row_2_group1_table(key_bits_and_wide);
 
   function row_2_group2_table;
     input [7:0] address;
@@ -133,11 +115,10 @@ module tidegate_lane_map_base (
       default: row_2_group2_table = 1'b0;
     endcase
   endfunction
-  assign row_2_group2 = row_2_group2_table(bits_6);
+  assign row_2_group2 = row_2_group2_table(key_bits_and_wide);
 
   assign row_2 = bank ? row_2_group2 : row_2_group1;
-  assign row_3 = bank ? 1'b0 : 1'b0;
-  assign bits_7 = {key[7], key[6], key[4], key[3], key[2], key[1], key[0]};
+  assign key_bits = {key[7], key[6], key[4], key[3], key[2], key[1], key[0]};
 
   function row_4_group1_table;
     input [6:0] address;
@@ -147,13 +128,11 @@ module tidegate_lane_map_base (
       default: row_4_group1_table = 1'b0;
     endcase
   endfunction
-  assign row_4_group1 = row_4_group1_table(bits_7);
+  assign row_4_group1 = row_4_group1_table(key_bits);
 
   localparam [63:0] row_4_group2_table = 64'h00000004000f3f03;
   assign row_4_group2 = row_4_group2_table[{key[7], key[6], key[4], key[3], key[2], key[1]}];
   assign row_4 = bank ? row_4_group2 : row_4_group1;
-  assign row_5 = bank ? 1'b0 : 1'b0;
-  assign bits_8 = {key[7], key[6], key[4], key[3], key[2], key[1], key[0]};
 
   function row_6_group1_table;
     input [6:0] address;
@@ -162,10 +141,9 @@ module tidegate_lane_map_base (
       default: row_6_group1_table = 1'b0;
     endcase
   endfunction
-  assign row_6_group1 = row_6_group1_table(bits_8);
+  assign row_6_group1 = row_6_group1_table(key_bits);
 
   assign row_6 = bank ? row_6_group1 : 1'b0;
-  assign bits_9 = {key[7], key[6], key[4], key[3], key[2], key[1], key[0]};
 
   function row_7_group1_table;
     input [6:0] address;
@@ -174,10 +152,10 @@ module tidegate_lane_map_base (
       default: row_7_group1_table = 1'b0;
     endcase
   endfunction
-  assign row_7_group1 = row_7_group1_table(bits_9);
+  assign row_7_group1 = row_7_group1_table(key_bits);
 
   assign row_7 = bank ? row_7_group1 : 1'b0;
-  assign row = {row_7, row_6, row_5, row_4, row_3, row_2, row_1, row_0};
+  assign row = {row_7, row_6, 1'b0, row_4, 1'b0, row_2, row_1, row_0};
 
   // ---- Outputs ----
   assign bytes = row[3:0];

@@ -9,8 +9,7 @@
 //   output  specifier     2  which operand specifier adds bytes; 0: none
 //   output  next_map      1  which further map decides; 0: none
 //
-// Figures of area, levels and speed are estimates. Timing closure and functional safety are
-// for the device vendor's sign-off tools, local codes and licensed practice to establish.
+// Figures are estimates; timing closure and safety are for sign-off tools to establish.
 //----------------------------------------------------------------------------------------------
 
 `default_nettype none
@@ -22,17 +21,10 @@ module tidegate_lane_map_base_next1 (
   output wire       next_map
 );
 
-  wire       bank;
   wire       row_0_group1;
   wire       row_1_group1;
   wire       row_2_group1;
-  wire       row_3;
-  wire       row_4;
-  wire       row_5;
-  wire       row_6;
   wire [6:0] row;
-
-  assign bank = key[0];
 
   // ---- Banks, selected by key 0 ----
   localparam [7:0] row_0_group1_table = 8'h01;
@@ -41,11 +33,7 @@ module tidegate_lane_map_base_next1 (
   assign row_1_group1 = row_1_group1_table[{key[7], key[6]}];
   localparam [3:0] row_2_group1_table = 4'h2;
   assign row_2_group1 = row_2_group1_table[{key[7], key[6]}];
-  assign row_3 = bank ? 1'b0 : 1'b0;
-  assign row_4 = bank ? 1'b0 : 1'b0;
-  assign row_5 = bank ? 1'b0 : 1'b0;
-  assign row_6 = bank ? 1'b0 : 1'b0;
-  assign row = {row_6, row_5, row_4, row_3, row_2_group1, row_1_group1, row_0_group1};
+  assign row = {1'b0, 1'b0, 1'b0, 1'b0, row_2_group1, row_1_group1, row_0_group1};
 
   // ---- Outputs ----
   assign bytes = row[3:0];
@@ -53,7 +41,7 @@ module tidegate_lane_map_base_next1 (
   assign next_map = row[6];
 
   // ---- Not used by this block; always 0, so that linters know it is meant ----
-  wire unused_bits = &{1'b0, key[4:1]};
+  wire unused_bits = &{1'b0, key[4:0]};
 
 endmodule
 

@@ -9,8 +9,7 @@
 //   output  bytes         4  bytes without operand; 0: not handled
 //   output  specifier     2  which operand specifier adds bytes; 0: none
 //
-// Figures of area, levels and speed are estimates. Timing closure and functional safety are
-// for the device vendor's sign-off tools, local codes and licensed practice to establish.
+// Figures are estimates; timing closure and safety are for sign-off tools to establish.
 //----------------------------------------------------------------------------------------------
 
 `default_nettype none
@@ -32,8 +31,6 @@ module tidegate_lane_map_survey (
   wire       row_2_group1;
   wire       row_2_group2;
   reg        row_2;
-  reg        row_3;
-  reg        row_4;
   wire       row_5_group1;
   wire [5:0] row;
 
@@ -117,51 +114,9 @@ module tidegate_lane_map_survey (
     endcase
   end
 
-  always @* begin
-    case (bank)
-      4'h0: row_3 = 1'b0;
-      4'h1: row_3 = 1'b0;
-      4'h2: row_3 = 1'b0;
-      4'h3: row_3 = 1'b0;
-      4'h4: row_3 = 1'b0;
-      4'h5: row_3 = 1'b0;
-      4'h6: row_3 = 1'b0;
-      4'h7: row_3 = 1'b0;
-      4'h8: row_3 = 1'b0;
-      4'h9: row_3 = 1'b0;
-      4'ha: row_3 = 1'b0;
-      4'hb: row_3 = 1'b0;
-      4'hc: row_3 = 1'b0;
-      4'hd: row_3 = 1'b0;
-      4'he: row_3 = 1'b0;
-      default: row_3 = 1'b0;
-    endcase
-  end
-
-  always @* begin
-    case (bank)
-      4'h0: row_4 = 1'b0;
-      4'h1: row_4 = 1'b0;
-      4'h2: row_4 = 1'b0;
-      4'h3: row_4 = 1'b0;
-      4'h4: row_4 = 1'b0;
-      4'h5: row_4 = 1'b0;
-      4'h6: row_4 = 1'b0;
-      4'h7: row_4 = 1'b0;
-      4'h8: row_4 = 1'b0;
-      4'h9: row_4 = 1'b0;
-      4'ha: row_4 = 1'b0;
-      4'hb: row_4 = 1'b0;
-      4'hc: row_4 = 1'b0;
-      4'hd: row_4 = 1'b0;
-      4'he: row_4 = 1'b0;
-      default: row_4 = 1'b0;
-    endcase
-  end
-
   localparam [63:0] row_5_group1_table = 64'h00000000aaaa0cf0;
   assign row_5_group1 = row_5_group1_table[{key[7], key[6], key[5], key[4], key[3], key[1]}];
-  assign row = {row_5_group1, row_4, row_3, row_2, row_1, row_0};
+  assign row = {row_5_group1, 1'b0, 1'b0, row_2, row_1, row_0};
 
   // ---- Outputs ----
   assign bytes = row[3:0];

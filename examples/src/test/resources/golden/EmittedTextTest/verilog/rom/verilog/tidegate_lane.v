@@ -47,9 +47,9 @@ module tidegate_lane (
   wire [2:0] place_at_2_added;
   wire [2:0] added;
   wire [4:0] bytes_and_operand;
-  wire       below;
+  wire       is_short_enough;
   wire       handled;
-  wire [4:0] choice;
+  wire [4:0] length_full;
 
   // ---- Opcode maps ----
   tidegate_lane_map_base map_base (
@@ -102,15 +102,15 @@ module tidegate_lane (
       (base_or_further_specifier == 2'h1) ? place_at_1_added : place_at_2_added;
   assign bytes_and_operand = {1'b0, base_or_further_bytes} + {2'h0, added};
   // longer instructions are left to the slow path
-  assign below = bytes_and_operand < 5'h09;
-  assign handled = (|base_or_further_bytes) & below;
-  assign choice = handled ? bytes_and_operand : 5'h00;
+  assign is_short_enough = bytes_and_operand < 5'h09;
+  assign handled = (|base_or_further_bytes) & is_short_enough;
+  assign length_full = handled ? bytes_and_operand : 5'h00;
 
   // ---- Outputs ----
-  assign length = choice[3:0];
+  assign length = length_full[3:0];
 
   // ---- Not used by this block; always 0, so that linters know it is meant ----
-  wire unused_bits = &{1'b0, choice[4]};
+  wire unused_bits = &{1'b0, length_full[4]};
 
 endmodule
 

@@ -11,8 +11,7 @@
 //   output  next_map      1  which further map decides; 0: none
 //   output  split         1  which table of the byte after the opcode decides; 0: none
 //
-// Figures of area, levels and speed are estimates. Timing closure and functional safety are
-// for the device vendor's sign-off tools, local codes and licensed practice to establish.
+// Figures are estimates; timing closure and safety are for sign-off tools to establish.
 //----------------------------------------------------------------------------------------------
 
 `default_nettype none
@@ -26,10 +25,10 @@ module tidegate_lane_map_base (
   output wire       split
 );
 
-  wire [8:0] bits;
+  wire [8:0] key_and_wide;
   wire [7:0] row;
 
-  assign bits = {wide, key};
+  assign key_and_wide = {wide, key};
 
   function [7:0] row_table;
     input [8:0] address;
@@ -55,7 +54,7 @@ module tidegate_lane_map_base (
       default: row_table = 8'h02;
     endcase
   endfunction
-  assign row = row_table(bits);
+  assign row = row_table(key_and_wide);
 
   // ---- Outputs ----
   assign bytes = row[3:0];

@@ -9,8 +9,7 @@
 //   output  specifier     2  which operand specifier adds bytes; 0: none
 //   output  next_map      1  which further map decides; 0: none
 //
-// Figures of area, levels and speed are estimates. Timing closure and functional safety are
-// for the device vendor's sign-off tools, local codes and licensed practice to establish.
+// Figures are estimates; timing closure and safety are for sign-off tools to establish.
 //----------------------------------------------------------------------------------------------
 
 `default_nettype none

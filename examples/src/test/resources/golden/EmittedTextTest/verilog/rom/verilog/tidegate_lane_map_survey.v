@@ -9,8 +9,7 @@
 //   output  bytes         4  bytes without operand; 0: not handled
 //   output  specifier     2  which operand specifier adds bytes; 0: none
 //
-// Figures of area, levels and speed are estimates. Timing closure and functional safety are
-// for the device vendor's sign-off tools, local codes and licensed practice to establish.
+// Figures are estimates; timing closure and safety are for sign-off tools to establish.
 //----------------------------------------------------------------------------------------------
 
 `default_nettype none
@@ -22,10 +21,10 @@ module tidegate_lane_map_survey (
   output wire [1:0] specifier
 );
 
-  wire [8:0] bits;
+  wire [8:0] key_and_wide;
   wire [5:0] row;
 
-  assign bits = {wide, key};
+  assign key_and_wide = {wide, key};
 
   function [5:0] row_table;
     input [8:0] address;
@@ -41,7 +40,7 @@ module tidegate_lane_map_survey (
       default: row_table = 6'h00;
     endcase
   endfunction
-  assign row = row_table(bits);
+  assign row = row_table(key_and_wide);
 
   // ---- Outputs ----
   assign bytes = row[3:0];

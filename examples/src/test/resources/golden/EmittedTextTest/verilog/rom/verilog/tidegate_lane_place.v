@@ -9,8 +9,7 @@
 //   input   wide               1  mode wide
 //   output  added              3  bytes added
 //
-// Figures of area, levels and speed are estimates. Timing closure and functional safety are
-// for the device vendor's sign-off tools, local codes and licensed practice to establish.
+// Figures are estimates; timing closure and safety are for sign-off tools to establish.
 //----------------------------------------------------------------------------------------------
 
 `default_nettype none
@@ -22,20 +21,20 @@ module tidegate_lane_place (
   output wire [2:0] added
 );
 
-  wire term;
-  wire term_2;
-  wire term_3;
-  wire term_4;
+  wire adds_3;
+  wire adds_5;
+  wire added_bit_0;
+  wire added_bit_1;
 
-  assign term = (specifier_byte[2:0] == 3'h7) & (specifier_byte[7:6] == 2'h0)
-      & (index_byte[0] == 1'b0) & wide;
-  assign term_2 = (specifier_byte[2:0] == 3'h7) & (specifier_byte[7:6] == 2'h0)
-      & (index_byte[0] == 1'b1) & wide;
-  assign term_3 = ((specifier_byte[2:0] == 3'h6) & (specifier_byte[7:6] == 2'h0))
-      | (specifier_byte[7:6] == 2'h1) | term | term_2;
-  assign term_4 = ((specifier_byte[2:0] == 3'h7) & (specifier_byte[7:6] == 2'h0) & ~wide)
-      | (specifier_byte[7:6] == 2'h2) | term;
-  assign added = {term_2, term_4, term_3};
+  assign adds_3 = (specifier_byte[2:0] == 3'h7) & (specifier_byte[7:6] == 2'h0) & ~index_byte[0]
+      & wide;
+  assign adds_5 = (specifier_byte[2:0] == 3'h7) & (specifier_byte[7:6] == 2'h0) & index_byte[0]
+      & wide;
+  assign added_bit_0 = ((specifier_byte[2:0] == 3'h6) & (specifier_byte[7:6] == 2'h0))
+      | (specifier_byte[7:6] == 2'h1) | adds_3 | adds_5;
+  assign added_bit_1 = ((specifier_byte[2:0] == 3'h7) & (specifier_byte[7:6] == 2'h0) & ~wide)
+      | (specifier_byte[7:6] == 2'h2) | adds_3;
+  assign added = {adds_5, added_bit_1, added_bit_0};
 
   // ---- Not used by this block; always 0, so that linters know it is meant ----
   wire unused_bits = &{1'b0, specifier_byte[5:3], index_byte[7:1]};

@@ -16,8 +16,8 @@
 --   left out: survey 0x30-0x3f
 --   latency: 0 cycles
 --
--- Figures of cost and speed are estimates. Timing closure and safety are for the vendor's
--- sign-off tools, local codes and licensed practice.
+-- Figures of area, levels and speed are estimates. Timing closure and functional safety are
+-- for the device vendor's sign-off tools, local codes and licensed practice to establish.
 
 library ieee;
 use ieee.std_logic_1164.all;
@@ -72,9 +72,9 @@ architecture rtl of tidegate_lane is
   signal place_at_2_added          : std_logic_vector(2 downto 0);
   signal added                     : std_logic_vector(2 downto 0);
   signal bytes_and_operand         : std_logic_vector(4 downto 0);
-  signal below                     : std_logic;
+  signal is_short_enough           : std_logic;
   signal handled                   : std_logic;
-  signal choice                    : std_logic_vector(4 downto 0);
+  signal length_full               : std_logic_vector(4 downto 0);
 
 begin
 
@@ -169,15 +169,15 @@ begin
   bytes_and_operand <= std_logic_vector(resize(unsigned(base_or_further_bytes), 5) + unsigned(added));
 
   -- longer instructions are left to the slow path
-  below <= is_below(bytes_and_operand, "01001");
-  handled <= or_all(base_or_further_bytes) and below;
+  is_short_enough <= is_below(bytes_and_operand, "01001");
+  handled <= or_all(base_or_further_bytes) and is_short_enough;
 
   with handled select
-    choice <=
+    length_full <=
       "00000"           when '0',
       bytes_and_operand when '1',
       (others => 'X')   when others;
 
-  length <= choice(3 downto 0);
+  length <= length_full(3 downto 0);
 
 end architecture rtl;

@@ -10,8 +10,7 @@
 --   next_map   out    1 bit   which further map decides; 0: none
 --   split      out    1 bit   which table of the byte after the opcode decides; 0: none
 --
--- Figures of cost and speed are estimates. Timing closure and safety are for the vendor's
--- sign-off tools, local codes and licensed practice.
+-- Figures are estimates; timing closure and safety are for sign-off tools to establish.
 
 library ieee;
 use ieee.std_logic_1164.all;
@@ -90,35 +89,26 @@ architecture rtl of tidegate_lane_map_base is
     "0000000000000000000000000000000000000000000010000000000000000000" & -- 0x00
     "0000000000000000000000000000000000000000000000000000000000000000"; -- 0x40
 
-  signal bank         : std_logic;
-  signal bits         : std_logic_vector(7 downto 0);
-  signal row_0_group1 : std_logic;
-  signal bits_2       : std_logic_vector(7 downto 0);
-  signal row_0_group2 : std_logic;
-  signal row_0        : std_logic;
-  signal bits_3       : std_logic_vector(7 downto 0);
-  signal row_1_group1 : std_logic;
-  signal bits_4       : std_logic_vector(7 downto 0);
-  signal row_1_group2 : std_logic;
-  signal row_1        : std_logic;
-  signal bits_5       : std_logic_vector(7 downto 0);
-  signal row_2_group1 : std_logic;
-  signal bits_6       : std_logic_vector(7 downto 0);
-  signal row_2_group2 : std_logic;
-  signal row_2        : std_logic;
-  signal row_3        : std_logic;
-  signal bits_7       : std_logic_vector(6 downto 0);
-  signal row_4_group1 : std_logic;
-  signal row_4_group2 : std_logic;
-  signal row_4        : std_logic;
-  signal row_5        : std_logic;
-  signal bits_8       : std_logic_vector(6 downto 0);
-  signal row_6_group1 : std_logic;
-  signal row_6        : std_logic;
-  signal bits_9       : std_logic_vector(6 downto 0);
-  signal row_7_group1 : std_logic;
-  signal row_7        : std_logic;
-  signal row          : std_logic_vector(7 downto 0);
+  signal bank              : std_logic;
+  signal key_bits_and_wide : std_logic_vector(7 downto 0);
+  signal row_0_group1      : std_logic;
+  signal row_0_group2      : std_logic;
+  signal row_0             : std_logic;
+  signal row_1_group1      : std_logic;
+  signal row_1_group2      : std_logic;
+  signal row_1             : std_logic;
+  signal row_2_group1      : std_logic;
+  signal row_2_group2      : std_logic;
+  signal row_2             : std_logic;
+  signal key_bits          : std_logic_vector(6 downto 0);
+  signal row_4_group1      : std_logic;
+  signal row_4_group2      : std_logic;
+  signal row_4             : std_logic;
+  signal row_6_group1      : std_logic;
+  signal row_6             : std_logic;
+  signal row_7_group1      : std_logic;
+  signal row_7             : std_logic;
+  signal row               : std_logic_vector(7 downto 0);
 
 begin
 
@@ -127,10 +117,11 @@ begin
   ------------------------------------------------------------------------------
   -- Banks, selected by key 5
 
-  bits <= wide & key(7) & key(6) & key(4) & key(3) & key(2) & key(1) & key(0);
-  row_0_group1 <= 'X' when is_x(bits) else row_0_group1_table(to_integer(unsigned(bits)));
-  bits_2 <= wide & key(7) & key(6) & key(4) & key(3) & key(2) & key(1) & key(0);
-  row_0_group2 <= 'X' when is_x(bits_2) else row_0_group2_table(to_integer(unsigned(bits_2)));
+  key_bits_and_wide <= wide & key(7) & key(6) & key(4) & key(3) & key(2) & key(1) & key(0);
+  row_0_group1 <= 'X' when is_x(key_bits_and_wide) else
+      row_0_group1_table(to_integer(unsigned(key_bits_and_wide)));
+  row_0_group2 <= 'X' when is_x(key_bits_and_wide) else
+      row_0_group2_table(to_integer(unsigned(key_bits_and_wide)));
 
   with bank select
     row_0 <=
@@ -138,10 +129,10 @@ begin
       row_0_group2 when '1',
       'X'          when others;
 
-  bits_3 <= wide & key(7) & key(6) & key(4) & key(3) & key(2) & key(1) & key(0);
-  row_1_group1 <= 'X' when is_x(bits_3) else row_1_group1_table(to_integer(unsigned(bits_3)));
-  bits_4 <= wide & key(7) & key(6) & key(4) & key(3) & key(2) & key(1) & key(0);
-  row_1_group2 <= 'X' when is_x(bits_4) else row_1_group2_table(to_integer(unsigned(bits_4)));
+  row_1_group1 <= 'X' when is_x(key_bits_and_wide) else
+      row_1_group1_table(to_integer(unsigned(key_bits_and_wide)));
+  row_1_group2 <= 'X' when is_x(key_bits_and_wide) else
+      row_1_group2_table(to_integer(unsigned(key_bits_and_wide)));
 
   with bank select
     row_1 <=
@@ -149,10 +140,10 @@ begin
       row_1_group2 when '1',
       'X'          when others;
 
-  bits_5 <= wide & key(7) & key(6) & key(4) & key(3) & key(2) & key(1) & key(0);
-  row_2_group1 <= 'X' when is_x(bits_5) else row_2_group1_table(to_integer(unsigned(bits_5)));
-  bits_6 <= wide & key(7) & key(6) & key(4) & key(3) & key(2) & key(1) & key(0);
-  row_2_group2 <= 'X' when is_x(bits_6) else row_2_group2_table(to_integer(unsigned(bits_6)));
+  row_2_group1 <= 'X' when is_x(key_bits_and_wide) else
+      row_2_group1_table(to_integer(unsigned(key_bits_and_wide)));
+  row_2_group2 <= 'X' when is_x(key_bits_and_wide) else
+      row_2_group2_table(to_integer(unsigned(key_bits_and_wide)));
 
   with bank select
     row_2 <=
@@ -160,13 +151,8 @@ begin
       row_2_group2 when '1',
       'X'          when others;
 
-  with bank select
-    row_3 <=
-      '0' when '0' | '1',
-      'X' when others;
-
-  bits_7 <= key(7) & key(6) & key(4) & key(3) & key(2) & key(1) & key(0);
-  row_4_group1 <= 'X' when is_x(bits_7) else row_4_group1_table(to_integer(unsigned(bits_7)));
+  key_bits <= key(7) & key(6) & key(4) & key(3) & key(2) & key(1) & key(0);
+  row_4_group1 <= 'X' when is_x(key_bits) else row_4_group1_table(to_integer(unsigned(key_bits)));
   row_4_group2 <= lut_of(x"00000004000f3f03", key(7) & key(6) & key(4) & key(3) & key(2) & key(1));
 
   with bank select
@@ -175,13 +161,7 @@ begin
       row_4_group2 when '1',
       'X'          when others;
 
-  with bank select
-    row_5 <=
-      '0' when '0' | '1',
-      'X' when others;
-
-  bits_8 <= key(7) & key(6) & key(4) & key(3) & key(2) & key(1) & key(0);
-  row_6_group1 <= 'X' when is_x(bits_8) else row_6_group1_table(to_integer(unsigned(bits_8)));
+  row_6_group1 <= 'X' when is_x(key_bits) else row_6_group1_table(to_integer(unsigned(key_bits)));
 
   with bank select
     row_6 <=
@@ -189,8 +169,7 @@ begin
       row_6_group1 when '1',
       'X'          when others;
 
-  bits_9 <= key(7) & key(6) & key(4) & key(3) & key(2) & key(1) & key(0);
-  row_7_group1 <= 'X' when is_x(bits_9) else row_7_group1_table(to_integer(unsigned(bits_9)));
+  row_7_group1 <= 'X' when is_x(key_bits) else row_7_group1_table(to_integer(unsigned(key_bits)));
 
   with bank select
     row_7 <=
@@ -198,7 +177,7 @@ begin
       row_7_group1 when '1',
       'X'          when others;
 
-  row <= row_7 & row_6 & row_5 & row_4 & row_3 & row_2 & row_1 & row_0;
+  row <= row_7 & row_6 & '0' & row_4 & '0' & row_2 & row_1 & row_0;
 
   bytes <= row(3 downto 0);
   specifier <= row(5 downto 4);

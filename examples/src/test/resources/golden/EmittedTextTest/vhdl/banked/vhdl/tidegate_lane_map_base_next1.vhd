@@ -8,8 +8,7 @@
 --   specifier  out    2 bits  which operand specifier adds bytes; 0: none
 --   next_map   out    1 bit   which further map decides; 0: none
 --
--- Figures of cost and speed are estimates. Timing closure and safety are for the vendor's
--- sign-off tools, local codes and licensed practice.
+-- Figures are estimates; timing closure and safety are for sign-off tools to establish.
 
 library ieee;
 use ieee.std_logic_1164.all;
@@ -38,19 +37,12 @@ architecture rtl of tidegate_lane_map_base_next1 is
     return numbered(to_integer(unsigned(inputs)));
   end function lut_of;
 
-  signal bank         : std_logic;
   signal row_0_group1 : std_logic;
   signal row_1_group1 : std_logic;
   signal row_2_group1 : std_logic;
-  signal row_3        : std_logic;
-  signal row_4        : std_logic;
-  signal row_5        : std_logic;
-  signal row_6        : std_logic;
   signal row          : std_logic_vector(6 downto 0);
 
 begin
-
-  bank <= key(0);
 
   ------------------------------------------------------------------------------
   -- Banks, selected by key 0
@@ -58,28 +50,7 @@ begin
   row_0_group1 <= lut_of(x"01", key(7) & key(6) & key(5));
   row_1_group1 <= lut_of(x"1", key(7) & key(6));
   row_2_group1 <= lut_of(x"2", key(7) & key(6));
-
-  with bank select
-    row_3 <=
-      '0' when '0' | '1',
-      'X' when others;
-
-  with bank select
-    row_4 <=
-      '0' when '0' | '1',
-      'X' when others;
-
-  with bank select
-    row_5 <=
-      '0' when '0' | '1',
-      'X' when others;
-
-  with bank select
-    row_6 <=
-      '0' when '0' | '1',
-      'X' when others;
-
-  row <= row_6 & row_5 & row_4 & row_3 & row_2_group1 & row_1_group1 & row_0_group1;
+  row <= '0' & '0' & '0' & '0' & row_2_group1 & row_1_group1 & row_0_group1;
 
   bytes <= row(3 downto 0);
   specifier <= row(5 downto 4);

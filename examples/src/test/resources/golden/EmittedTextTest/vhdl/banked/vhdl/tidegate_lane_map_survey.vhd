@@ -8,8 +8,7 @@
 --   bytes      out    4 bits  bytes without operand; 0: not handled
 --   specifier  out    2 bits  which operand specifier adds bytes; 0: none
 --
--- Figures of cost and speed are estimates. Timing closure and safety are for the vendor's
--- sign-off tools, local codes and licensed practice.
+-- Figures are estimates; timing closure and safety are for sign-off tools to establish.
 
 library ieee;
 use ieee.std_logic_1164.all;
@@ -48,8 +47,6 @@ architecture rtl of tidegate_lane_map_survey is
   signal row_2_group1 : std_logic;
   signal row_2_group2 : std_logic;
   signal row_2        : std_logic;
-  signal row_3        : std_logic;
-  signal row_4        : std_logic;
   signal row_5_group1 : std_logic;
   signal row          : std_logic_vector(5 downto 0);
 
@@ -94,20 +91,8 @@ begin
       row_2_group2 when "1001",
       'X'          when others;
 
-  with bank select
-    row_3 <=
-      '0' when "0000" | "0001" | "0010" | "0011" | "0100" | "0101" | "0110" | "0111" | "1000" | "1001"
-          | "1010" | "1011" | "1100" | "1101" | "1110" | "1111",
-      'X' when others;
-
-  with bank select
-    row_4 <=
-      '0' when "0000" | "0001" | "0010" | "0011" | "0100" | "0101" | "0110" | "0111" | "1000" | "1001"
-          | "1010" | "1011" | "1100" | "1101" | "1110" | "1111",
-      'X' when others;
-
   row_5_group1 <= lut_of(x"00000000aaaa0cf0", key(7) & key(6) & key(5) & key(4) & key(3) & key(1));
-  row <= row_5_group1 & row_4 & row_3 & row_2 & row_1 & row_0;
+  row <= row_5_group1 & '0' & '0' & row_2 & row_1 & row_0;
 
   bytes <= row(3 downto 0);
   specifier <= row(5 downto 4);

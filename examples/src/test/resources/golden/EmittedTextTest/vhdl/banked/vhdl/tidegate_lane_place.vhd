@@ -8,8 +8,7 @@
 --   wide            in     1 bit   mode wide
 --   added           out    3 bits  bytes added
 --
--- Figures of cost and speed are estimates. Timing closure and safety are for the vendor's
--- sign-off tools, local codes and licensed practice.
+-- Figures are estimates; timing closure and safety are for sign-off tools to establish.
 
 library ieee;
 use ieee.std_logic_1164.all;
@@ -37,23 +36,23 @@ architecture rtl of tidegate_lane_place is
     return '0';
   end function is_equal;
 
-  signal term   : std_logic;
-  signal term_2 : std_logic;
-  signal term_3 : std_logic;
-  signal term_4 : std_logic;
+  signal adds_3      : std_logic;
+  signal adds_5      : std_logic;
+  signal added_bit_0 : std_logic;
+  signal added_bit_1 : std_logic;
 
 begin
 
-  term <= is_equal(specifier_byte(2 downto 0), "111") and is_equal(specifier_byte(7 downto 6), "00")
+  adds_3 <= is_equal(specifier_byte(2 downto 0), "111") and is_equal(specifier_byte(7 downto 6), "00")
       and not index_byte(0) and wide;
-  term_2 <= is_equal(specifier_byte(2 downto 0), "111") and is_equal(specifier_byte(7 downto 6), "00")
+  adds_5 <= is_equal(specifier_byte(2 downto 0), "111") and is_equal(specifier_byte(7 downto 6), "00")
       and index_byte(0) and wide;
-  term_3 <= (is_equal(specifier_byte(2 downto 0), "110") and
+  added_bit_0 <= (is_equal(specifier_byte(2 downto 0), "110") and
       is_equal(specifier_byte(7 downto 6), "00")) or is_equal(specifier_byte(7 downto 6), "01") or
-      term or term_2;
-  term_4 <= (is_equal(specifier_byte(2 downto 0), "111") and
+      adds_3 or adds_5;
+  added_bit_1 <= (is_equal(specifier_byte(2 downto 0), "111") and
       is_equal(specifier_byte(7 downto 6), "00") and not wide) or
-      is_equal(specifier_byte(7 downto 6), "10") or term;
-  added <= term_2 & term_4 & term_3;
+      is_equal(specifier_byte(7 downto 6), "10") or adds_3;
+  added <= adds_5 & added_bit_1 & added_bit_0;
 
 end architecture rtl;

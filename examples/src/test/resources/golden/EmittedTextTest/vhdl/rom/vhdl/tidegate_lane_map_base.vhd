@@ -10,8 +10,7 @@
 --   next_map   out    1 bit   which further map decides; 0: none
 --   split      out    1 bit   which table of the byte after the opcode decides; 0: none
 --
--- Figures of cost and speed are estimates. Timing closure and safety are for the vendor's
--- sign-off tools, local codes and licensed practice.
+-- Figures are estimates; timing closure and safety are for sign-off tools to establish.
 
 library ieee;
 use ieee.std_logic_1164.all;
@@ -156,13 +155,13 @@ architecture rtl of tidegate_lane_map_base is
     16#1ff# => x"00"
   );
 
-  signal bits : std_logic_vector(8 downto 0);
-  signal row  : std_logic_vector(7 downto 0);
+  signal key_and_wide : std_logic_vector(8 downto 0);
+  signal row          : std_logic_vector(7 downto 0);
 
 begin
 
-  bits <= wide & key;
-  row <= (others => 'X') when is_x(bits) else row_table(to_integer(unsigned(bits)));
+  key_and_wide <= wide & key;
+  row <= (others => 'X') when is_x(key_and_wide) else row_table(to_integer(unsigned(key_and_wide)));
 
   bytes <= row(3 downto 0);
   specifier <= row(5 downto 4);

@@ -8,8 +8,7 @@
 --   specifier  out    2 bits  which operand specifier adds bytes; 0: none
 --   next_map   out    1 bit   which further map decides; 0: none
 --
--- Figures of cost and speed are estimates. Timing closure and safety are for the vendor's
--- sign-off tools, local codes and licensed practice.
+-- Figures are estimates; timing closure and safety are for sign-off tools to establish.
 
 library ieee;
 use ieee.std_logic_1164.all;

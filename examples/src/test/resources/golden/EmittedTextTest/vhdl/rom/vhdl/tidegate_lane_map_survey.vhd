@@ -8,8 +8,7 @@
 --   bytes      out    4 bits  bytes without operand; 0: not handled
 --   specifier  out    2 bits  which operand specifier adds bytes; 0: none
 --
--- Figures of cost and speed are estimates. Timing closure and safety are for the vendor's
--- sign-off tools, local codes and licensed practice.
+-- Figures are estimates; timing closure and safety are for sign-off tools to establish.
 
 library ieee;
 use ieee.std_logic_1164.all;
@@ -113,13 +112,13 @@ architecture rtl of tidegate_lane_map_survey is
     16#191# to 16#1ff# => "000000"
   );
 
-  signal bits : std_logic_vector(8 downto 0);
-  signal row  : std_logic_vector(5 downto 0);
+  signal key_and_wide : std_logic_vector(8 downto 0);
+  signal row          : std_logic_vector(5 downto 0);
 
 begin
 
-  bits <= wide & key;
-  row <= (others => 'X') when is_x(bits) else row_table(to_integer(unsigned(bits)));
+  key_and_wide <= wide & key;
+  row <= (others => 'X') when is_x(key_and_wide) else row_table(to_integer(unsigned(key_and_wide)));
 
   bytes <= row(3 downto 0);
   specifier <= row(5 downto 4);

@@ -42,7 +42,7 @@ class ArrowsTest {
           lane: lane.encode lane.function lane.network logic logic.map logic.network work
           realize.cells: cache circuit lane.network logic.function logic.network name predecode table
           realize.cost:
-          realize.fetch: cache circuit predecode table
+          realize.fetch: cache circuit predecode realize.cells table
           realize.gates: circuit lane.function lane.network logic.decompose logic.function logic.network realize.cost
           realize.lane: circuit lane.function lane.network logic.bank logic.function logic.network name predecode realize.cells table
           realize.marks: circuit predecode realize.cells table

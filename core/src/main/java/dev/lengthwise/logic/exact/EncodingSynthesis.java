@@ -3,8 +3,6 @@ package dev.lengthwise.logic.exact;
 import dev.lengthwise.logic.sat.Sat;
 import java.util.Arrays;
 import java.util.BitSet;
-import java.util.HashMap;
-import java.util.Map;
 import java.util.Optional;
 
 /**
@@ -31,11 +29,9 @@ public final class EncodingSynthesis {
 
   private final EncodingProblem problem;
   private final Wiring topology;
-  private final int[] supports;
   private final Sat sat = Sat.create();
-  private final int[][] tableBits;
   private final int[][] hasCode;
-  private final Map<Long, Integer> values = new HashMap<>();
+  private final TableVariables variables;
   private final boolean[] added;
   private final SourceWords words;
 
@@ -76,9 +72,8 @@ public final class EncodingSynthesis {
     this.topology = topology;
     this.problem = problem;
     this.words = words;
-    this.supports = topology.supports();
     this.added = new boolean[problem.rows()];
-    this.tableBits = new int[topology.fanIns().length][];
+    int[][] tableBits = new int[topology.fanIns().length][];
     boolean freeCodes = link == Link.NONE;
     for (BitSet set : problem.permitted()) {
       freeCodes &= set.cardinality() == 1 << problem.outputs();
@@ -96,6 +91,7 @@ public final class EncodingSynthesis {
         sat.addClause(-tableBits[i][0]);
       }
     }
+    this.variables = new TableVariables(topology, sat, tableBits);
     this.hasCode = new int[problem.groups().length][];
     addCodeClauses();
     link.addTo(sat, hasCode);
@@ -151,15 +147,6 @@ public final class EncodingSynthesis {
   }
 
   private Solution model() {
-    long[][] tables = new long[tableBits.length][];
-    for (int i = 0; i < tables.length; i++) {
-      tables[i] = new long[Math.max(1, tableBits[i].length >> 6)];
-      for (int b = 0; b < tableBits[i].length; b++) {
-        if (sat.value(tableBits[i][b])) {
-          tables[i][b >> 6] |= 1L << b;
-        }
-      }
-    }
     BitSet[] codes = new BitSet[hasCode.length];
     for (int c = 0; c < codes.length; c++) {
       codes[c] = new BitSet();
@@ -167,7 +154,7 @@ public final class EncodingSynthesis {
         codes[c].set(code, sat.value(hasCode[c][code]));
       }
     }
-    return new Solution(tables, codes);
+    return new Solution(variables.tables(), codes);
   }
 
   private boolean addWrongRows(Solution solution) {
@@ -212,7 +199,7 @@ public final class EncodingSynthesis {
         fixedMask |= 1 << o;
         fixed |= (point >> signal & 1) << o;
       } else {
-        literals[o] = value(signal - topology.sources(), point);
+        literals[o] = variables.value(signal - topology.sources(), point);
       }
     }
     int[] has = hasCode[problem.classes()[row]];
@@ -230,46 +217,5 @@ public final class EncodingSynthesis {
       clause[length++] = has[code];
       sat.addClause(Arrays.copyOf(clause, length));
     }
-  }
-
-  /** Returns the variable of a node's value at a point, with the clauses that define it. */
-  private int value(int node, int point) {
-    long key = (long) node << 32 | (point & supports[node]);
-    Integer known = values.get(key);
-    if (known != null) {
-      return known;
-    }
-    int[] fanIns = topology.fanIns()[node];
-    int fixed = 0;
-    int[] inner = new int[fanIns.length];
-    int[] position = new int[fanIns.length];
-    int count = 0;
-    for (int k = 0; k < fanIns.length; k++) {
-      if (fanIns[k] < topology.sources()) {
-        fixed |= (point >> fanIns[k] & 1) << k;
-      } else {
-        inner[count] = value(fanIns[k] - topology.sources(), point);
-        position[count++] = k;
-      }
-    }
-    int variable = count == 0 ? tableBits[node][fixed] : sat.newVariable();
-    values.put(key, variable);
-    for (int c = 0; c < 1 << count && count > 0; c++) {
-      int index = fixed;
-      int[] same = new int[count + 2];
-      for (int k = 0; k < count; k++) {
-        boolean one = (c >> k & 1) != 0;
-        index |= one ? 1 << position[k] : 0;
-        same[k] = one ? -inner[k] : inner[k];
-      }
-      int bit = tableBits[node][index];
-      same[count] = -bit;
-      same[count + 1] = variable;
-      sat.addClause(same);
-      same[count] = bit;
-      same[count + 1] = -variable;
-      sat.addClause(same);
-    }
-    return variable;
   }
 }

@@ -2,8 +2,6 @@ package dev.lengthwise.logic.exact;
 
 import dev.lengthwise.logic.sat.Sat;
 import java.util.Arrays;
-import java.util.HashMap;
-import java.util.Map;
 
 /**
  * Finds the tables of a network with given wiring, by satisfiability: every table bit is a free
@@ -17,19 +15,16 @@ public final class RelationSynthesis {
 
   private final Wiring topology;
   private final Relation relation;
-  private final int[] supports;
   private final Sat sat = Sat.create();
-  private final int[][] tableBits;
-  private final Map<Long, Integer> values = new HashMap<>();
+  private final TableVariables variables;
   private final boolean[] added;
   private Sat.Verdict verdict = Sat.Verdict.UNDECIDED;
 
   private RelationSynthesis(Wiring topology, Relation relation) {
     this.topology = topology;
     this.relation = relation;
-    this.supports = topology.supports();
     this.added = new boolean[relation.points().length];
-    this.tableBits = new int[topology.fanIns().length][];
+    int[][] tableBits = new int[topology.fanIns().length][];
     boolean[] drives = new boolean[tableBits.length];
     for (int signal : topology.outputs()) {
       if (signal >= topology.sources()) {
@@ -46,6 +41,7 @@ public final class RelationSynthesis {
         sat.addClause(-tableBits[i][0]);
       }
     }
+    this.variables = new TableVariables(topology, sat, tableBits);
   }
 
   /** The end of a search: the tables if found, and whether none exist. */
@@ -91,7 +87,7 @@ public final class RelationSynthesis {
       if (verdict != Sat.Verdict.SATISFIABLE) {
         return new Result(verdict, new long[0][]);
       }
-      long[][] tables = tables();
+      long[][] tables = variables.tables();
       if (!addWrongRows(tables)) {
         return new Result(verdict, tables);
       }
@@ -143,19 +139,6 @@ public final class RelationSynthesis {
     return result;
   }
 
-  private long[][] tables() {
-    long[][] result = new long[tableBits.length][];
-    for (int i = 0; i < result.length; i++) {
-      result[i] = new long[Math.max(1, tableBits[i].length >> 6)];
-      for (int b = 0; b < tableBits[i].length; b++) {
-        if (sat.value(tableBits[i][b])) {
-          result[i][b >> 6] |= 1L << b;
-        }
-      }
-    }
-    return result;
-  }
-
   private void addRow(int row) {
     added[row] = true;
     int point = relation.points()[row];
@@ -189,51 +172,10 @@ public final class RelationSynthesis {
           return;
         }
       } else {
-        int variable = value(signal - topology.sources(), point);
+        int variable = variables.value(signal - topology.sources(), point);
         clause[length++] = bad ? -variable : variable;
       }
     }
     sat.addClause(Arrays.copyOf(clause, length));
-  }
-
-  /** Returns the variable of a node's value at a point, with the clauses that define it. */
-  private int value(int node, int point) {
-    long key = (long) node << 32 | (point & supports[node]);
-    Integer known = values.get(key);
-    if (known != null) {
-      return known;
-    }
-    int[] fanIns = topology.fanIns()[node];
-    int fixed = 0;
-    int[] inner = new int[fanIns.length];
-    int[] position = new int[fanIns.length];
-    int count = 0;
-    for (int k = 0; k < fanIns.length; k++) {
-      if (fanIns[k] < topology.sources()) {
-        fixed |= (point >> fanIns[k] & 1) << k;
-      } else {
-        inner[count] = value(fanIns[k] - topology.sources(), point);
-        position[count++] = k;
-      }
-    }
-    int variable = count == 0 ? tableBits[node][fixed] : sat.newVariable();
-    values.put(key, variable);
-    for (int c = 0; c < 1 << count && count > 0; c++) {
-      int index = fixed;
-      int[] same = new int[count + 2];
-      for (int k = 0; k < count; k++) {
-        boolean one = (c >> k & 1) != 0;
-        index |= one ? 1 << position[k] : 0;
-        same[k] = one ? -inner[k] : inner[k];
-      }
-      int bit = tableBits[node][index];
-      same[count] = -bit;
-      same[count + 1] = variable;
-      sat.addClause(same);
-      same[count] = bit;
-      same[count + 1] = -variable;
-      sat.addClause(same);
-    }
-    return variable;
   }
 }

@@ -31,6 +31,7 @@ import dev.lengthwise.work.CancelledException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Optional;
 
 /**
@@ -58,6 +59,7 @@ public final class Realizer {
    * @return the realizer
    */
   public static Realizer on(DeviceProfile device) {
+    Objects.requireNonNull(device, "device");
     MapperSettings settings = MapperSettings.of(device.lutInputs()).with(Objective.DEPTH);
     return new Realizer(device, settings, Integer.MAX_VALUE);
   }

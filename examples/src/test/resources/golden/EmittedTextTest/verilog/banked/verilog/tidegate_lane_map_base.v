@@ -11,7 +11,8 @@
 //   output  next_map      1  which further map decides; 0: none
 //   output  split         1  which table of the byte after the opcode decides; 0: none
 //
-// Figures are estimates; timing closure and safety are for sign-off tools to establish.
+// Figures are estimates; closure and safety need sign-off tools, local codes, licensed
+// practice.
 //----------------------------------------------------------------------------------------------
 
 `default_nettype none

@@ -9,7 +9,8 @@
 //   output  specifier     2  which operand specifier adds bytes; 0: none
 //   output  next_map      1  which further map decides; 0: none
 //
-// Figures are estimates; timing closure and safety are for sign-off tools to establish.
+// Figures are estimates; closure and safety need sign-off tools, local codes, licensed
+// practice.
 //----------------------------------------------------------------------------------------------
 
 `default_nettype none

@@ -9,7 +9,8 @@
 //   output  bytes         4  bytes without operand; 0: not handled
 //   output  specifier     2  which operand specifier adds bytes; 0: none
 //
-// Figures are estimates; timing closure and safety are for sign-off tools to establish.
+// Figures are estimates; closure and safety need sign-off tools, local codes, licensed
+// practice.
 //----------------------------------------------------------------------------------------------
 
 `default_nettype none

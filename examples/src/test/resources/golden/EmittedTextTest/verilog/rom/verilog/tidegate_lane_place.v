@@ -9,7 +9,8 @@
 //   input   wide               1  mode wide
 //   output  added              3  bytes added
 //
-// Figures are estimates; timing closure and safety are for sign-off tools to establish.
+// Figures are estimates; closure and safety need sign-off tools, local codes, licensed
+// practice.
 //----------------------------------------------------------------------------------------------
 
 `default_nettype none

@@ -10,7 +10,8 @@
 --   next_map   out    1 bit   which further map decides; 0: none
 --   split      out    1 bit   which table of the byte after the opcode decides; 0: none
 --
--- Figures are estimates; timing closure and safety are for sign-off tools to establish.
+-- Figures are estimates; closure and safety need sign-off tools, local codes, licensed
+-- practice.
 
 library ieee;
 use ieee.std_logic_1164.all;

@@ -8,7 +8,8 @@
 --   specifier  out    2 bits  which operand specifier adds bytes; 0: none
 --   next_map   out    1 bit   which further map decides; 0: none
 --
--- Figures are estimates; timing closure and safety are for sign-off tools to establish.
+-- Figures are estimates; closure and safety need sign-off tools, local codes, licensed
+-- practice.
 
 library ieee;
 use ieee.std_logic_1164.all;

@@ -8,7 +8,8 @@
 --   wide            in     1 bit   mode wide
 --   added           out    3 bits  bytes added
 --
--- Figures are estimates; timing closure and safety are for sign-off tools to establish.
+-- Figures are estimates; closure and safety need sign-off tools, local codes, licensed
+-- practice.
 
 library ieee;
 use ieee.std_logic_1164.all;

@@ -11,7 +11,7 @@ final class Caution {
 
   /** For the files of the blocks inside it: the same in one line. */
   static final String SHORT =
-      "Figures are estimates; closure and safety need sign-off tools, local codes, licensed practice.";
+      "Figures are estimates; safety and timing need sign-off, local codes and licensed practice.";
 
   private Caution() {}
 }

@@ -258,7 +258,7 @@ class EmissionPlanTest {
                 + " to establish.");
     assertThat(plans.of(inside).caution())
         .isEqualTo(
-            "Figures are estimates; closure and safety need sign-off tools, local codes, licensed practice.");
+            "Figures are estimates; safety and timing need sign-off, local codes and licensed practice.");
     assertThat(CommentText.wrap(plans.of(inside).caution(), 94)).hasSize(1);
   }
 

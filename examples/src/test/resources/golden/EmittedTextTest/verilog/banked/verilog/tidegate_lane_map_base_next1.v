@@ -9,8 +9,7 @@
 //   output  specifier     2  which operand specifier adds bytes; 0: none
 //   output  next_map      1  which further map decides; 0: none
 //
-// Figures are estimates; closure and safety need sign-off tools, local codes, licensed
-// practice.
+// Figures are estimates; safety and timing need sign-off, local codes and licensed practice.
 //----------------------------------------------------------------------------------------------
 
 `default_nettype none

@@ -9,8 +9,7 @@
 //   input   wide               1  mode wide
 //   output  added              3  bytes added
 //
-// Figures are estimates; closure and safety need sign-off tools, local codes, licensed
-// practice.
+// Figures are estimates; safety and timing need sign-off, local codes and licensed practice.
 //----------------------------------------------------------------------------------------------
 
 `default_nettype none

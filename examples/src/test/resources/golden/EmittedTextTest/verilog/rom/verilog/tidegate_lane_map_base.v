@@ -11,8 +11,7 @@
 //   output  next_map      1  which further map decides; 0: none
 //   output  split         1  which table of the byte after the opcode decides; 0: none
 //
-// Figures are estimates; closure and safety need sign-off tools, local codes, licensed
-// practice.
+// Figures are estimates; safety and timing need sign-off, local codes and licensed practice.
 //----------------------------------------------------------------------------------------------
 
 `default_nettype none

@@ -9,8 +9,7 @@
 //   output  bytes         4  bytes without operand; 0: not handled
 //   output  specifier     2  which operand specifier adds bytes; 0: none
 //
-// Figures are estimates; closure and safety need sign-off tools, local codes, licensed
-// practice.
+// Figures are estimates; safety and timing need sign-off, local codes and licensed practice.
 //----------------------------------------------------------------------------------------------
 
 `default_nettype none

@@ -10,8 +10,7 @@
 --   next_map   out    1 bit   which further map decides; 0: none
 --   split      out    1 bit   which table of the byte after the opcode decides; 0: none
 --
--- Figures are estimates; closure and safety need sign-off tools, local codes, licensed
--- practice.
+-- Figures are estimates; safety and timing need sign-off, local codes and licensed practice.
 
 library ieee;
 use ieee.std_logic_1164.all;

@@ -8,8 +8,7 @@
 --   wide            in     1 bit   mode wide
 --   added           out    3 bits  bytes added
 --
--- Figures are estimates; closure and safety need sign-off tools, local codes, licensed
--- practice.
+-- Figures are estimates; safety and timing need sign-off, local codes and licensed practice.
 
 library ieee;
 use ieee.std_logic_1164.all;

@@ -8,8 +8,7 @@
 --   bytes      out    4 bits  bytes without operand; 0: not handled
 --   specifier  out    2 bits  which operand specifier adds bytes; 0: none
 --
--- Figures are estimates; closure and safety need sign-off tools, local codes, licensed
--- practice.
+-- Figures are estimates; safety and timing need sign-off, local codes and licensed practice.
 
 library ieee;
 use ieee.std_logic_1164.all;

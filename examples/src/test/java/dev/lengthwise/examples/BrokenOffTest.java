@@ -123,7 +123,15 @@ class BrokenOffTest {
   void ia32Study_leavesRowsThatAreWhole_andGoesOn() throws Exception {
     Path code = SmallCode.raw(folder, "code.bin", 3);
     String[] call = {
-      "ia32-study", "--image", code.toString(), "--only", "opcode,folded2", "--out", "s"
+      "ia32-study",
+      "--image",
+      code.toString(),
+      "--only",
+      "opcode,folded2",
+      "--style",
+      "ROM",
+      "--out",
+      "s"
     };
     ExampleRun run = ExampleRun.start(folder, call);
     Path file = folder.resolve("s/study.csv");

@@ -150,7 +150,7 @@ class EveryOptionTest {
                 "4",
                 "--tool-rows",
                 "--tool-limit",
-                "60",
+                "20",
                 "--out",
                 "l")
             .out();

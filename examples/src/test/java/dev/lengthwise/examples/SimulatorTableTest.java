@@ -24,6 +24,7 @@ import dev.lengthwise.testbench.run.Verilator;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.EmittedTree;
 import dev.lengthwise.testing.Equivalence;
+import dev.lengthwise.testing.Extent;
 import dev.lengthwise.testing.Linter;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
@@ -38,8 +39,9 @@ import org.junit.jupiter.api.io.TempDir;
 /**
  * Every design in every style passes its bench in every simulator, no checker complains, and every
  * block is proved the same in both languages (Debian packages iverilog, verilator, g++, make, ghdl,
- * yosys). Prints the table. IA-32 runs every 29th of its vectors; as a LUT network its undefined
- * rows are free, because the mapping takes minutes otherwise.
+ * yosys). Prints the table. IA-32 runs every 29th of its vectors, and in every build it is proved
+ * in one style; as a LUT network its undefined rows are free, because the mapping takes minutes
+ * otherwise.
  */
 @CallsTools
 class SimulatorTableTest {
@@ -117,6 +119,11 @@ class SimulatorTableTest {
     }
   }
 
+  /** The languages of the large lane are proved equal in one style in every build. */
+  private static boolean isProved(Case one) {
+    return one.step() == 1 || one.style() == Style.BANKED || Extent.isWhole();
+  }
+
   private static String[] header() {
     List<String> names = new ArrayList<>(List.of("design", "style", "vectors"));
     SIMULATORS.forEach(simulator -> names.add(simulator.name()));
@@ -154,7 +161,7 @@ class SimulatorTableTest {
       String complaints = linter.complaints(emitted);
       row.add(complaints.isEmpty() ? "0" : "FAIL: " + complaints);
     }
-    row.add(Equivalence.prove(emitted).size());
+    row.add(isProved(one) ? Equivalence.prove(emitted).size() : "with -Dwhole=true");
     return row;
   }
 }

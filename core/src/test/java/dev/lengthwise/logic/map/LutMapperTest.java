@@ -95,16 +95,18 @@ class LutMapperTest {
 
   @ParameterizedTest
   @MethodSource("cases")
-  void map_thorough_reachesTheFigure(Case each) {
+  void map_thoroughIfQuickDoesNot_reachesTheFigure(Case each) {
     for (int lutInputs : new int[] {6, 4}) {
-      LutNetwork network =
-          LutMapper.forInputs(lutInputs).withEffort(Effort.THOROUGH).map(each.function());
+      int most = lutInputs == 6 ? each.six() : each.four();
+      LutMapper mapper = LutMapper.forInputs(lutInputs);
+      LutNetwork network = mapper.withEffort(Effort.QUICK).map(each.function());
+      if (network.luts().size() > most) {
+        network = mapper.withEffort(Effort.THOROUGH).map(each.function());
+      }
       assertThat(Equivalence.check(network, each.function()).proved()).isTrue();
       assertThat(network.mostFanIns()).isAtMost(lutInputs);
       System.out.printf("%s K=%d: %s%n", each, lutInputs, network);
-      assertWithMessage("%s, K = %s", each, lutInputs)
-          .that(network.luts().size())
-          .isAtMost(lutInputs == 6 ? each.six() : each.four());
+      assertWithMessage("%s, K = %s", each, lutInputs).that(network.luts().size()).isAtMost(most);
     }
   }
 

@@ -10,11 +10,11 @@ import java.util.List;
  */
 public final class Verilator implements Simulator {
 
-  /** Compiling takes longer than running, so the compiler need not try hard. */
-  private static final List<String> COMPILE =
-      List.of("verilator", "--binary", "-O1", "-CFLAGS", "-O0");
+  private static final List<String> COMPILE = List.of("verilator", "--binary", "-O1");
 
-  private static final String MAKE = "OPT_GLOBAL=-O0";
+  /** Compiling takes longer than running, so the compiler need not try hard. */
+  private static final List<String> MAKE =
+      List.of("OPT_FAST=-O0", "OPT_SLOW=-O0", "OPT_GLOBAL=-O0");
 
   /** Creates a runner. */
   public Verilator() {}
@@ -29,16 +29,16 @@ public final class Verilator implements Simulator {
     for (String program : List.of("g++", "make")) {
       ToolRun.of(program, tree, 60, List.of(program, "--version"));
     }
-    List<String> library = new ArrayList<>(COMPILE);
-    library.addAll(List.of("-MAKEFLAGS", MAKE));
-    List<String> objects = VerilatorLibrary.objects(library);
+    VerilatorLibrary library = VerilatorLibrary.compiled(COMPILE, MAKE);
     WrittenDesign written = WrittenDesign.of(tree, design);
     List<String> compile = new ArrayList<>(COMPILE);
-    compile.addAll(List.of("-MAKEFLAGS", MAKE + " VM_GLOBAL_FAST= VM_GLOBAL_SLOW="));
+    String make = String.join(" ", MAKE) + " VM_GLOBAL_FAST= VM_GLOBAL_SLOW=";
+    compile.addAll(List.of("-MAKEFLAGS", make));
     compile.addAll(List.of("--Mdir", "model", "--top-module", written.benchTop()));
     compile.addAll(List.of("-o", "bench", written.verilogBench()));
     compile.addAll(written.verilog());
-    compile.addAll(objects);
+    compile.addAll(List.of("-CFLAGS", "-include " + library.headers()));
+    compile.addAll(library.objects());
     List<String> run = List.of("model/bench", "+vectors=" + written.vectors());
     return SimulatorSteps.run(this, "verilator", List.of(compile, run));
   }

@@ -8,6 +8,7 @@ import dev.lengthwise.circuit.CircuitBuilder;
 import dev.lengthwise.circuit.RandomCircuits;
 import dev.lengthwise.circuit.Reset;
 import dev.lengthwise.testing.CallsTools;
+import dev.lengthwise.testing.Extent;
 import java.math.BigInteger;
 import java.nio.file.Path;
 import java.util.List;
@@ -52,7 +53,7 @@ class VerilogToolsTest {
 
   static Stream<Circuit> random() {
     Reset[] resets = Reset.values();
-    return IntStream.range(0, 15)
+    return IntStream.range(0, Extent.of(8, 15))
         .boxed()
         .flatMap(
             seed ->

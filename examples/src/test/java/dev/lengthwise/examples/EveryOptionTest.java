@@ -86,7 +86,7 @@ class EveryOptionTest {
 
   @Test
   void quickstart() throws Exception {
-    String out = run("quickstart", "--style", "ROM", "--out", "q").out();
+    String out = run("quickstart", "--set", "tidegate", "--style", "ROM", "--out", "q").out();
     assertThat(out).contains("36656  all agree");
     assertThat(out).contains("10000 cycles of random code, all agree");
     assertFiles("q", "verilog/tidegate_lane.f", "vhdl/tidegate_lane.vhd", "cost.csv");
@@ -99,6 +99,8 @@ class EveryOptionTest {
     String code = SmallCode.raw(folder, "ia32.bin", 3).toString();
     String out =
         run(
+                "ia32",
+                "--set",
                 "ia32",
                 "--image",
                 code,
@@ -135,6 +137,9 @@ class EveryOptionTest {
     assertThat(lines.get(1)).matches("table,6,1,1,1,1,1,[0-9.]+,true");
     assertThat(lines.get(2)).matches("table,4,1,1,1,1,1,[0-9.]+,true");
     assertThat(lines).hasSize(3);
+    run("mapping", "--set", "reference", "--out", "r");
+    assertThat(Files.readAllLines(folder.resolve("r/mapping.csv")).get(1))
+        .startsWith("reference_lane,6,");
   }
 
   @Test
@@ -168,6 +173,8 @@ class EveryOptionTest {
     String out =
         run(
                 "fetch-unit",
+                "--set",
+                "tidegate",
                 "--capacity",
                 "256",
                 "--ways",
@@ -202,6 +209,8 @@ class EveryOptionTest {
     String out =
         run(
                 "ia32-study",
+                "--set",
+                "ia32",
                 "--image",
                 first,
                 "--trace",
@@ -251,7 +260,7 @@ class EveryOptionTest {
 
   @Test
   void speed() throws Exception {
-    String out = run("speed", "--seconds", "0.01").out();
+    String out = run("speed", "--set", "tidegate", "--seconds", "0.01").out();
     for (String text : List.of("LRU", "TREE_PLRU", "FIFO", "RANDOM", "golden", "rowWindows")) {
       assertThat(out).contains(text);
     }

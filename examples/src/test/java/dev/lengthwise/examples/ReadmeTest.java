@@ -4,9 +4,9 @@ import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
+import dev.lengthwise.isa.NamedSet;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.UndefinedRows;
-import dev.lengthwise.realize.Style;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.PrefixRules;
@@ -171,8 +171,7 @@ class ReadmeTest {
     assertThat(texts.keySet())
         .containsExactlyElementsIn(Examples.commands().getSubcommands().keySet());
     assertThat(texts.get("ia32-study")).contains(": 14 IA-32 lanes");
-    assertThat(StudyLadder.variants(Style.ROM, UndefinedRows.ANYTHING, StudyLadder.frontEnd(2)))
-        .hasSize(14);
+    assertThat(NamedSet.of("ia32").lanes(UndefinedRows.ANYTHING)).hasSize(14);
     assertThat(texts.get("lanes").replaceAll("\\s+", " "))
         .contains("windows of 8, 16 and 32 bytes");
     assertThat(Examples.commands().getSubcommands().get("lanes").getUsageMessage())

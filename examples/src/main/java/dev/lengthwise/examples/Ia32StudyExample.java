@@ -82,6 +82,11 @@ final class Ia32StudyExample implements Callable<Integer> {
   private Optional<Integer> advise = Optional.empty();
 
   @Option(
+      names = "--left-out",
+      description = "print what each range of rows that a lane leaves out would bring and cost")
+  private boolean leftOut;
+
+  @Option(
       names = "--part",
       paramLabel = "I/N",
       description = "evaluate the I-th of N slices; --merge puts their files together")
@@ -120,6 +125,9 @@ final class Ia32StudyExample implements Callable<Integer> {
     if (part.isEmpty()) {
       text.cycles();
       text.steps(rows);
+    }
+    if (leftOut) {
+      text.leftOut(streams.get(0));
     }
     print.println("written to " + file);
     List<StudyPage.Advised> advised =

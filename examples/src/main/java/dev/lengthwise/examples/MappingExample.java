@@ -71,6 +71,11 @@ final class MappingExample implements Callable<Integer> {
   @Option(names = "--explain", description = "print the account of each mapping")
   private boolean explain;
 
+  @Option(
+      names = "--bits",
+      description = "print which bits could go, but for which rows, and which bits are alike")
+  private boolean bits;
+
   @Mixin private OutFolder out = new OutFolder("mapping");
 
   @Spec private CommandSpec spec;
@@ -86,6 +91,13 @@ final class MappingExample implements Callable<Integer> {
     List<Task> tasks = new ArrayList<>();
     for (MappedFunction function : functions(false)) {
       tasks.add(new Task(function, DeviceProfile.sixInputDualOutput()));
+    }
+    if (bits) {
+      for (Task task : tasks) {
+        print.println("bits of " + task.function().name());
+        task.function().bits().forEach(print::println);
+        print.println();
+      }
     }
     for (MappedFunction function : functions(true)) {
       tasks.add(new Task(function, DeviceProfile.fourInput()));

@@ -45,13 +45,8 @@ final class ExampleRun {
     return start(path, System.getProperty("java.class.path"), folder, arguments);
   }
 
-  /** Starts an example with another class path, on which a user's classes are too. */
-  static ExampleRun startOnClassPath(String classPath, Path folder, String... arguments)
-      throws IOException {
-    return start(System.getenv("PATH"), classPath, folder, arguments);
-  }
-
-  private static ExampleRun start(String path, String classPath, Path folder, String... arguments)
+  /** Starts an example that finds programs in other folders and classes on another class path. */
+  static ExampleRun start(String path, String classPath, Path folder, String... arguments)
       throws IOException {
     // A build in the background ignores the signal of Ctrl-C, and so would what it starts.
     List<String> command = new ArrayList<>(List.of("/usr/bin/env", "--default-signal=INT"));

@@ -5,6 +5,7 @@ import static com.google.common.truth.Truth.assertThat;
 import dev.lengthwise.report.StudyPage;
 import dev.lengthwise.study.sweep.StudyFile;
 import dev.lengthwise.study.sweep.StudyRow;
+import dev.lengthwise.testing.Timed;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
@@ -27,6 +28,7 @@ import org.junit.jupiter.api.io.TempDir;
  *
  * <p>The property {@code fuzz.seconds} makes it go on for longer; 3 seconds if it is not given.
  */
+@Timed
 class FuzzTest {
 
   private static final int SECONDS = Integer.getInteger("fuzz.seconds", 3);

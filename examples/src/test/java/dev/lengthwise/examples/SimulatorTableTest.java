@@ -23,8 +23,8 @@ import dev.lengthwise.testbench.run.Simulator;
 import dev.lengthwise.testbench.run.Verilator;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.EmittedTree;
-import dev.lengthwise.testing.Equivalence;
 import dev.lengthwise.testing.Linter;
+import dev.lengthwise.testing.RtlEquivalence;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
 import java.nio.file.Path;
@@ -154,7 +154,7 @@ class SimulatorTableTest {
       String complaints = linter.complaints(emitted);
       row.add(complaints.isEmpty() ? "0" : "FAIL: " + complaints);
     }
-    row.add(Equivalence.prove(emitted).size());
+    row.add(RtlEquivalence.prove(emitted).size());
     return row;
   }
 }

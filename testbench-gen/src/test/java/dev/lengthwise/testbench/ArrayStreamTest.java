@@ -22,6 +22,7 @@ import dev.lengthwise.testbench.run.Verilator;
 import dev.lengthwise.testbench.vector.ArrayCoverage;
 import dev.lengthwise.testbench.vector.ArrayVectors;
 import dev.lengthwise.testing.CallsTools;
+import dev.lengthwise.testing.SampleSets;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
 import java.io.BufferedWriter;
@@ -167,7 +168,7 @@ class ArrayStreamTest {
   @Test
   void run_aMillionRandomWindows_neverDiverges() throws IOException {
     LaneArray array =
-        LaneArray.of(Predecoder.of(Samples.bytes()).build(), 4)
+        LaneArray.of(Predecoder.of(SampleSets.bytes()).build(), 4)
             .marking(Marking.fullRipple())
             .build();
     Design design = write(array);

@@ -313,7 +313,7 @@ class NamedSetTest {
       String list =
           info.replaceAll("(?s).*provides dev.lengthwise.isa.SetProvider with(.*?);.*", "$1");
       assertWithMessage(module)
-          .that(Arrays.stream(list.split(",")).map(String::strip).toList())
+          .that(Arrays.stream(list.split(",", -1)).map(String::strip).toList())
           .containsExactlyElementsIn(
               Files.readAllLines(
                   main.resolve("resources/META-INF/services/" + SetProvider.class.getName())));

@@ -141,10 +141,14 @@ class EveryOptionTest {
     assertThat(out).contains("table in LUTs of 6 inputs");
     assertThat(out)
         .contains(
-            "bits of table\n  input 0 is removable but for 0x2 and 0x3\n"
-                + "  input 1 is removable but for 0x1 and 0x3\n"
-                + "  smallest sets of inputs: 0x3\n  alike: 0~1\n"
-                + "  may be permuted freely: 0x3\n");
+            """
+            bits of table
+              input 0 is removable but for 0x2 and 0x3
+              input 1 is removable but for 0x1 and 0x3
+              smallest sets of inputs: 0x3
+              alike: 0~1
+              may be permuted freely: 0x3
+            """);
     List<String> lines = Files.readAllLines(folder.resolve("m/mapping.csv"));
     assertThat(lines.get(1)).matches("table,6,1,1,1,1,1,[0-9.]+,true");
     assertThat(lines.get(2)).matches("table,4,1,1,1,1,1,[0-9.]+,true");

@@ -251,9 +251,8 @@ class EveryOptionTest {
             .out();
     assertThat(out).contains("first.trace: " + SmallCode.count(40) + " executed");
     assertThat(out).contains("second.bin: " + SmallCode.count(3) + " executed");
-    // Of the eleven instructions, one is of the two-byte map; ModRM bytes are not followed.
-    assertThat(out).containsMatch("opcode_prefix +one_byte 0xd8-0xdf +0 +0.00% +-?[0-9]+");
-    assertThat(out).containsMatch("opcode_prefix +one_byte 0x0f +0 +0.00% +-?[0-9]+");
+    assertThat(out).contains("first.trace, rows left out");
+    assertThat(out).containsMatch("opcode_prefix +one_byte 0x0f +[0-9]+ ");
     assertThat(Files.readAllLines(folder.resolve("s/study.csv"))).hasSize(5);
     assertFiles("s", "report.html", "advised/cost.csv", "advised/verilog/ia32_advised.f");
   }

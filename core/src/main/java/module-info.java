@@ -42,4 +42,9 @@ module dev.lengthwise.core {
   exports dev.lengthwise.study.workload;
   exports dev.lengthwise.table;
   exports dev.lengthwise.work;
+
+  uses dev.lengthwise.isa.SetProvider;
+
+  provides dev.lengthwise.isa.SetProvider with
+      dev.lengthwise.isa.Ia32Set;
 }

@@ -10,4 +10,9 @@ module dev.lengthwise.examples {
 
   opens dev.lengthwise.examples to
       info.picocli;
+
+  provides dev.lengthwise.isa.SetProvider with
+      dev.lengthwise.examples.Ia32DefinedSet,
+      dev.lengthwise.examples.ReferenceSet,
+      dev.lengthwise.examples.TidegateSet;
 }

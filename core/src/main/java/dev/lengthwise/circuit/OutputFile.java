@@ -6,7 +6,7 @@ import java.util.Objects;
  * A file of the emitted tree.
  *
  * @param path relative to the tree, with {@code /} between names
- * @param text its content, ASCII, lines ended by LF
+ * @param text its content, lines ended by LF; ASCII where tools read it
  */
 public record OutputFile(String path, String text) {
 

@@ -16,7 +16,7 @@ import dev.lengthwise.logic.network.WideMuxes;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.realize.cost.BlockCost;
 import dev.lengthwise.realize.cost.PathStep;
-import dev.lengthwise.realize.fetch.FetchTop;
+import dev.lengthwise.realize.fetch.FetchProbes;
 import dev.lengthwise.realize.gates.CriticalPath;
 import dev.lengthwise.realize.gates.GateCover;
 import dev.lengthwise.realize.lane.LaneCore;
@@ -71,7 +71,7 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
     List<BlockCost> blocks = new ArrayList<>();
     for (Circuit.Instance instance : design.circuit().instances()) {
       Circuit block = instance.circuit();
-      boolean cache = instance.name().equals(FetchTop.CACHE);
+      boolean cache = instance.name().equals(FetchProbes.CACHE);
       blocks.add(
           cost(block.name(), GateCover.of(block, device.lutInputs()), device, false)
               .withRam(cache ? blockRams : 0, cache ? spread : 0));

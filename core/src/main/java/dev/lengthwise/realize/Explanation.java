@@ -4,9 +4,6 @@ import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.lane.network.LaneMapping;
 import dev.lengthwise.logic.function.TruthTable;
 import dev.lengthwise.logic.network.LutNetwork;
-import dev.lengthwise.logic.support.SupportReducer;
-import dev.lengthwise.predecode.LaneRow;
-import dev.lengthwise.predecode.LaneTable;
 import dev.lengthwise.realize.cost.PathStep;
 import dev.lengthwise.realize.lane.LaneCore;
 import java.util.ArrayList;
@@ -31,7 +28,7 @@ final class Explanation {
             design.style().label(),
             design.device().name()));
     for (LaneCore core : cores) {
-      explanation.inputs(core.table());
+      explanation.lines.addAll(BitAccount.of(core.table(), false));
       core.mapping().ifPresent(explanation::network);
       if (core.mapping().isEmpty()) {
         explanation.blocks(core.circuit());
@@ -39,30 +36,6 @@ final class Explanation {
     }
     explanation.path(design);
     return List.copyOf(explanation.lines);
-  }
-
-  /** Says which opcode bits could go, and which rows stand in the way of the others. */
-  private void inputs(LaneTable table) {
-    for (LaneTable.LaneMap map : table.maps()) {
-      if (map.rows().size() > 256) {
-        continue;
-      }
-      List<LaneRow> distinct =
-          map.rows().stream().filter(row -> !(row instanceof LaneRow.Anything)).distinct().toList();
-      List<TruthTable> oneHot = new ArrayList<>();
-      for (LaneRow row : distinct.subList(0, Math.min(64, distinct.size()))) {
-        oneHot.add(
-            TruthTable.of(
-                8,
-                code -> map.rows().get(code).equals(row),
-                code -> !(map.rows().get(code) instanceof LaneRow.Anything)));
-      }
-      lines.add("");
-      lines.add(String.format(Locale.ROOT, "map %s: %s kinds of row", map.name(), distinct.size()));
-      if (!oneHot.isEmpty()) {
-        SupportReducer.analyze(oneHot).toString().lines().forEach(line -> lines.add("  " + line));
-      }
-    }
   }
 
   private void network(LaneMapping mapping) {

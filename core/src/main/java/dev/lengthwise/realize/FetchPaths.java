@@ -8,28 +8,36 @@ import dev.lengthwise.circuit.Port;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.device.RamShape;
 import dev.lengthwise.logic.decompose.CutMapper;
-import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.predecode.PipelineCut;
 import dev.lengthwise.realize.cost.FetchPath;
 import dev.lengthwise.realize.cost.PathStep;
+import dev.lengthwise.realize.fetch.FetchProbes;
 import dev.lengthwise.realize.gates.FlatGates;
+import dev.lengthwise.realize.row.RowTop;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
+import java.util.function.Predicate;
+import java.util.stream.IntStream;
 
 /** Accounts for the paths of a fetch unit, from its circuit's gates. */
 final class FetchPaths {
 
-  private static final String CACHE = "window_cache/";
-  private static final String ARRAY = "lanes_and_marks/";
+  private static final String CACHE = FetchProbes.inCache("");
+  private static final String ARRAY = FetchProbes.LANES_AND_MARKS + "/";
+
+  /** What the instance of lanes is called, before the way multiplexer, on fill, or behind it. */
+  private static final Set<String> LANES =
+      Set.of(RowTop.ROW, FetchProbes.wayRow(0), FetchProbes.FILL_ROW);
 
   private final FetchUnit unit;
   private final DeviceProfile device;
   private final Circuit row;
   private final int ways;
-  private final LutNetwork gates;
+  private final FlatGates gates;
   private final int[] arrivals;
   private Map<String, Integer> levels;
 
@@ -38,8 +46,8 @@ final class FetchPaths {
     this.device = design.device();
     this.ways = unit.cache().geometry().ways();
     this.row = rowOf(design.circuit());
-    this.gates = FlatGates.of(design.circuit(), device.lutInputs(), points(), FetchPaths::isEnd);
-    this.arrivals = new int[gates.inputNames().size()];
+    this.gates = FlatGates.of(design.circuit(), device.lutInputs(), points(), this::isEnd);
+    this.arrivals = new int[gates.network().inputNames().size()];
     settle();
   }
 
@@ -51,9 +59,7 @@ final class FetchPaths {
   private static Circuit rowOf(Circuit unit) {
     for (Circuit.Instance block : unit.instances()) {
       for (Circuit.Instance inside : block.circuit().instances()) {
-        if (inside.name().equals("row")
-            || inside.name().equals("row_0")
-            || inside.name().equals("fill_row")) {
+        if (LANES.contains(inside.name())) {
           return inside.circuit();
         }
       }
@@ -62,11 +68,11 @@ final class FetchPaths {
   }
 
   /** The registers at the ends of paths, and the addresses of LUT RAM on the way. */
-  private static boolean isEnd(String output) {
+  private boolean isEnd(String output) {
     boolean register = output.endsWith(".d") || output.endsWith(".enable");
     return (output.startsWith(ARRAY) && register)
         || (output.startsWith(CACHE) && register && output.indexOf('/', CACHE.length()) < 0)
-        || output.endsWith("/tags.address0");
+        || IntStream.range(0, ways).anyMatch(way -> output.equals(tagAddress(way)));
   }
 
   private boolean isPerWay() {
@@ -82,10 +88,10 @@ final class FetchPaths {
   }
 
   private List<String> points() {
-    List<String> points = new ArrayList<>(List.of(CACHE + "selected"));
-    points.add(CACHE + "tag_compare.hits");
-    points.add(CACHE + "tag_compare.hit");
-    points.add(CACHE + "tag_compare.way");
+    List<String> points =
+        new ArrayList<>(
+            List.of(
+                FetchProbes.selected(), FetchProbes.hits(), FetchProbes.hit(), FetchProbes.way()));
     points.addAll(lanes());
     return points;
   }
@@ -95,10 +101,10 @@ final class FetchPaths {
     List<String> rows = new ArrayList<>();
     if (isPerWay()) {
       for (int way = 0; way < ways; way++) {
-        rows.add(CACHE + "row_" + way);
+        rows.add(FetchProbes.inCache(FetchProbes.wayRow(way)));
       }
     } else {
-      rows.add(isOnFill() ? CACHE + "fill_row" : ARRAY + "row");
+      rows.add(isOnFill() ? FetchProbes.inCache(FetchProbes.FILL_ROW) : ARRAY + RowTop.ROW);
     }
     List<String> lanes = new ArrayList<>();
     for (String each : rows) {
@@ -115,33 +121,44 @@ final class FetchPaths {
   private void settle() {
     boolean changes = true;
     while (changes) {
-      int[] found = CutMapper.levels(gates, device.lutInputs(), arrivals);
+      int[] found = CutMapper.levels(gates.network(), device.lutInputs(), arrivals);
       levels = new LinkedHashMap<>();
-      for (int i = 0; i < found.length; i++) {
-        levels.merge(stem(gates.outputs().get(i).name()), found[i], Math::max);
-      }
+      gates
+          .outputs()
+          .forEach(
+              (name, bits) ->
+                  levels.put(name, Arrays.stream(bits).map(bit -> found[bit]).max().orElse(0)));
       changes = false;
-      for (int input = 0; input < arrivals.length; input++) {
-        int arrival = arrival(stem(gates.inputNames().get(input)));
-        changes |= arrival != arrivals[input];
-        arrivals[input] = arrival;
+      // The state of replacement is on none of the paths.
+      for (int way = 0; isAhead() && way < ways; way++) {
+        int arrival = level(tagAddress(way)) + ramLevels();
+        for (int bit : probe(gates.inputs(), tagWord(way))) {
+          changes |= arrival != arrivals[bit];
+          arrivals[bit] = arrival;
+        }
       }
     }
   }
 
-  /** Returns a name without the number of a bit. */
-  private static String stem(String name) {
-    int end = name.lastIndexOf('_');
-    boolean number = end >= 0 && name.substring(end + 1).matches("[0-9]+");
-    return number && !name.startsWith("@") ? name.substring(0, end) : name;
+  private static String tagWord(int way) {
+    return FetchProbes.tagsOf(way) + ".word0";
   }
 
-  private int arrival(String input) {
-    boolean tags = isAhead() && input.matches(".*/way_tags_[0-9]+/tags\\.word0");
-    if (!tags) {
-      return 0; // the state of replacement is on none of the paths
+  private static String tagAddress(int way) {
+    return FetchProbes.tagsOf(way) + ".address0";
+  }
+
+  /** Returns what is known of a place; one that is missing would lose a path in silence. */
+  private <T> T probe(Map<String, T> places, String name) {
+    T found = places.get(name);
+    if (found == null) {
+      throw new IllegalStateException(
+          "paths of "
+              + unit.name()
+              + ": a place in the circuit is expected, found none at "
+              + name);
     }
-    return levels.get(input.replace(".word", ".address")) + ramLevels();
+    return found;
   }
 
   /** A read of LUT RAM: a level, and those of the multiplexers behind its banks. */
@@ -160,43 +177,42 @@ final class FetchPaths {
     return levels;
   }
 
-  private int level(List<String> points) {
-    int level = 0;
-    for (Map.Entry<String, Integer> entry : levels.entrySet()) {
-      for (String point : points) {
-        String name = "@" + point;
-        if (entry.getKey().equals(name)
-            || (entry.getKey().startsWith(name + "_")
-                && entry.getKey().substring(name.length() + 1).matches("[0-9]+"))) {
-          level = Math.max(level, entry.getValue());
-        }
-      }
-    }
-    return level;
+  /** Returns the level of a signal inside. */
+  private int point(String name) {
+    return level("@" + name);
+  }
+
+  private int level(String output) {
+    return probe(levels, output);
   }
 
   /** The level at the registers of the marks and behind them. */
   private int registers() {
-    return levels.entrySet().stream()
-        .filter(e -> e.getKey().startsWith(ARRAY) && e.getKey().endsWith(".d"))
-        .filter(e -> !e.getKey().startsWith(ARRAY + "held_"))
-        .mapToInt(Map.Entry::getValue)
-        .max()
-        .orElse(0);
+    return most(
+        "registers of the marks",
+        name ->
+            name.startsWith(ARRAY) && name.endsWith(".d") && !name.startsWith(ARRAY + RowTop.HELD));
   }
 
   /** The level at the registers of the cache itself: whether the stream goes on, and where. */
   private int control() {
+    return most("registers of the cache", name -> name.startsWith(CACHE));
+  }
+
+  private int most(String what, Predicate<String> isOne) {
     return levels.entrySet().stream()
-        .filter(e -> e.getKey().startsWith(CACHE))
+        .filter(entry -> isOne.test(entry.getKey()))
         .mapToInt(Map.Entry::getValue)
         .max()
-        .orElse(0);
+        .orElseThrow(
+            () ->
+                new IllegalStateException(
+                    "paths of " + unit.name() + ": " + what + " are expected, found none"));
   }
 
   private List<FetchPath> paths() {
-    int selected = level(List.of(CACHE + "selected"));
-    int lanes = level(lanes());
+    int selected = point(FetchProbes.selected());
+    int lanes = lanes().stream().mapToInt(this::point).max().orElseThrow();
     List<FetchPath> paths = new ArrayList<>(List.of(compare()));
     if (isPerWay()) {
       List<PathStep> beside =
@@ -216,13 +232,13 @@ final class FetchPaths {
 
   /** The path through the comparison of tags to a register. */
   private FetchPath compare() {
-    int hits = level(List.of(CACHE + "tag_compare.hits"));
-    int hit = level(List.of(CACHE + "tag_compare.hit"));
+    int hits = point(FetchProbes.hits());
+    int hit = point(FetchProbes.hit());
     if (isAhead()) {
       return path(
           "compare ahead",
           step("address register", 0),
-          step("tag ram", arrivals[inputOf("/tags.word0")]),
+          step("tag ram", arrivals[probe(gates.inputs(), tagWord(0))[0]]),
           step("tag compare", hits),
           step("hit combine", hit),
           step("register", hit));
@@ -242,8 +258,8 @@ final class FetchPaths {
       steps.add(step("way register", 0));
     } else {
       steps.add(step("tag ram", 0));
-      steps.add(step("tag compare", level(List.of(CACHE + "tag_compare.hits"))));
-      steps.add(step("hit combine", level(List.of(CACHE + "tag_compare.way"))));
+      steps.add(step("tag compare", point(FetchProbes.hits())));
+      steps.add(step("hit combine", point(FetchProbes.way())));
     }
     steps.add(step("way select", selected));
     if (!isPerWay() && !isOnFill()) {
@@ -274,19 +290,5 @@ final class FetchPaths {
     }
     all.add(new PathStep("register", end));
     return List.copyOf(all);
-  }
-
-  private int inputOf(String suffix) {
-    for (int input = 0; input < arrivals.length; input++) {
-      if (stem(gates.inputNames().get(input)).endsWith(suffix)) {
-        return input;
-      }
-    }
-    throw new IllegalStateException(
-        String.format(
-            Locale.ROOT,
-            "paths of %s: an input is expected, found none for %s",
-            unit.name(),
-            suffix));
   }
 }

@@ -66,6 +66,18 @@ public final class OutputTree {
   }
 
   /**
+   * Returns the tree with one more file, such as a report, that is written beside the design.
+   *
+   * @param file the file
+   * @return a new tree
+   */
+  public OutputTree add(OutputFile file) {
+    Objects.requireNonNull(file, "file");
+    DesignOutput ready = design -> List.of(file);
+    return add(ready);
+  }
+
+  /**
    * Writes a design through every back end.
    *
    * @param design the design

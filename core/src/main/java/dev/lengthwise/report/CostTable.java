@@ -3,19 +3,19 @@ package dev.lengthwise.report;
 import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.file.CsvFields;
 import dev.lengthwise.realize.Design;
-import dev.lengthwise.realize.DesignOutput;
 import dev.lengthwise.realize.cost.BlockCost;
 import java.util.ArrayList;
 import java.util.List;
 
 /**
- * Writes {@code cost.csv}: the estimated cost of each block of a design and of the whole, and of
- * the designs it is compared with.
+ * Writes {@code cost.csv}: the estimated cost of each block of designs and of the whole.
  *
  * <p>Columns: {@code design, block, style, lut_inputs, luts, sites, wide_muxes, levels, block_rams,
  * distributed_ram_bits, proved}. A design's last row is the whole design. Immutable.
+ *
+ * @param designs the designs, in the order of the rows
  */
-public final class CostTable implements DesignOutput {
+public record CostTable(List<Design> designs) implements Report {
 
   private static final List<String> HEADS =
       List.of(
@@ -31,35 +31,20 @@ public final class CostTable implements DesignOutput {
           "distributed_ram_bits",
           "proved");
 
-  private final List<Design> alternatives;
-
-  /** Makes a table of the design that is written, alone. */
-  public CostTable() {
-    this(List.of());
-  }
-
-  private CostTable(List<Design> alternatives) {
-    this.alternatives = List.copyOf(alternatives);
-  }
-
   /**
-   * Returns a table that also shows a design that is not written.
+   * Copies the list.
    *
-   * @param alternative the design; its rows follow those of the design written
-   * @return a new table
+   * @param designs see CostTable
    */
-  public CostTable beside(Design alternative) {
-    List<Design> more = new ArrayList<>(alternatives);
-    more.add(alternative);
-    return new CostTable(more);
+  public CostTable {
+    designs = List.copyOf(designs);
   }
 
   @Override
-  public List<OutputFile> files(Design design) {
+  public OutputFile file() {
     List<List<Object>> rows = new ArrayList<>();
-    addRows(design, rows);
-    alternatives.forEach(alternative -> addRows(alternative, rows));
-    return List.of(new OutputFile("cost.csv", CsvFields.text(HEADS, rows)));
+    designs.forEach(design -> addRows(design, rows));
+    return new OutputFile("cost.csv", CsvFields.text(HEADS, rows));
   }
 
   private static void addRows(Design design, List<List<Object>> rows) {

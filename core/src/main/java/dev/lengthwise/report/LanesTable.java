@@ -24,7 +24,7 @@ import java.util.stream.Collectors;
  *
  * @param rows one for each row of lanes
  */
-public record LanesTable(List<Row> rows) {
+public record LanesTable(List<Row> rows) implements Report {
 
   private static final List<String> HEADS =
       List.of(
@@ -100,11 +100,7 @@ public record LanesTable(List<Row> rows) {
     rows = List.copyOf(rows);
   }
 
-  /**
-   * Prints the table.
-   *
-   * @return the file
-   */
+  @Override
   public OutputFile file() {
     List<List<Object>> cells = new ArrayList<>();
     for (Row row : rows) {

@@ -17,7 +17,7 @@ import java.util.OptionalInt;
  *
  * @param rows one for each function and LUT size
  */
-public record MappingTable(List<Row> rows) {
+public record MappingTable(List<Row> rows) implements Report {
 
   private static final List<String> HEADS =
       List.of(
@@ -84,11 +84,8 @@ public record MappingTable(List<Row> rows) {
     rows = List.copyOf(rows);
   }
 
-  /**
-   * Prints the table. The seconds differ from run to run; all else does not.
-   *
-   * @return the file
-   */
+  /** Prints the table. The seconds differ from run to run; all else does not. */
+  @Override
   public OutputFile file() {
     List<List<Object>> cells = new ArrayList<>();
     for (Row row : rows) {

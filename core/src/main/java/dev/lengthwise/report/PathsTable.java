@@ -20,7 +20,7 @@ import java.util.List;
  *
  * @param designs fetch units made into hardware
  */
-public record PathsTable(List<Design> designs) {
+public record PathsTable(List<Design> designs) implements Report {
 
   private static final List<String> HEADS =
       List.of(
@@ -51,11 +51,7 @@ public record PathsTable(List<Design> designs) {
     }
   }
 
-  /**
-   * Prints the table.
-   *
-   * @return the file
-   */
+  @Override
   public OutputFile file() {
     List<List<Object>> rows = new ArrayList<>();
     for (Design design : designs) {

@@ -22,7 +22,7 @@ import java.util.List;
  *
  * @param fits the fits
  */
-public record RamFitTable(List<RamFit> fits) {
+public record RamFitTable(List<RamFit> fits) implements Report {
 
   private static final List<String> HEADS =
       List.of(
@@ -52,11 +52,7 @@ public record RamFitTable(List<RamFit> fits) {
     fits = List.copyOf(fits);
   }
 
-  /**
-   * Prints the table.
-   *
-   * @return the file
-   */
+  @Override
   public OutputFile file() {
     List<List<Object>> rows = new ArrayList<>();
     for (RamFit fit : fits) {

@@ -1,14 +1,12 @@
 package dev.lengthwise.report;
 
-import dev.lengthwise.file.WholeFiles;
+import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.study.accuracy.Accuracy;
 import dev.lengthwise.study.accuracy.LossCause;
 import dev.lengthwise.study.fetch.SlotUse;
 import dev.lengthwise.study.fetch.Throughput;
 import dev.lengthwise.study.sweep.ParetoFront;
 import dev.lengthwise.study.sweep.StudyRow;
-import java.io.IOException;
-import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashSet;
@@ -32,7 +30,8 @@ import java.util.Set;
  * @param advised lanes that a search found, and what they are compared with; may be empty
  */
 public record StudyPage(
-    String title, List<StudyRow> rows, List<Detail> details, List<Advised> advised) {
+    String title, List<StudyRow> rows, List<Detail> details, List<Advised> advised)
+    implements Report {
 
   /** The most rows of a page; more are no help to a reader. */
   public static final int MOST_ROWS = 1 << 14;
@@ -95,22 +94,13 @@ public record StudyPage(
     advised = List.copyOf(advised);
   }
 
-  /**
-   * Writes the page.
-   *
-   * @param file the file; its folder is made if it is missing
-   * @throws IOException if the file cannot be written; an old one is left as it was
-   */
-  public void write(Path file) throws IOException {
-    WholeFiles.write(file, html());
+  /** Prints HTML with line feeds. */
+  @Override
+  public OutputFile file() {
+    return new OutputFile("report.html", html());
   }
 
-  /**
-   * Returns the page.
-   *
-   * @return HTML with line feeds
-   */
-  public String html() {
+  private String html() {
     StringBuilder page = new StringBuilder();
     page.append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
         .append("<meta name=\"viewport\" content=\"width=device-width\">\n<title>")

@@ -33,8 +33,8 @@ class ArrowsTest {
           circuit: name
           circuit.text: circuit name
           golden: table
-          isa: table
           predecode: name table work
+          isa: predecode table work
           cache: device name predecode table
           lane.function: predecode table work
           lane.network: lane.function logic logic.diagram logic.function logic.network logic.rewrite logic.words work

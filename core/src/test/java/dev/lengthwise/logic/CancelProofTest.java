@@ -6,6 +6,7 @@ import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.logic.network.LutNetworkBuilder;
 import dev.lengthwise.logic.proof.Equivalence;
 import dev.lengthwise.testing.Interruption;
+import dev.lengthwise.testing.Timed;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
@@ -13,6 +14,7 @@ import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 
 /** Proofs that would take hours end soon when their thread is interrupted. */
+@Timed
 class CancelProofTest {
 
   private static final TruthTable AND = TruthTable.parse("0001");

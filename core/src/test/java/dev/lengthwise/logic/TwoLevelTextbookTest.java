@@ -5,6 +5,7 @@ import static com.google.common.truth.Truth.assertThat;
 import dev.lengthwise.logic.function.TruthTable;
 import dev.lengthwise.logic.twolevel.Cover;
 import dev.lengthwise.logic.twolevel.Cube;
+import dev.lengthwise.logic.twolevel.MinimumCovers;
 import dev.lengthwise.logic.twolevel.PrimeImplicants;
 import dev.lengthwise.logic.twolevel.TwoLevelMinimizer;
 import dev.lengthwise.logic.twolevel.TwoLevelResult;
@@ -205,7 +206,7 @@ class TwoLevelTextbookTest {
     List<TruthTable> tables = List.of(table);
     PrimeImplicants primes = PrimeImplicants.of(tables);
     TwoLevelResult result = TwoLevelMinimizer.exact().minimize(tables);
-    List<Cover> covers = TwoLevelMinimizer.exact().allMinimum(table, 100);
+    List<Cover> covers = MinimumCovers.of(table, 100);
 
     assertThat(primes.cubes()).hasSize(example.primes());
     assertThat(primes.essential()).hasSize(example.essential());

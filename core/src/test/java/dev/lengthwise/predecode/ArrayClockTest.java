@@ -3,6 +3,7 @@ package dev.lengthwise.predecode;
 import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
+import dev.lengthwise.testing.SampleSets;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
@@ -18,7 +19,7 @@ class ArrayClockTest {
   void cycle_redirect_windowsBeforeItComeOutAndThenItsOwnMarks() {
     byte[] memory = new byte[16];
     for (int chosen = 0; chosen < 1 << CUTS.length; chosen++) {
-      LaneArray.Builder builder = LaneArray.of(Predecoder.of(SampleSet.SET).build(), 4);
+      LaneArray.Builder builder = LaneArray.of(Predecoder.of(SampleSets.bytes()).build(), 4);
       for (int i = 0; i < CUTS.length; i++) {
         if ((chosen >> i & 1) != 0) {
           builder.cut(CUTS[i]);

@@ -5,6 +5,7 @@ import static com.google.common.truth.Truth.assertWithMessage;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import dev.lengthwise.golden.GoldenModel;
+import dev.lengthwise.testing.SampleSets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
@@ -12,12 +13,12 @@ import org.junit.jupiter.api.Test;
 
 class ArrayModelTest {
 
-  private static final GoldenModel TRUTH = GoldenModel.of(SampleSet.SET);
+  private static final GoldenModel TRUTH = GoldenModel.of(SampleSets.bytes());
   private static final int WIDE = 1;
   private static final int FAR = 2;
 
   private static Predecoder lane() {
-    return Predecoder.of(SampleSet.SET).build();
+    return Predecoder.of(SampleSets.bytes()).build();
   }
 
   private static byte[] bytes(int... values) {
@@ -145,7 +146,7 @@ class ArrayModelTest {
           assertThat(model.length(i)).isEqualTo(length);
           changed =
               prefix
-                  ? SampleSet.SET
+                  ? SampleSets.bytes()
                       .prefixes()
                       .prefix(memory[at] & 0xff)
                       .orElseThrow()
@@ -188,7 +189,7 @@ class ArrayModelTest {
 
   @Test
   void look_inputsOutOfRange_areRefused() {
-    LaneArray array = LaneArray.of(Predecoder.of(SampleSet.SET).build(), 4).build();
+    LaneArray array = LaneArray.of(Predecoder.of(SampleSets.bytes()).build(), 4).build();
     ArrayModel model = ArrayModel.of(array);
     ArrayClock clock = ArrayClock.of(array);
     for (int redirect : new int[] {-2, 4, Integer.MAX_VALUE}) {
@@ -222,7 +223,7 @@ class ArrayModelTest {
 
   @Test
   void look_windowNearTheLargestInt_readsZeros() {
-    LaneArray array = LaneArray.of(Predecoder.of(SampleSet.SET).build(), 4).build();
+    LaneArray array = LaneArray.of(Predecoder.of(SampleSets.bytes()).build(), 4).build();
     ArrayModel model = ArrayModel.of(array);
     model.look(0, new byte[8], 0, 0);
     int zeros = model.starts();

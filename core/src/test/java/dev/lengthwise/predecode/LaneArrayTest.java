@@ -4,13 +4,14 @@ import static com.google.common.truth.Truth.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import dev.lengthwise.table.DescriptionException;
+import dev.lengthwise.testing.SampleSets;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.function.Executable;
 
 class LaneArrayTest {
 
   private static Predecoder lane() {
-    return Predecoder.of(SampleSet.SET).build();
+    return Predecoder.of(SampleSets.bytes()).build();
   }
 
   private static void assertFault(Class<? extends Exception> type, String message, Executable e) {
@@ -45,7 +46,7 @@ class LaneArrayTest {
   @Test
   void lateModes_foldedPrefixes_areNone() {
     Predecoder folded =
-        Predecoder.of(SampleSet.SET)
+        Predecoder.of(SampleSets.bytes())
             .prefixes(PrefixTreatment.folded(2))
             .prefix(0xf0, PrefixTreatment.ONE_UNIT_EACH)
             .build();

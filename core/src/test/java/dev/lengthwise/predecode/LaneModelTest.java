@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.golden.Outcome;
 import dev.lengthwise.table.DescriptionException;
+import dev.lengthwise.testing.SampleSets;
 import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
@@ -17,7 +18,7 @@ import org.junit.jupiter.params.provider.MethodSource;
 
 class LaneModelTest {
 
-  private static final GoldenModel TRUTH = GoldenModel.of(SampleSet.SET);
+  private static final GoldenModel TRUTH = GoldenModel.of(SampleSets.bytes());
 
   /** Every combination of depth, lookahead, longest length and prefix treatment. */
   static List<Predecoder> lanes() {
@@ -31,7 +32,7 @@ class LaneModelTest {
                 PrefixTreatment.folded(1),
                 PrefixTreatment.folded(3))) {
           lanes.add(
-              Predecoder.of(SampleSet.SET)
+              Predecoder.of(SampleSets.bytes())
                   .depth(depth)
                   .lookahead(lookahead)
                   .longest(lookahead == 3 ? 4 : 9)
@@ -70,7 +71,7 @@ class LaneModelTest {
   @Test
   void lengthAt_widestLane_handlesAllThatIsDefined() {
     LaneModel model =
-        LaneModel.of(Predecoder.of(SampleSet.SET).prefixes(PrefixTreatment.folded(4)).build());
+        LaneModel.of(Predecoder.of(SampleSets.bytes()).prefixes(PrefixTreatment.folded(4)).build());
     SplittableRandom random = new SplittableRandom(9);
     byte[] memory = new byte[24];
     int lengths = 0;
@@ -88,7 +89,7 @@ class LaneModelTest {
 
   @Test
   void lengthAt_leftOutRow_isNotHandled() {
-    LaneModel model = LaneModel.of(Predecoder.of(SampleSet.SET).leaveOut("near", 5).build());
+    LaneModel model = LaneModel.of(Predecoder.of(SampleSets.bytes()).leaveOut("near", 5).build());
     assertThat(model.lengthAt(0, new byte[] {0x31, 5, 0}, 0)).isEqualTo(LaneModel.NOT_HANDLED);
     assertThat(model.lengthAt(0, new byte[] {0x31, 6, 0}, 0)).isEqualTo(3);
   }
@@ -96,29 +97,33 @@ class LaneModelTest {
   @Test
   void lengthAt_undefinedRow_followsChoice() {
     byte[] memory = {(byte) 0xff, 0, 0};
-    assertThat(LaneModel.of(Predecoder.of(SampleSet.SET).build()).lengthAt(0, memory, 0))
+    assertThat(LaneModel.of(Predecoder.of(SampleSets.bytes()).build()).lengthAt(0, memory, 0))
         .isEqualTo(LaneModel.NOT_HANDLED);
     Predecoder anything =
-        Predecoder.of(SampleSet.SET).undefinedRows(UndefinedRows.ANYTHING).build();
+        Predecoder.of(SampleSets.bytes()).undefinedRows(UndefinedRows.ANYTHING).build();
     assertThat(LaneModel.of(anything).lengthAt(0, memory, 0)).isEqualTo(LaneModel.ANYTHING);
   }
 
   @Test
   void build_defaults_readAsFarAsTheDescription() {
-    Predecoder lane = Predecoder.of(SampleSet.SET).build();
+    Predecoder lane = Predecoder.of(SampleSets.bytes()).build();
     assertThat(lane.lookahead()).isEqualTo(3);
     assertThat(lane.longest()).isEqualTo(6);
     assertThat(lane.lengthBits()).isEqualTo(3);
-    assertThat(Predecoder.of(SampleSet.SET).prefixes(PrefixTreatment.folded(2)).build().lookahead())
+    assertThat(
+            Predecoder.of(SampleSets.bytes())
+                .prefixes(PrefixTreatment.folded(2))
+                .build()
+                .lookahead())
         .isEqualTo(5);
-    assertThat(Predecoder.of(SampleSet.SET).depth(SpecifierDepth.NONE).build().lookahead())
+    assertThat(Predecoder.of(SampleSets.bytes()).depth(SpecifierDepth.NONE).build().lookahead())
         .isEqualTo(2);
   }
 
   @Test
   void build_prefixesOfOneModeTreatedApart_saysSo() {
     Predecoder.Builder builder =
-        Predecoder.of(SampleSet.SET).prefix(0xf2, PrefixTreatment.folded(1));
+        Predecoder.of(SampleSets.bytes()).prefix(0xf2, PrefixTreatment.folded(1));
     assertThat(assertThrows(DescriptionException.class, builder::build))
         .hasMessageThat()
         .isEqualTo(

@@ -17,6 +17,7 @@ import dev.lengthwise.predecode.WindowEnd;
 import dev.lengthwise.realize.cost.FetchPath;
 import dev.lengthwise.realize.cost.PathStep;
 import dev.lengthwise.table.DescriptionException;
+import dev.lengthwise.testing.SampleSets;
 import dev.lengthwise.testing.Slow;
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -30,7 +31,7 @@ class FetchPathsTest {
 
   private static Design design(TagPlace tags, int place, PipelineCut... cuts) {
     LaneArray.Builder row =
-        LaneArray.of(Predecoder.of(Sets.bytes()).build(), 8).end(WindowEnd.NOT_HANDLED);
+        LaneArray.of(Predecoder.of(SampleSets.bytes()).build(), 8).end(WindowEnd.NOT_HANDLED);
     for (PipelineCut cut : cuts) {
       row.cut(cut);
     }

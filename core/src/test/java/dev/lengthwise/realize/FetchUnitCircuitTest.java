@@ -17,6 +17,7 @@ import dev.lengthwise.predecode.Marking;
 import dev.lengthwise.predecode.PipelineCut;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.WindowEnd;
+import dev.lengthwise.testing.SampleSets;
 import dev.lengthwise.testing.Slow;
 import java.util.ArrayList;
 import java.util.List;
@@ -62,7 +63,7 @@ class FetchUnitCircuitTest {
     List<Marking> markings =
         List.of(Marking.fullRipple(), Marking.fullLogarithmic(), Marking.first(2));
     LaneArray.Builder row =
-        LaneArray.of(Predecoder.of(Sets.bytes()).build(), window)
+        LaneArray.of(Predecoder.of(SampleSets.bytes()).build(), window)
             .end(place == 0 && number % 4 != 3 ? WindowEnd.NEXT_BYTES : WindowEnd.NOT_HANDLED)
             .marking(markings.get(number % 3));
     if ((number & 1) != 0) {

@@ -6,6 +6,7 @@ import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.testing.SampleSets;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
@@ -13,7 +14,7 @@ import org.junit.jupiter.api.Test;
 class InnerBlockNamesTest {
 
   private static List<String> names(String array) {
-    Predecoder lane = Predecoder.of(Sets.bytes()).build();
+    Predecoder lane = Predecoder.of(SampleSets.bytes()).build();
     return Realizer.on(DeviceProfile.sixInputDualOutput())
         .realize(LaneArray.of(lane, 4).name(array).build(), Style.ROM)
         .circuit()

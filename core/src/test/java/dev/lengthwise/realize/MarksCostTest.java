@@ -13,6 +13,7 @@ import dev.lengthwise.predecode.PipelineCut;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.gates.GateCover;
 import dev.lengthwise.realize.row.RowTop;
+import dev.lengthwise.testing.SampleSets;
 import dev.lengthwise.testing.Slow;
 import java.util.HashMap;
 import java.util.Map;
@@ -81,7 +82,7 @@ class MarksCostTest {
   @Test
   void total_ofACutRow_hasTheLevelsOfTheMarksOrFewOfTheLanes() {
     Realizer realizer = Realizer.on(DeviceProfile.sixInputDualOutput());
-    Predecoder lane = Predecoder.of(Sets.bytes()).build();
+    Predecoder lane = Predecoder.of(SampleSets.bytes()).build();
     Design whole = realizer.realize(LaneArray.of(lane, 8).build(), Style.ROM);
     Design cut =
         realizer.realize(LaneArray.of(lane, 8).cut(PipelineCut.AFTER_LANES).build(), Style.ROM);

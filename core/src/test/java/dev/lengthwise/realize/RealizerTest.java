@@ -7,6 +7,7 @@ import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.logic.Objective;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.cost.BlockCost;
+import dev.lengthwise.testing.SampleSets;
 import dev.lengthwise.testing.Slow;
 import org.junit.jupiter.api.Test;
 
@@ -17,7 +18,7 @@ class RealizerTest {
       Realizer.on(DeviceProfile.sixInputDualOutput()).withObjective(Objective.AREA);
 
   private static BlockCost total(Realizer realizer) {
-    return realizer.realize(Predecoder.of(Sets.bytes()).build(), Style.LUT_NETWORK).total();
+    return realizer.realize(Predecoder.of(SampleSets.bytes()).build(), Style.LUT_NETWORK).total();
   }
 
   @Test

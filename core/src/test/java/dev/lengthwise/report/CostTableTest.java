@@ -25,8 +25,8 @@ class CostTableTest {
   }
 
   @Test
-  void files_ofOneBit_countNoGates() {
-    String text = new CostTable().files(design(Style.BANKED)).get(0).text();
+  void file_ofOneBit_countNoGates() {
+    String text = new CostTable(List.of(design(Style.BANKED))).file().text();
     List<String> lines = text.lines().toList();
     assertThat(lines.get(0))
         .isEqualTo(
@@ -38,10 +38,10 @@ class CostTableTest {
   }
 
   @Test
-  void beside_addsTheRowsOfTheOther() {
+  void file_ofTwoDesigns_hasTheRowsOfBoth() {
     Design banked = design(Style.BANKED);
     Design rom = design(Style.ROM);
-    String both = new CostTable().beside(rom).files(banked).get(0).text();
+    String both = new CostTable(List.of(banked, rom)).file().text();
     assertThat(both.lines().count()).isEqualTo(1L + banked.cost().size() + rom.cost().size());
     assertThat(both.lines().filter(line -> line.contains(",rom,")).count())
         .isEqualTo((long) rom.cost().size());

@@ -57,7 +57,7 @@ class StudyPageTest {
 
   @Test
   void html_isWholeInItself_andTakesTextAsText() {
-    String html = page().html();
+    String html = page().file().text();
     assertThat(html).doesNotContain("<script");
     assertThat(html).doesNotContain("src=");
     assertThat(html).doesNotContain("href=");
@@ -74,11 +74,11 @@ class StudyPageTest {
 
   @Test
   void html_otherLocale_givesTheSameBytes() {
-    String before = page().html();
+    String before = page().file().text();
     Locale locale = Locale.getDefault();
     try {
       Locale.setDefault(Locale.GERMANY);
-      assertThat(page().html()).isEqualTo(before);
+      assertThat(page().file().text()).isEqualTo(before);
     } finally {
       Locale.setDefault(locale);
     }
@@ -87,10 +87,10 @@ class StudyPageTest {
   /** The line of the picture goes along the lanes that none of fewer LUTs equals. */
   @Test
   void html_scatter_marksWhatNoneOfFewerLutsEquals() {
-    List<String> kinds = found("<circle class=\"(best|other)\"", page().html());
+    List<String> kinds = found("<circle class=\"(best|other)\"", page().file().text());
     assertThat(kinds).containsExactly("best", "best", "other", "best", "best", "other").inOrder();
     List<String> heights =
-        found("<circle class=\"\\w+\" cx=\"[0-9.]+\" cy=\"([0-9.]+)\"", page().html());
+        found("<circle class=\"\\w+\" cx=\"[0-9.]+\" cy=\"([0-9.]+)\"", page().file().text());
     // From 100% at 44 to 0% at 305, for exact shares of 60%, 100% and 90%.
     assertThat(heights.subList(0, 3)).containsExactly("148.4", "44.0", "70.1").inOrder();
   }
@@ -98,7 +98,7 @@ class StudyPageTest {
   /** Parts are as long as their values: half of the cycles, 3/8 and 1/8; 10 and 30 of 40 lost. */
   @Test
   void html_stacks_haveTheProportionsOfTheirValues() {
-    String html = page().html();
+    String html = page().file().text();
     List<String> widths =
         found("<rect class=\"part\" x=\"[0-9.]+\" y=\"[0-9.]+\" width=\"([0-9.]+)\"", html);
     assertThat(widths).containsExactly("257.5", "193.1", "64.4", "128.8", "386.3").inOrder();
@@ -109,9 +109,9 @@ class StudyPageTest {
   @Test
   void write_replacesTheFile_andLeavesNothingElse() throws IOException {
     Path file = folder.resolve("new").resolve("report.html");
-    page().write(file);
-    page().write(file);
-    assertThat(Files.readString(file)).isEqualTo(page().html());
+    assertThat(page().write(file.getParent())).isEqualTo(file);
+    assertThat(page().write(file.getParent())).isEqualTo(file);
+    assertThat(Files.readString(file)).isEqualTo(page().file().text());
     try (var files = Files.list(file.getParent())) {
       assertThat(files.toList()).containsExactly(file);
     }
@@ -128,12 +128,12 @@ class StudyPageTest {
           for (int i = 0; i < StudyPage.MOST_ROWS; i++) {
             rows.add(row("lane" + i, i % 3 == 0 ? 7 : i, 1 - 1e-6 * i, i % 3 == 0 ? 0 : 32));
           }
-          String html = new StudyPage("many", rows, List.of(), List.of()).html();
+          String html = new StudyPage("many", rows, List.of(), List.of()).file().text();
           assertThat(html).contains(" more</text>");
           assertThat(html).doesNotContain("NaN");
           assertThat(html).doesNotContain("Infinity");
           rows = Collections.nCopies(StudyPage.MOST_ROWS, row("same", Integer.MAX_VALUE, 0, 0));
-          new StudyPage("equal", rows, List.of(), List.of()).html();
+          new StudyPage("equal", rows, List.of(), List.of()).file().text();
         });
     List<StudyRow> more = Collections.nCopies(StudyPage.MOST_ROWS + 1, row("same", 1, 0, 0));
     assertThat(
@@ -178,9 +178,9 @@ class StudyPageTest {
   @Test
   void html_noDetails_noStacks() {
     StudyPage page = new StudyPage("lanes", List.of(row("one", 1, 0, 0)), List.of(), List.of());
-    assertThat(page.html()).doesNotContain("by cause");
-    assertThat(page.html()).doesNotContain("advised");
-    assertThat(page.html()).doesNotContain("NaN");
+    assertThat(page.file().text()).doesNotContain("by cause");
+    assertThat(page.file().text()).doesNotContain("advised");
+    assertThat(page.file().text()).doesNotContain("NaN");
   }
 
   private static List<String> found(String pattern, String text) {

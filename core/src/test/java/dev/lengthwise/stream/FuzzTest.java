@@ -5,6 +5,7 @@ import static com.google.common.truth.Truth.assertThat;
 import dev.lengthwise.report.StudyPage;
 import dev.lengthwise.study.sweep.StudyFile;
 import dev.lengthwise.study.sweep.StudyRow;
+import dev.lengthwise.testing.Timed;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
@@ -27,6 +28,7 @@ import org.junit.jupiter.api.io.TempDir;
  *
  * <p>The property {@code fuzz.seconds} makes it go on for longer; 3 seconds if it is not given.
  */
+@Timed
 class FuzzTest {
 
   private static final int SECONDS = Integer.getInteger("fuzz.seconds", 3);
@@ -124,7 +126,8 @@ class FuzzTest {
   /** What can be read can be shown, and written so that it is read again. */
   private static void readStudy(Path file) throws IOException {
     List<StudyRow> rows = StudyFile.read(file);
-    assertThat(new StudyPage("fuzz", rows, List.of(), List.of()).html()).doesNotContain("NaN");
+    assertThat(new StudyPage("fuzz", rows, List.of(), List.of()).file().text())
+        .doesNotContain("NaN");
     StudyFile.write(file, rows);
     assertThat(StudyFile.read(file)).isEqualTo(rows);
   }

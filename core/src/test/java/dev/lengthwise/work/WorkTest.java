@@ -4,6 +4,7 @@ import static com.google.common.truth.Truth.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTimeoutPreemptively;
 
+import dev.lengthwise.testing.Timed;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
@@ -33,6 +34,7 @@ class WorkTest {
   }
 
   @Test
+  @Timed
   void parallel_listenerOfAClassThatIsBeingInitialised_isToldByTheCaller() {
     assertTimeoutPreemptively(Duration.ofSeconds(20), () -> assertThat(Script.SUM).isEqualTo(4950));
     assertThat(Script.HEARD).hasSize(100);

@@ -11,8 +11,8 @@ import dev.lengthwise.circuit.Reset;
 import dev.lengthwise.circuit.Signal;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.EmittedTree;
-import dev.lengthwise.testing.Equivalence;
 import dev.lengthwise.testing.Linter;
+import dev.lengthwise.testing.RtlEquivalence;
 import dev.lengthwise.verilog.Verilog;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -73,7 +73,7 @@ class EquivalenceTest {
   @MethodSource("circuits")
   void prove_sample_everyBlockIsTheSame(Circuit circuit) {
     EmittedTree tree = write(circuit);
-    assertThat(Equivalence.prove(tree)).hasSize(circuit.blocks().size());
+    assertThat(RtlEquivalence.prove(tree)).hasSize(circuit.blocks().size());
   }
 
   private void change(String path, String from, String to) throws IOException {
@@ -101,7 +101,7 @@ class EquivalenceTest {
     Circuit circuit = circuits().filter(c -> c.name().equals(name)).findFirst().orElseThrow();
     EmittedTree tree = write(circuit);
     change(path, from, to);
-    AssertionError error = assertThrows(AssertionError.class, () -> Equivalence.prove(tree));
+    AssertionError error = assertThrows(AssertionError.class, () -> RtlEquivalence.prove(tree));
     assertThat(error).hasMessageThat().contains("unproven $equiv cells");
     assertThat(error).hasMessageThat().contains("in " + name + ": Unproven $equiv");
   }

@@ -1,6 +1,8 @@
 package dev.lengthwise.examples;
 
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.isa.NamedSet;
+import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
@@ -32,12 +34,14 @@ final class AdviceReport {
 
   private final PrintWriter out;
   private final Path folder;
+  private final NamedSet set;
   private final Style style;
   private final UndefinedRows undefined;
 
-  AdviceReport(PrintWriter out, Path folder, Style style, UndefinedRows undefined) {
+  AdviceReport(PrintWriter out, Path folder, NamedSet set, Style style, UndefinedRows undefined) {
     this.out = out;
     this.folder = folder;
+    this.set = set;
     this.style = style;
     this.undefined = undefined;
   }
@@ -48,7 +52,7 @@ final class AdviceReport {
     Advice advice =
         Advisor.on(streams.get(0), realizer, style)
             .withUndefinedRows(undefined)
-            .within("ia32_advised", luts);
+            .within(set.name() + "_advised", luts);
     List<StudyPage.Advised> shown = beside(advice, luts, variants, rows, streams);
     print(luts, advice, shown);
     write(advice);
@@ -109,7 +113,11 @@ final class AdviceReport {
         advice.lane().depth(),
         advice.lane().longest(),
         advice.lane().lookahead(),
-        advice.lane().prefixes().values().iterator().next().kind(),
+        advice.lane().prefixes().values().stream()
+            .findFirst()
+            .map(PrefixTreatment::kind)
+            .map(Enum::name)
+            .orElse("none"),
         advice.lane().leftOut().size(),
         advice.estimated(),
         advice.realized());
@@ -130,7 +138,7 @@ final class AdviceReport {
         .add(new Verilog())
         .add(new Vhdl())
         .add(new Testbenches(LaneVectors.RANDOM, SEED))
-        .add(new CostTable())
+        .add(new CostTable(List.of(advice.design())).file())
         .write(advice.design());
     out.printf(
         Locale.ROOT,

@@ -10,9 +10,9 @@ import dev.lengthwise.cache.Replacement;
 import dev.lengthwise.cache.TagPlace;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.predecode.LaneArray;
+import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.WindowEnd;
 import dev.lengthwise.realize.Design;
-import dev.lengthwise.realize.DesignOutput;
 import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
@@ -42,10 +42,11 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
-/** Builds Tidegate's front end: instruction cache, lanes and marks. */
+/** Builds the front end of Tidegate or another set: instruction cache, lanes and marks. */
 @Command(
     name = "fetch-unit",
-    description = "Builds the fetch unit of the controller of a tidal lock gate.")
+    description =
+        "Builds the fetch unit of the controller of a tidal lock gate, or of another set.")
 final class FetchUnitExample implements Callable<Integer> {
 
   /** Where lanes look at the bytes. */
@@ -59,6 +60,8 @@ final class FetchUnitExample implements Callable<Integer> {
   }
 
   private static final long SEED = 1;
+
+  @Mixin private SetOption of = new SetOption("tidegate");
 
   @Option(names = "--capacity", paramLabel = "BYTES", description = "(${DEFAULT-VALUE})")
   private int capacity = 16384;
@@ -100,7 +103,8 @@ final class FetchUnitExample implements Callable<Integer> {
     PrintWriter print = spec.commandLine().getOut();
     DeviceProfile device = DeviceProfile.sixInputDualOutput();
     Realizer realizer = Realizer.on(device);
-    FetchUnit chosen = unit(tags, predecode);
+    Predecoder lane = of.set().lane();
+    FetchUnit chosen = unit(lane, tags, predecode);
     if (cycles < 1) {
       throw new ParameterException(
           spec.commandLine(), "--cycles: must be at least 1, found " + cycles);
@@ -117,13 +121,12 @@ final class FetchUnitExample implements Callable<Integer> {
     SimulationResult result =
         BuiltInSimulator.run(design, FetchVectors.random(chosen, cycles, SEED));
     report(result, print);
-    DesignOutput tables =
-        d -> List.of(new PathsTable(all).file(), new RamFitTable(List.of(fit)).file());
     OutputTree.at(folder)
         .add(new Verilog())
         .add(new Vhdl())
         .add(new Testbenches(cycles, SEED))
-        .add(tables)
+        .add(new PathsTable(all).file())
+        .add(new RamFitTable(List.of(fit)).file())
         .write(design);
     print.printf(
         Locale.ROOT,
@@ -134,8 +137,9 @@ final class FetchUnitExample implements Callable<Integer> {
     return result.passed() && simulate(design, folder, print) ? 0 : 1;
   }
 
-  private FetchUnit unit(TagPlace place, Predecode lanes) {
-    LaneArray given = Tidegate.fetchRow();
+  private FetchUnit unit(Predecoder lane, TagPlace place, Predecode lanes) {
+    LaneArray given = LaneReport.fetchRow(lane);
+    String table = lane.instructionSet().table().name();
     LaneArray.Builder builder = LaneArray.of(given.lane(), given.windowBytes()).name(given.name());
     given.cuts().forEach(builder::cut);
     // Before the way multiplexer, and on fill, the window behind is not there yet.
@@ -145,7 +149,7 @@ final class FetchUnitExample implements Callable<Integer> {
             .build();
     CacheGeometry geometry = new CacheGeometry(capacity, ways, line, address, given.windowBytes());
     InstructionCache cache =
-        InstructionCache.named("tidegate_cache", geometry)
+        InstructionCache.named(table + "_cache", geometry)
             .tags(place)
             .replacement(replacement)
             .predecode(
@@ -155,16 +159,17 @@ final class FetchUnitExample implements Callable<Integer> {
                   case ON_FILL -> PredecodePlace.onFill(row.answerBits());
                 })
             .build();
-    return FetchUnit.of("tidegate_fetch_unit", cache, row).withOrder(order);
+    return FetchUnit.of(given.name() + "_unit", cache, row).withOrder(order);
   }
 
   /** Returns the unit with every place of tags and of pre-decode, the chosen one among them. */
   private List<Design> all(Realizer realizer, Design chosen) {
+    Predecoder lane = chosen.unit().orElseThrow().row().lane();
     List<Design> designs = new ArrayList<>();
     try (ProgressBar bar = ProgressBars.of("paths", 6).build()) {
       for (TagPlace place : TagPlace.values()) {
         for (Predecode lanes : Predecode.values()) {
-          FetchUnit unit = unit(place, lanes);
+          FetchUnit unit = unit(lane, place, lanes);
           Design design =
               unit.equals(chosen.unit().orElseThrow()) ? chosen : realizer.realize(unit, Style.ROM);
           design.paths();

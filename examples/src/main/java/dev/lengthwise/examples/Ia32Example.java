@@ -4,6 +4,7 @@ import dev.lengthwise.file.ShownText;
 import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.isa.Ia32Extension;
+import dev.lengthwise.isa.NamedSet;
 import dev.lengthwise.predecode.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.Style;
@@ -25,11 +26,14 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
-/** Measures real code with the IA-32 description, and builds a lane that handles it. */
+/** Measures real code with the description of IA-32 or another set, and builds its lane. */
 @Command(
     name = "ia32",
-    description = "Measures an ELF or raw file as IA-32 code and builds a pre-decoder for it.")
+    description =
+        "Measures an ELF or raw file as code of IA-32 or another set and builds its pre-decoder.")
 final class Ia32Example implements Callable<Integer> {
+
+  @Mixin private SetOption of = new SetOption("ia32");
 
   @Option(names = "--image", paramLabel = "FILE", description = "ELF or raw file with code")
   private Optional<Path> image = Optional.empty();
@@ -45,7 +49,8 @@ final class Ia32Example implements Callable<Integer> {
       split = ",",
       paramLabel = "NAME",
       description = {
-        "extensions to describe too, none if not given; EVEX, for instance, or several with commas:",
+        "extensions to describe too, none if not given; EVEX, for instance, or several with"
+            + " commas:",
         "${COMPLETION-CANDIDATES}"
       })
   private List<Ia32Extension> extensions = List.of();
@@ -63,14 +68,24 @@ final class Ia32Example implements Callable<Integer> {
   @Override
   public Integer call() {
     PrintWriter print = spec.commandLine().getOut();
+    NamedSet set = of.set();
+    of.requireIa32("--code16", code16, set);
+    of.requireIa32("--with", !extensions.isEmpty(), set);
+    if (image.isEmpty() && !SetCode.isUsual(set)) {
+      throw new ParameterException(
+          spec.commandLine(), "ia32: name the code with --image, found none");
+    }
     Optional<Path> file = image.or(() -> UsualCode.first(UsualCode.FILES));
     Path folder = out.writable();
-    Predecoder lane = Predecoder.of(Ia32.with(extensions.toArray(Ia32Extension[]::new))).build();
+    Predecoder lane =
+        extensions.isEmpty()
+            ? set.lane()
+            : Predecoder.of(Ia32.with(extensions.toArray(Ia32Extension[]::new))).build();
     try {
-      new Measurement(lane, code16 ? Ia32.MODES_16 : Ia32.MODES_32)
+      new Measurement(lane, code16 ? Ia32.MODES_16 : set.modes(), title(set))
           .print(
               file.isPresent()
-                  ? Ia32Code.read(file.get(), raw)
+                  ? SetCode.read(set, file.get(), raw)
                   : RecordedTrace.TIDEGATE_O2.stream().image(),
               print,
               file.map(Path::toString).orElse("tidegate_o2, as recorded,"));
@@ -80,22 +95,28 @@ final class Ia32Example implements Callable<Integer> {
     return new LaneReport(print, folder).run(lane, styles) ? 0 : 1;
   }
 
+  private String title(NamedSet set) {
+    return set.name().equals("ia32") ? (code16 ? "16-bit " : "32-bit ") + set.title() : set.title();
+  }
+
   /** Counts instructions by length and by whether the lane handles them. */
   private static final class Measurement {
 
     private final GoldenModel truth;
     private final LaneModel lane;
     private final int modes;
+    private final String title;
     private final long[] byLength;
     private long instructions;
     private long handled;
     private long skipped;
     private long stretches;
 
-    Measurement(Predecoder lane, int modes) {
+    Measurement(Predecoder lane, int modes, String title) {
       this.truth = GoldenModel.of(lane.instructionSet());
       this.lane = LaneModel.of(lane);
       this.modes = modes;
+      this.title = title;
       this.byLength = new long[lane.instructionSet().longest() + 1];
     }
 
@@ -105,9 +126,9 @@ final class Ia32Example implements Callable<Integer> {
       }
       out.printf(
           Locale.ROOT,
-          "%s read as %d-bit IA-32 code%n%d instructions; %s%n",
+          "%s read as %s code%n%d instructions; %s%n",
           ShownText.of(name),
-          modes == Ia32.MODES_32 ? 32 : 16,
+          title,
           instructions,
           new LinearSweep(TraceCounts.NONE, image.size(), skipped, stretches).skippedText());
       TextTable table = new TextTable("length", "instructions", "share");

@@ -1,6 +1,7 @@
 package dev.lengthwise.examples;
 
 import dev.lengthwise.isa.Ia32;
+import dev.lengthwise.isa.NamedSet;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.report.StudyPage;
@@ -27,16 +28,19 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
-/** Studies IA-32 lanes side by side on real code, and searches for a better one. */
+/** Studies lanes of IA-32 or another set side by side on real code, and searches for a better. */
 @Command(
     name = "ia32-study",
     description = {
-      "Tries IA-32 lanes from lean to full on real code: LUTs, levels, shares, IPC.",
+      "Tries lanes of IA-32 or another set, from lean to full, on real code: LUTs, levels, shares,",
+      "IPC.",
       "All figures are estimates."
     })
 final class Ia32StudyExample implements Callable<Integer> {
 
   private static final Pattern PART = Pattern.compile("([0-9]{1,6})/([0-9]{1,6})");
+
+  @Mixin private SetOption of = new SetOption("ia32");
 
   @ArgGroup(exclusive = false, multiplicity = "0..*")
   // A list that the parser can add to.
@@ -48,7 +52,8 @@ final class Ia32StudyExample implements Callable<Integer> {
   @Option(
       names = "--style",
       description =
-          "one of ${COMPLETION-CANDIDATES} (${DEFAULT-VALUE}); LUT_NETWORK takes minutes, see --only")
+          "one of ${COMPLETION-CANDIDATES} (${DEFAULT-VALUE}); LUT_NETWORK takes minutes, see"
+              + " --only")
   private Style style = Style.BANKED;
 
   @Option(
@@ -77,6 +82,11 @@ final class Ia32StudyExample implements Callable<Integer> {
   private Optional<Integer> advise = Optional.empty();
 
   @Option(
+      names = "--left-out",
+      description = "print what each range of rows that a lane leaves out would bring and cost")
+  private boolean leftOut;
+
+  @Option(
       names = "--part",
       paramLabel = "I/N",
       description = "evaluate the I-th of N slices; --merge puts their files together")
@@ -96,8 +106,10 @@ final class Ia32StudyExample implements Callable<Integer> {
   @Override
   public Integer call() throws IOException {
     PrintWriter print = spec.commandLine().getOut();
-    List<StudyStream> streams = streams();
-    List<Variant> variants = variants();
+    NamedSet set = of.set();
+    of.requireIa32("--code16", code16, set);
+    List<StudyStream> streams = streams(set);
+    List<Variant> variants = variants(set);
     if (advise.isPresent() && advise.get() < 1) {
       throw wrongUse("--advise: LUTs must be at least 1, found " + advise.get());
     }
@@ -114,23 +126,26 @@ final class Ia32StudyExample implements Callable<Integer> {
       text.cycles();
       text.steps(rows);
     }
+    if (leftOut) {
+      text.leftOut(streams.get(0));
+    }
     print.println("written to " + file);
     List<StudyPage.Advised> advised =
         advise.isEmpty()
             ? List.of()
-            : new AdviceReport(print, folder.resolve("advised"), style, undefined)
+            : new AdviceReport(print, folder.resolve("advised"), set, style, undefined)
                 .run(advise.get(), variants, rows, streams);
     if (part.isEmpty()) {
-      Path page = folder.resolve("report.html");
-      new StudyPage("IA-32 lanes on real code", rows, details(variants, streams), advised)
-          .write(page);
-      print.println("written to " + page);
+      StudyPage page =
+          new StudyPage(
+              set.title() + " lanes on real code", rows, details(variants, streams), advised);
+      print.println("written to " + page.write(folder));
     }
     return 0;
   }
 
-  private List<Variant> variants() {
-    List<Variant> all = StudyLadder.variants(style, undefined, StudyLadder.frontEnd(decoder));
+  private List<Variant> variants(NamedSet set) {
+    List<Variant> all = StudyLadder.variants(set, style, undefined, StudyLadder.frontEnd(decoder));
     List<String> names = all.stream().map(Variant::name).toList();
     for (String name : only) {
       if (!names.contains(name)) {
@@ -188,9 +203,9 @@ final class Ia32StudyExample implements Callable<Integer> {
   }
 
   /** Returns the user's streams, or the two that were recorded. */
-  private List<StudyStream> streams() throws IOException {
+  private List<StudyStream> streams(NamedSet set) throws IOException {
     if (codes.isEmpty()) {
-      if (code16) {
+      if (code16 || !SetCode.isUsual(set)) {
         throw wrongUse("ia32-study: name the code with --image, found none");
       }
       return List.of(recorded(RecordedTrace.TIDEGATE_O2), recorded(RecordedTrace.TIDEGATE_OS));
@@ -198,7 +213,7 @@ final class Ia32StudyExample implements Callable<Integer> {
     List<StudyStream> streams = new ArrayList<>();
     try {
       for (StudiedCode code : codes) {
-        streams.add(code.stream(code16 ? Ia32.MODES_16 : Ia32.MODES_32));
+        streams.add(code.stream(set, code16 ? Ia32.MODES_16 : set.modes()));
       }
     } catch (IOException e) {
       throw new ParameterException(spec.commandLine(), WrongUse.text(e), e);

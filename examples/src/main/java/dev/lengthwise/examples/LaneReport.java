@@ -3,6 +3,7 @@ package dev.lengthwise.examples;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.javamodel.JavaModel;
 import dev.lengthwise.predecode.LaneArray;
+import dev.lengthwise.predecode.PipelineCut;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.OutputTree;
@@ -20,6 +21,7 @@ import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
@@ -40,6 +42,14 @@ final class LaneReport {
   LaneReport(PrintWriter out, Path folder) {
     this.out = out;
     this.folder = folder;
+  }
+
+  /** Returns a row over a window of eight bytes, registers between the lanes and the marks. */
+  static LaneArray fetchRow(Predecoder lane) {
+    return LaneArray.of(lane, 8)
+        .name(lane.instructionSet().table().name() + "_fetch")
+        .cut(PipelineCut.AFTER_LANES)
+        .build();
   }
 
   /**
@@ -70,7 +80,7 @@ final class LaneReport {
         .add(new Verilog())
         .add(new Vhdl())
         .add(new Testbenches(ArrayVectors.RANDOM, SEED))
-        .add(new CostTable())
+        .add(new CostTable(List.of(design)).file())
         .write(design);
     out.printf(Locale.ROOT, "written to %s, likewise%n", rowFolder);
     return result.passed();
@@ -135,16 +145,15 @@ final class LaneReport {
   }
 
   private void write(Design design, List<Design> designs) {
-    CostTable costs = new CostTable();
-    for (Design other : designs) {
-      costs = other == design ? costs : costs.beside(other);
-    }
+    // The design written stands first.
+    List<Design> costed = new ArrayList<>(List.of(design));
+    designs.stream().filter(other -> other != design).forEach(costed::add);
     OutputTree.at(folder)
         .add(new Verilog())
         .add(new Vhdl())
         .add(new Testbenches(LaneVectors.RANDOM, SEED))
         .add(new JavaModel())
-        .add(costs)
+        .add(new CostTable(costed).file())
         .write(design);
     out.printf(
         Locale.ROOT,

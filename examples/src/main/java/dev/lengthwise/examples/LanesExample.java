@@ -3,13 +3,10 @@ package dev.lengthwise.examples;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.device.DeviceProfile;
-import dev.lengthwise.file.WholeFiles;
-import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Marking;
 import dev.lengthwise.predecode.PipelineCut;
 import dev.lengthwise.predecode.Predecoder;
-import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
@@ -41,20 +38,7 @@ import picocli.CommandLine.Spec;
     description = "Costs rows of lanes over fetch windows, and compares with Yosys if installed.")
 final class LanesExample implements Callable<Integer> {
 
-  /** The instruction sets to choose from. */
-  enum Set {
-    /** IA-32, all rows; undefined ones are not handled. */
-    IA32,
-    /** IA-32, undefined rows free. */
-    IA32_DEFINED,
-    /** The controller of a tidal lock gate. */
-    TIDEGATE,
-    /** The lane by which mappers are compared. */
-    REFERENCE
-  }
-
-  @Option(names = "--set", description = "one of ${COMPLETION-CANDIDATES} (${DEFAULT-VALUE})")
-  private Set set = Set.IA32;
+  @Mixin private SetOption of = new SetOption("ia32");
 
   @Option(names = "--style", description = "one of ${COMPLETION-CANDIDATES} (${DEFAULT-VALUE})")
   private Style style = Style.ROM;
@@ -84,14 +68,7 @@ final class LanesExample implements Callable<Integer> {
   @Override
   public Integer call() throws IOException {
     PrintWriter print = spec.commandLine().getOut();
-    Predecoder.Builder ia32 = Predecoder.of(Ia32.instructionSet());
-    Predecoder lane =
-        switch (set) {
-          case IA32 -> ia32.build();
-          case IA32_DEFINED -> ia32.undefinedRows(UndefinedRows.ANYTHING).build();
-          case TIDEGATE -> Tidegate.lane();
-          case REFERENCE -> ReferenceLane.read().lane(true);
-        };
+    Predecoder lane = of.set().lane();
     // All windows and the time are looked at before the first is worked on.
     windows.forEach(window -> LaneArray.of(lane, window).build());
     if (toolLimit < 1) {
@@ -109,15 +86,8 @@ final class LanesExample implements Callable<Integer> {
                 "Yosys did not end within %d seconds on all lanes of a row of %d bytes%n",
                 toolLimit,
                 window));
-    print.println("written to " + write(rows, folder));
+    print.println("written to " + new LanesTable(rows).write(folder));
     return 0;
-  }
-
-  private static Path write(List<LanesTable.Row> rows, Path folder) throws IOException {
-    OutputFile file = new LanesTable(rows).file();
-    Path path = folder.resolve(file.path());
-    WholeFiles.write(path, file.text());
-    return path;
   }
 
   private List<LanesTable.Row> rows(Predecoder lane, Path folder, List<Integer> unended)
@@ -156,7 +126,7 @@ final class LanesExample implements Callable<Integer> {
             design.total();
             rows.add(new LanesTable.Row(design, toolAlone, toolRow));
             // After each row, as wide windows take long and may be broken off.
-            write(rows, folder);
+            new LanesTable(rows).write(folder);
             bar.step();
           }
         }

@@ -12,6 +12,7 @@ import dev.lengthwise.logic.network.Packing;
 import dev.lengthwise.logic.proof.Equivalence;
 import dev.lengthwise.logic.proof.Proof;
 import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.realize.BitAccount;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
@@ -34,6 +35,9 @@ sealed interface MappedFunction {
 
   /** Returns texts of the function in Verilog; the tool may take the one it does best with. */
   List<String> texts();
+
+  /** Accounts for the bits that decide: which could go but for which rows, and which are alike. */
+  List<String> bits();
 
   /** Maps the function and proves the result. */
   Figures map(DeviceProfile device, Effort effort);
@@ -65,6 +69,11 @@ sealed interface MappedFunction {
     @Override
     public List<String> texts() {
       return List.of(BehaviouralVerilog.of(tables));
+    }
+
+    @Override
+    public List<String> bits() {
+      return BitAccount.of(tables);
     }
 
     @Override
@@ -108,6 +117,11 @@ sealed interface MappedFunction {
                   .map(OutputFile::text)
                   .collect(Collectors.joining());
       return List.of(BehaviouralVerilog.of(lane), emitted);
+    }
+
+    @Override
+    public List<String> bits() {
+      return BitAccount.of(lane);
     }
 
     @Override

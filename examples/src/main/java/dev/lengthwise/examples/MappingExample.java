@@ -1,10 +1,9 @@
 package dev.lengthwise.examples;
 
-import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.file.ShownText;
-import dev.lengthwise.file.WholeFiles;
 import dev.lengthwise.isa.Ia32;
+import dev.lengthwise.isa.NamedSet;
 import dev.lengthwise.logic.Effort;
 import dev.lengthwise.logic.function.TruthTables;
 import dev.lengthwise.predecode.Predecoder;
@@ -50,6 +49,16 @@ final class MappingExample implements Callable<Integer> {
   private Optional<Path> table = Optional.empty();
 
   @Option(
+      names = "--set",
+      paramLabel = "NAME",
+      completionCandidates = SetOption.Names.class,
+      description = {
+        "map the lane of this instruction set instead: one of ${COMPLETION-CANDIDATES},",
+        "or of your own, with its SetProvider on the class path"
+      })
+  private Optional<String> set = Optional.empty();
+
+  @Option(
       names = "--only",
       paramLabel = "NAME",
       split = ",",
@@ -62,6 +71,11 @@ final class MappingExample implements Callable<Integer> {
   @Option(names = "--explain", description = "print the account of each mapping")
   private boolean explain;
 
+  @Option(
+      names = "--bits",
+      description = "print which bits could go, but for which rows, and which bits are alike")
+  private boolean bits;
+
   @Mixin private OutFolder out = new OutFolder("mapping");
 
   @Spec private CommandSpec spec;
@@ -69,11 +83,21 @@ final class MappingExample implements Callable<Integer> {
   @Override
   public Integer call() throws IOException {
     PrintWriter print = spec.commandLine().getOut();
+    if (set.isPresent() && table.isPresent()) {
+      throw wrong("--set: must not be given with --table, found " + set.get());
+    }
     Yosys yosys = new Yosys();
     boolean compare = yosys.isInstalled();
     List<Task> tasks = new ArrayList<>();
     for (MappedFunction function : functions(false)) {
       tasks.add(new Task(function, DeviceProfile.sixInputDualOutput()));
+    }
+    if (bits) {
+      for (Task task : tasks) {
+        print.println("bits of " + task.function().name());
+        task.function().bits().forEach(print::println);
+        print.println();
+      }
     }
     for (MappedFunction function : functions(true)) {
       tasks.add(new Task(function, DeviceProfile.fourInput()));
@@ -86,24 +110,21 @@ final class MappingExample implements Callable<Integer> {
         bar.setExtraMessage(task.function().name());
         rows.add(row(task, compare ? Optional.of(yosys) : Optional.empty(), print));
         // After each row, as a run of an hour may be broken off.
-        write(rows, folder);
+        new MappingTable(rows).write(folder);
         bar.step();
       }
     }
     print(rows, compare, print);
-    print.println("written to " + write(rows, folder));
+    print.println("written to " + new MappingTable(rows).write(folder));
     return rows.stream().allMatch(MappingTable.Row::proved) ? 0 : 1;
-  }
-
-  private static Path write(List<MappingTable.Row> rows, Path folder) throws IOException {
-    OutputFile file = new MappingTable(rows).file();
-    Path path = folder.resolve(file.path());
-    WholeFiles.write(path, file.text());
-    return path;
   }
 
   /** Returns the functions; few inputs make levels scarce, so one lane is bounded in these then. */
   private List<MappedFunction> functions(boolean fewInputs) {
+    if (set.isPresent()) {
+      NamedSet named = SetOption.find(set.get(), spec);
+      return List.of(new MappedFunction.Lane(named.name() + "_lane", named.lane()));
+    }
     if (table.isPresent()) {
       return List.of(new MappedFunction.Tables("table", read(table.get())));
     }

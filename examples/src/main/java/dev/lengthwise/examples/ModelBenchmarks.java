@@ -4,6 +4,7 @@ import dev.lengthwise.cache.CacheGeometry;
 import dev.lengthwise.cache.CacheModel;
 import dev.lengthwise.cache.Replacement;
 import dev.lengthwise.golden.GoldenModel;
+import dev.lengthwise.isa.NamedSet;
 import dev.lengthwise.predecode.ArrayModel;
 import java.util.Random;
 import org.openjdk.jmh.annotations.Benchmark;
@@ -57,9 +58,13 @@ public class ModelBenchmarks {
     }
   }
 
-  /** Tidegate code at random, and its models. */
+  /** Code at random of an instruction set, and its models. */
   @State(Scope.Benchmark)
   public static class Code {
+
+    /** The name of the instruction set. */
+    @Param("tidegate")
+    public String set;
 
     private final byte[] bytes = new byte[CALLS + 64];
     private GoldenModel golden;
@@ -72,8 +77,9 @@ public class ModelBenchmarks {
     @Setup
     public void make() {
       new Random(1).nextBytes(bytes);
-      golden = GoldenModel.of(Tidegate.instructionSet());
-      row = ArrayModel.of(Tidegate.fetchRow());
+      NamedSet named = NamedSet.of(set);
+      golden = GoldenModel.of(named.instructionSet());
+      row = ArrayModel.of(LaneReport.fetchRow(named.lane()));
     }
   }
 

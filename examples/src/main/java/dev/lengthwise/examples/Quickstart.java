@@ -1,5 +1,6 @@
 package dev.lengthwise.examples;
 
+import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.Style;
 import java.util.List;
 import java.util.concurrent.Callable;
@@ -9,11 +10,16 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 
-/** Describes Tidegate, checks a lane and a row of lanes in Java, and writes RTL and benches. */
+/**
+ * Takes Tidegate or another set, checks a lane and a row of lanes in Java, and writes RTL and
+ * benches.
+ */
 @Command(
     name = "quickstart",
-    description = "Builds a pre-decoder for the controller of a tidal lock gate.")
+    description = "Builds a pre-decoder for the controller of a tidal lock gate, or another set.")
 final class Quickstart implements Callable<Integer> {
+
+  @Mixin private SetOption of = new SetOption("tidegate");
 
   @Option(
       names = "--style",
@@ -27,8 +33,9 @@ final class Quickstart implements Callable<Integer> {
 
   @Override
   public Integer call() {
+    Predecoder lane = of.set().lane();
     LaneReport report = new LaneReport(spec.commandLine().getOut(), out.writable());
-    boolean passed = report.run(Tidegate.lane(), styles);
-    return report.row(Tidegate.fetchRow()) && passed ? 0 : 1;
+    boolean passed = report.run(lane, styles);
+    return report.row(LaneReport.fetchRow(lane)) && passed ? 0 : 1;
   }
 }

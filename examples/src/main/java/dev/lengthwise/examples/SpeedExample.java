@@ -1,6 +1,7 @@
 package dev.lengthwise.examples;
 
 import dev.lengthwise.cache.Replacement;
+import dev.lengthwise.isa.NamedSet;
 import java.io.File;
 import java.net.URI;
 import java.net.URL;
@@ -9,7 +10,6 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import me.tongfei.progressbar.ProgressBar;
@@ -21,6 +21,7 @@ import org.openjdk.jmh.runner.options.OptionsBuilder;
 import org.openjdk.jmh.runner.options.TimeValue;
 import org.openjdk.jmh.runner.options.VerboseMode;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -36,6 +37,8 @@ final class SpeedExample implements Callable<Integer> {
   private static final double MOST_SECONDS = 3600;
   private static final String CLASS_PATH = "java.class.path";
 
+  @Mixin private SetOption of = new SetOption("tidegate");
+
   @Option(
       names = "--seconds",
       description = "how long each measurement takes, of which there are five (${DEFAULT-VALUE})")
@@ -50,6 +53,7 @@ final class SpeedExample implements Callable<Integer> {
           spec.commandLine(),
           "--seconds: must be in [" + LEAST_SECONDS + ", " + MOST_SECONDS + "], found " + seconds);
     }
+    NamedSet set = of.set();
     String before = System.getProperty(CLASS_PATH);
     // Maven runs this in its own process, whose class path is not that of the examples.
     if (getClass().getClassLoader() instanceof URLClassLoader loader) {
@@ -58,11 +62,11 @@ final class SpeedExample implements Callable<Integer> {
     TextTable text = new TextTable("benchmark", "of", "million a second", "+-");
     try (ProgressBar bar = ProgressBars.of("speed", Replacement.values().length + 2L).build()) {
       for (Replacement replacement : Replacement.values()) {
-        run("cacheAccesses", Optional.of(replacement.name()), text);
+        run("cacheAccesses", "replacement", replacement.name(), text);
         bar.step();
       }
       for (String benchmark : List.of("goldenLengths", "rowWindows")) {
-        run(benchmark, Optional.empty(), text);
+        run(benchmark, "set", set.name(), text);
         bar.step();
       }
     } finally {
@@ -72,7 +76,7 @@ final class SpeedExample implements Callable<Integer> {
     return 0;
   }
 
-  private void run(String benchmark, Optional<String> replacement, TextTable text)
+  private void run(String benchmark, String parameter, String value, TextTable text)
       throws RunnerException {
     ChainedOptionsBuilder options =
         new OptionsBuilder()
@@ -82,12 +86,12 @@ final class SpeedExample implements Callable<Integer> {
             .warmupTime(time())
             .measurementIterations(5)
             .measurementTime(time())
+            .param(parameter, value)
             .verbosity(VerboseMode.SILENT);
-    replacement.ifPresent(value -> options.param("replacement", value));
     for (RunResult result : new Runner(options.build()).run()) {
       text.row(
           benchmark,
-          replacement.orElse(""),
+          parameter.equals("set") ? "" : value,
           String.format(Locale.ROOT, "%.1f", result.getPrimaryResult().getScore() / 1e6),
           String.format(Locale.ROOT, "%.1f", result.getPrimaryResult().getScoreError() / 1e6));
     }

@@ -1,9 +1,8 @@
 package dev.lengthwise.examples;
 
-import dev.lengthwise.isa.Ia32;
+import dev.lengthwise.isa.NamedSet;
 import dev.lengthwise.stream.CodeImage;
 import dev.lengthwise.study.workload.StudyStream;
-import dev.lengthwise.table.InstructionSet;
 import java.io.IOException;
 import java.nio.file.Path;
 import picocli.CommandLine.Option;
@@ -36,11 +35,11 @@ final class StudiedCode {
    *
    * @param modes the modes before each instruction
    */
-  StudyStream stream(int modes) throws IOException {
-    InstructionSet set = Ia32.instructionSet();
-    CodeImage code = Ia32Code.read(image, raw);
+  StudyStream stream(NamedSet set, int modes) throws IOException {
+    CodeImage code = SetCode.read(set, image, raw);
     return trace == null
-        ? StudyStream.ofImage(image.getFileName().toString(), set, modes, code)
-        : StudyStream.ofTrace(trace.getFileName().toString(), set, modes, code, trace);
+        ? StudyStream.ofImage(image.getFileName().toString(), set.instructionSet(), modes, code)
+        : StudyStream.ofTrace(
+            trace.getFileName().toString(), set.instructionSet(), modes, code, trace);
   }
 }

@@ -3,49 +3,17 @@ package dev.lengthwise.examples;
 import dev.lengthwise.cache.CacheGeometry;
 import dev.lengthwise.cache.InstructionCache;
 import dev.lengthwise.device.DeviceProfile;
-import dev.lengthwise.isa.Ia32;
-import dev.lengthwise.predecode.Predecoder;
-import dev.lengthwise.predecode.PrefixTreatment;
-import dev.lengthwise.predecode.SpecifierDepth;
+import dev.lengthwise.isa.NamedSet;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.study.fetch.FrontEnd;
 import dev.lengthwise.study.sweep.Variant;
-import dev.lengthwise.table.InstructionSet;
-import java.util.ArrayList;
 import java.util.List;
 
-/**
- * IA-32 lanes made by hand, from the opcode's length alone to everything with folded prefixes, in
- * one front end.
- */
+/** The lanes of an instruction set that a study tries, in one front end. */
 final class StudyLadder {
 
-  private static final List<Predecoder.LeftOut> VEX =
-      List.of(new Predecoder.LeftOut("one_byte", 0xc4, 0xc5));
-
-  private static final List<Predecoder.LeftOut> THREE_BYTE =
-      List.of(
-          new Predecoder.LeftOut("two_byte", 0x38, 0x38),
-          new Predecoder.LeftOut("two_byte", 0x3a, 0x3a));
-
-  private static final List<Predecoder.LeftOut> TWO_BYTE =
-      List.of(new Predecoder.LeftOut("one_byte", 0x0f, 0x0f));
-
-  private static final List<Predecoder.LeftOut> X87 =
-      List.of(new Predecoder.LeftOut("one_byte", 0xd8, 0xdf));
-
-  private final InstructionSet set = Ia32.instructionSet();
-  private final Style style;
-  private final UndefinedRows undefined;
-  private final FrontEnd frontEnd;
-  private final List<Variant> variants = new ArrayList<>();
-
-  private StudyLadder(Style style, UndefinedRows undefined, FrontEnd frontEnd) {
-    this.style = style;
-    this.undefined = undefined;
-    this.frontEnd = frontEnd;
-  }
+  private StudyLadder() {}
 
   /** A window of 16 bytes, a cache of 8 KiB. */
   static FrontEnd frontEnd(int decoder) {
@@ -60,44 +28,21 @@ final class StudyLadder {
         .build();
   }
 
-  /** Returns the variants, leanest first. */
-  static List<Variant> variants(Style style, UndefinedRows undefined, FrontEnd frontEnd) {
-    StudyLadder ladder = new StudyLadder(style, undefined, frontEnd);
-    PrefixTreatment none = PrefixTreatment.NOT_HANDLED;
-    PrefixTreatment each = PrefixTreatment.ONE_UNIT_EACH;
-    ladder.add("opcode", none, SpecifierDepth.NONE, VEX, THREE_BYTE, X87, TWO_BYTE);
-    ladder.add("opcode_prefix", each, SpecifierDepth.NONE, VEX, THREE_BYTE, X87, TWO_BYTE);
-    ladder.add("opcode_two_byte", each, SpecifierDepth.NONE, VEX, THREE_BYTE);
-    ladder.add("modrm", each, SpecifierDepth.BYTE, VEX, THREE_BYTE, X87, TWO_BYTE);
-    ladder.add("modrm_two_byte", each, SpecifierDepth.BYTE, VEX, THREE_BYTE);
-    ladder.add("sib", each, SpecifierDepth.INDEX_BYTE, VEX, THREE_BYTE, X87, TWO_BYTE);
-    ladder.add("sib_two_byte", each, SpecifierDepth.INDEX_BYTE, VEX, THREE_BYTE);
-    ladder.add("groups", each, SpecifierDepth.EVERYTHING, VEX, THREE_BYTE, X87, TWO_BYTE);
-    ladder.add("groups_two_byte", each, SpecifierDepth.EVERYTHING, VEX, THREE_BYTE, X87);
-    ladder.add("x87_two_byte", each, SpecifierDepth.EVERYTHING, VEX, THREE_BYTE);
-    ladder.add("x87_three_byte", each, SpecifierDepth.EVERYTHING, VEX);
-    ladder.add("all_rows", each, SpecifierDepth.EVERYTHING);
-    ladder.add("folded1", PrefixTreatment.folded(1), SpecifierDepth.EVERYTHING);
-    ladder.add("folded2", PrefixTreatment.folded(2), SpecifierDepth.EVERYTHING);
-    return List.copyOf(ladder.variants);
-  }
-
-  @SafeVarargs
-  private void add(
-      String name,
-      PrefixTreatment prefixes,
-      SpecifierDepth depth,
-      List<Predecoder.LeftOut>... leftOut) {
-    Predecoder.Builder lane =
-        Predecoder.of(set)
-            .name("ia32_" + name)
-            .prefixes(prefixes)
-            .depth(depth)
-            .undefinedRows(undefined);
-    for (List<Predecoder.LeftOut> rows : leftOut) {
-      rows.forEach(r -> lane.leaveOut(r.map(), r.from(), r.to()));
-    }
-    variants.add(
-        new Variant(name, lane.build(), style, DeviceProfile.sixInputDualOutput(), frontEnd));
+  /** Returns the variants, leanest first, named as their lanes are behind the name of the table. */
+  static List<Variant> variants(
+      NamedSet set, Style style, UndefinedRows undefined, FrontEnd frontEnd) {
+    String start = set.instructionSet().table().name() + "_";
+    return set.lanes(undefined).stream()
+        .map(
+            lane ->
+                new Variant(
+                    lane.name().startsWith(start)
+                        ? lane.name().substring(start.length())
+                        : lane.name(),
+                    lane,
+                    style,
+                    DeviceProfile.sixInputDualOutput(),
+                    frontEnd))
+        .toList();
   }
 }

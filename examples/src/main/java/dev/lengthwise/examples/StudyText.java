@@ -1,5 +1,7 @@
 package dev.lengthwise.examples;
 
+import dev.lengthwise.realize.Realizer;
+import dev.lengthwise.study.advice.LeftOutPrice;
 import dev.lengthwise.study.fetch.SlotUse;
 import dev.lengthwise.study.fetch.Throughput;
 import dev.lengthwise.study.sweep.ParetoFront;
@@ -56,6 +58,21 @@ final class StudyText {
       out.printf(Locale.ROOT, "%n%s", table);
     }
     out.println();
+  }
+
+  /** Prints what it would bring and cost each lane to put rows back that it leaves out. */
+  void leftOut(StudyStream stream) {
+    TextTable table =
+        new TextTable(stream.name() + ", rows left out", "back", "regained", "share", "LUTs more");
+    for (Variant variant : variants) {
+      Realizer realizer = Realizer.on(variant.device());
+      for (LeftOutPrice price :
+          LeftOutPrice.of(stream.profile(), variant.lane(), realizer, variant.style())) {
+        table.row(
+            variant.name(), price.rows(), price.regained(), share(price.share()), price.luts());
+      }
+    }
+    out.println(table);
   }
 
   /** Prints where the cycles go: what each use of decoder slots stands for per instruction. */

@@ -1,7 +1,5 @@
 package dev.lengthwise.examples;
 
-import dev.lengthwise.predecode.LaneArray;
-import dev.lengthwise.predecode.PipelineCut;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.table.InstructionSet;
@@ -66,15 +64,6 @@ public final class Tidegate {
         .prefixes(PrefixTreatment.ONE_UNIT_EACH)
         .leaveOut("survey", 0x30, 0x3f)
         .build();
-  }
-
-  /**
-   * Returns the row of lanes that the examples build over Tidegate's fetch window.
-   *
-   * @return eight bytes, a start bit for each, registers between the lanes and the marks
-   */
-  public static LaneArray fetchRow() {
-    return LaneArray.of(lane(), 8).name("tidegate_fetch").cut(PipelineCut.AFTER_LANES).build();
   }
 
   private static void base(OpcodeMap.Builder map) {

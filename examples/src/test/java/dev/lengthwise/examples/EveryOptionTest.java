@@ -35,9 +35,14 @@ class EveryOptionTest {
   private final Map<String, TreeSet<String>> tried = new TreeMap<>();
 
   private ExampleRun.Result run(String... arguments) throws IOException, InterruptedException {
+    return runOnPath(System.getenv("PATH"), arguments);
+  }
+
+  private ExampleRun.Result runOnPath(String path, String... arguments)
+      throws IOException, InterruptedException {
     List<String> options = Arrays.stream(arguments).filter(a -> a.startsWith("--")).toList();
     tried.computeIfAbsent(arguments[0], example -> new TreeSet<>()).addAll(options);
-    ExampleRun.Result result = ExampleRun.of(folder, arguments);
+    ExampleRun.Result result = ExampleRun.startOnPath(path, folder, arguments).result();
     String said = String.join(" ", arguments) + "\n" + result.out() + result.err();
     assertWithMessage(said).that(result.status()).isEqualTo(0);
     assertWithMessage(said).that(result.hasStack()).isFalse();
@@ -86,7 +91,7 @@ class EveryOptionTest {
 
   @Test
   void quickstart() throws Exception {
-    String out = run("quickstart", "--style", "ROM", "--out", "q").out();
+    String out = run("quickstart", "--set", "tidegate", "--style", "ROM", "--out", "q").out();
     assertThat(out).contains("36656  all agree");
     assertThat(out).contains("10000 cycles of random code, all agree");
     assertFiles("q", "verilog/tidegate_lane.f", "vhdl/tidegate_lane.vhd", "cost.csv");
@@ -99,6 +104,8 @@ class EveryOptionTest {
     String code = SmallCode.raw(folder, "ia32.bin", 3).toString();
     String out =
         run(
+                "ia32",
+                "--set",
                 "ia32",
                 "--image",
                 code,
@@ -127,14 +134,29 @@ class EveryOptionTest {
                 "table",
                 "--thorough",
                 "--explain",
+                "--bits",
                 "--out",
                 "m")
             .out();
     assertThat(out).contains("table in LUTs of 6 inputs");
+    assertThat(out)
+        .contains(
+            """
+            bits of table
+              input 0 is removable but for 0x2 and 0x3
+              input 1 is removable but for 0x1 and 0x3
+              smallest sets of inputs: 0x3
+              alike: 0~1
+              may be permuted freely: 0x3
+            """);
     List<String> lines = Files.readAllLines(folder.resolve("m/mapping.csv"));
     assertThat(lines.get(1)).matches("table,6,1,1,1,1,1,[0-9.]+,true");
     assertThat(lines.get(2)).matches("table,4,1,1,1,1,1,[0-9.]+,true");
     assertThat(lines).hasSize(3);
+    // The comparison with Yosys is run above, and would take long here.
+    runOnPath("/nowhere", "mapping", "--set", "reference", "--out", "r");
+    assertThat(Files.readAllLines(folder.resolve("r/mapping.csv")).get(1))
+        .startsWith("reference_lane,6,");
   }
 
   @Test
@@ -168,6 +190,8 @@ class EveryOptionTest {
     String out =
         run(
                 "fetch-unit",
+                "--set",
+                "tidegate",
                 "--capacity",
                 "256",
                 "--ways",
@@ -202,6 +226,8 @@ class EveryOptionTest {
     String out =
         run(
                 "ia32-study",
+                "--set",
+                "ia32",
                 "--image",
                 first,
                 "--trace",
@@ -219,11 +245,14 @@ class EveryOptionTest {
                 "1",
                 "--advise",
                 "100000",
+                "--left-out",
                 "--out",
                 "s")
             .out();
     assertThat(out).contains("first.trace: " + SmallCode.count(40) + " executed");
     assertThat(out).contains("second.bin: " + SmallCode.count(3) + " executed");
+    assertThat(out).contains("first.trace, rows left out");
+    assertThat(out).containsMatch("opcode_prefix +one_byte 0x0f +[0-9]+ ");
     assertThat(Files.readAllLines(folder.resolve("s/study.csv"))).hasSize(5);
     assertFiles("s", "report.html", "advised/cost.csv", "advised/verilog/ia32_advised.f");
   }
@@ -251,7 +280,7 @@ class EveryOptionTest {
 
   @Test
   void speed() throws Exception {
-    String out = run("speed", "--seconds", "0.01").out();
+    String out = run("speed", "--set", "tidegate", "--seconds", "0.01").out();
     for (String text : List.of("LRU", "TREE_PLRU", "FIFO", "RANDOM", "golden", "rowWindows")) {
       assertThat(out).contains(text);
     }

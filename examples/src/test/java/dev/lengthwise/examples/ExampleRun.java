@@ -42,12 +42,18 @@ final class ExampleRun {
 
   /** Starts an example that finds programs in other folders. */
   static ExampleRun startOnPath(String path, Path folder, String... arguments) throws IOException {
+    return start(path, System.getProperty("java.class.path"), folder, arguments);
+  }
+
+  /** Starts an example that finds programs in other folders and classes on another class path. */
+  static ExampleRun start(String path, String classPath, Path folder, String... arguments)
+      throws IOException {
     // A build in the background ignores the signal of Ctrl-C, and so would what it starts.
     List<String> command = new ArrayList<>(List.of("/usr/bin/env", "--default-signal=INT"));
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
     // For short runs, this takes the least time.
     command.addAll(List.of("-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC", "-Xmx1g"));
-    command.addAll(List.of("-cp", System.getProperty("java.class.path")));
+    command.addAll(List.of("-cp", classPath));
     command.add(Examples.class.getName());
     command.addAll(List.of(arguments));
     Path out = Files.createTempFile("example", ".out");

@@ -4,9 +4,9 @@ import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
+import dev.lengthwise.isa.NamedSet;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.UndefinedRows;
-import dev.lengthwise.realize.Style;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.PrefixRules;
@@ -171,12 +171,51 @@ class ReadmeTest {
     assertThat(texts.keySet())
         .containsExactlyElementsIn(Examples.commands().getSubcommands().keySet());
     assertThat(texts.get("ia32-study")).contains(": 14 IA-32 lanes");
-    assertThat(StudyLadder.variants(Style.ROM, UndefinedRows.ANYTHING, StudyLadder.frontEnd(2)))
-        .hasSize(14);
+    assertThat(NamedSet.of("ia32").lanes(UndefinedRows.ANYTHING)).hasSize(14);
     assertThat(texts.get("lanes").replaceAll("\\s+", " "))
         .contains("windows of 8, 16 and 32 bytes");
     assertThat(Examples.commands().getSubcommands().get("lanes").getUsageMessage())
         .contains("([8, 16, 32])");
+  }
+
+  @Test
+  void figures_thatAreQuick_areAsMeasured() throws Exception {
+    for (ReadmeFigure figure : MeasuredFigures.quick()) {
+      figure.check(ReadmeFigure.prose());
+    }
+  }
+
+  /** A figure that no test measures would drift. */
+  @Test
+  void figures_areAllMeasured() {
+    List<ReadmeFigure> figures = new ArrayList<>(MeasuredFigures.quick());
+    figures.addAll(MeasuredFigures.slow());
+    String readme = ReadmeFigure.prose();
+    assertThat(ReadmeFigure.unchecked(readme, figures)).isEmpty();
+    assertThat(ReadmeFigure.unchecked(readme + " The lane takes 7 LUTs.", figures)).hasSize(1);
+    assertThat(ReadmeFigure.unchecked("It says 3% and 1 level.", figures)).hasSize(2);
+  }
+
+  @Test
+  void figure_thatDrifted_isNamedWithBothValues() throws Exception {
+    ReadmeFigure figure =
+        ReadmeFigure.exact("A gate takes {} LUTs in {}.", () -> List.of(7, "2.5"));
+    figure.check("There. A gate takes 7 LUTs in 2.5. Here.");
+    AssertionError drifted =
+        assertThrows(AssertionError.class, () -> figure.check("A gate takes 8 LUTs in 2.5."));
+    assertThat(drifted)
+        .hasMessageThat()
+        .isEqualTo(
+            "README states \"A gate takes 8 LUTs in 2.5.\"\n"
+                + "expected: A gate takes 7 LUTs in 2.5.\nbut was : A gate takes 8 LUTs in 2.5.");
+    assertThat(assertThrows(AssertionError.class, () -> figure.check("A gate.")))
+        .hasMessageThat()
+        .contains("README: the sentence must stand once: A gate takes {} LUTs in {}.");
+    ReadmeFigure bound = ReadmeFigure.atLeast("over {} million", () -> List.of(9.5));
+    bound.check("over 9 million");
+    assertThat(assertThrows(AssertionError.class, () -> bound.check("over 10 million")))
+        .hasMessageThat()
+        .startsWith("README states \"over 10 million\"");
   }
 
   /** Without a tool, an example says which package has it, and does the rest of its work. */

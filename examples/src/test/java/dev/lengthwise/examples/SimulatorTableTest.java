@@ -23,9 +23,9 @@ import dev.lengthwise.testbench.run.Simulator;
 import dev.lengthwise.testbench.run.Verilator;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.EmittedTree;
-import dev.lengthwise.testing.Equivalence;
 import dev.lengthwise.testing.Extent;
 import dev.lengthwise.testing.Linter;
+import dev.lengthwise.testing.RtlEquivalence;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
 import java.nio.file.Path;
@@ -161,7 +161,7 @@ class SimulatorTableTest {
       String complaints = linter.complaints(emitted);
       row.add(complaints.isEmpty() ? "0" : "FAIL: " + complaints);
     }
-    row.add(isProved(one) ? Equivalence.prove(emitted).size() : "with -Dwhole=true");
+    row.add(isProved(one) ? RtlEquivalence.prove(emitted).size() : "with -Dwhole=true");
     return row;
   }
 }

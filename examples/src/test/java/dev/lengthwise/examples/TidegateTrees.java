@@ -108,7 +108,7 @@ final class TidegateTrees {
         .add(new Vhdl())
         .add(benches)
         .add(new JavaModel())
-        .add(new CostTable())
+        .add(new CostTable(List.of(design)).file())
         .write(design);
     write(tree.resolve("explanation.txt"), design.explain());
     write(tree.resolve("cost.txt"), List.of(design.cost().toString()));

@@ -18,10 +18,10 @@ import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.OpcodeMap;
 import dev.lengthwise.table.PrefixRules;
-import dev.lengthwise.testbench.Samples;
 import dev.lengthwise.testbench.UnusualSets;
 import dev.lengthwise.testbench.vector.LaneVector;
 import dev.lengthwise.testbench.vector.LaneVectors;
+import dev.lengthwise.testing.SampleSets;
 import dev.lengthwise.testing.Slow;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -48,7 +48,7 @@ class JavaModelTest {
 
   static List<Predecoder> lanes() {
     List<Predecoder> lanes = new ArrayList<>();
-    InstructionSet bytes = Samples.bytes();
+    InstructionSet bytes = SampleSets.bytes();
     for (SpecifierDepth depth : SpecifierDepth.values()) {
       lanes.add(Predecoder.of(bytes).depth(depth).leaveOut("base", 0x1c, 0x2a).build());
     }
@@ -56,10 +56,10 @@ class JavaModelTest {
     lanes.add(Predecoder.of(bytes).prefixes(PrefixTreatment.NOT_HANDLED).longest(4).build());
     lanes.add(folded(bytes));
     lanes.add(Predecoder.of(bytes).prefix(0xf3, PrefixTreatment.folded(1)).lookahead(4).build());
-    InstructionSet bigEndian = Samples.words(CodeUnit.WORD_BIG_ENDIAN);
+    InstructionSet bigEndian = SampleSets.words(CodeUnit.WORD_BIG_ENDIAN);
     lanes.add(Predecoder.of(bigEndian).leaveOut("base", 0x1c00, 0x93ff).lookahead(2).build());
     lanes.add(folded(bigEndian));
-    InstructionSet littleEndian = Samples.words(CodeUnit.WORD_LITTLE_ENDIAN);
+    InstructionSet littleEndian = SampleSets.words(CodeUnit.WORD_LITTLE_ENDIAN);
     lanes.add(Predecoder.of(littleEndian).depth(SpecifierDepth.BYTE).build());
     lanes.add(folded(littleEndian));
     lanes.add(Predecoder.of(UnusualSets.joined()).build());
@@ -125,7 +125,7 @@ class JavaModelTest {
 
   @Test
   void models_bytesOfEveryOutcome_sayWhatGoldenSays() throws Throwable {
-    Predecoder lane = Predecoder.of(Samples.bytes()).build();
+    Predecoder lane = Predecoder.of(SampleSets.bytes()).build();
     Comparison comparison = new Comparison(CompiledModel.of(files(lane), folder), lane);
     comparison.everyOffset(memory(lane, 50_000));
     assertThat(comparison.outcomes()).containsExactlyElementsIn(Outcome.values());
@@ -160,7 +160,7 @@ class JavaModelTest {
 
   @Test
   void files_ofALane_areCalledByTableAndLane() {
-    Predecoder lane = Predecoder.of(Samples.bytes()).name("narrow_2").build();
+    Predecoder lane = Predecoder.of(SampleSets.bytes()).name("narrow_2").build();
     assertThat(files(lane).stream().map(OutputFile::path))
         .containsExactly("java/sample/SampleLengthModel.java", "java/sample/Narrow_2Model.java")
         .inOrder();
@@ -177,7 +177,7 @@ class JavaModelTest {
 
   @Test
   void files_packageGiven_areInIt() {
-    Predecoder lane = Predecoder.of(Samples.bytes()).build();
+    Predecoder lane = Predecoder.of(SampleSets.bytes()).build();
     List<OutputFile> files =
         new JavaModel("org.example.cpu")
             .files(Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM));

@@ -10,7 +10,7 @@ import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.PrefixRules;
-import dev.lengthwise.testbench.Samples;
+import dev.lengthwise.testing.SampleSets;
 import java.io.IOException;
 import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
@@ -29,19 +29,19 @@ class RefusedCallsTest {
   }
 
   private static Predecoder folded() {
-    return Predecoder.of(Samples.bytes()).prefixes(PrefixTreatment.folded(2)).build();
+    return Predecoder.of(SampleSets.bytes()).prefixes(PrefixTreatment.folded(2)).build();
   }
 
   @ParameterizedTest
   @ValueSource(ints = {4, -1, 0x40})
   void models_bitOfNoMode_isRefusedInOneWay(int modes) throws IOException {
-    Predecoder lane = Predecoder.of(Samples.bytes()).build();
+    Predecoder lane = Predecoder.of(SampleSets.bytes()).build();
     CompiledModel models = compiled(lane);
     byte[] memory = new byte[4];
     String rule =
         assertThrows(
                 IllegalArgumentException.class,
-                () -> GoldenModel.of(Samples.bytes()).lengthAt(modes, memory, 0))
+                () -> GoldenModel.of(SampleSets.bytes()).lengthAt(modes, memory, 0))
             .getMessage();
     assertThat(rule)
         .isEqualTo(
@@ -93,7 +93,7 @@ class RefusedCallsTest {
 
   @Test
   void laneModels_offsetNearTheLargestInt_readZeros() throws Throwable {
-    for (Predecoder lane : new Predecoder[] {folded(), Predecoder.of(Samples.bytes()).build()}) {
+    for (Predecoder lane : new Predecoder[] {folded(), Predecoder.of(SampleSets.bytes()).build()}) {
       LaneModel golden = LaneModel.of(lane);
       CompiledModel models = compiled(lane);
       int zeros = golden.lengthAt(0, new byte[16], 0);

@@ -13,6 +13,7 @@ import dev.lengthwise.table.CodeUnit;
 import dev.lengthwise.testbench.run.IcarusVerilog;
 import dev.lengthwise.testbench.run.SimulationResult;
 import dev.lengthwise.testing.CallsTools;
+import dev.lengthwise.testing.SampleSets;
 import dev.lengthwise.verilog.Verilog;
 import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
@@ -42,14 +43,15 @@ class AllVectorsTest {
     SimulationResult result =
         run(
             write(
-                Predecoder.of(Samples.bytes()).prefixes(PrefixTreatment.folded(2)).build(), 2000));
+                Predecoder.of(SampleSets.bytes()).prefixes(PrefixTreatment.folded(2)).build(),
+                2000));
     assertWithMessage(result.output()).that(result.passed()).isTrue();
   }
 
   @Test
   void run_wordCodedLane_passes() {
     SimulationResult result =
-        run(write(Predecoder.of(Samples.words(CodeUnit.WORD_BIG_ENDIAN)).build(), 2000));
+        run(write(Predecoder.of(SampleSets.words(CodeUnit.WORD_BIG_ENDIAN)).build(), 2000));
     assertWithMessage(result.output()).that(result.passed()).isTrue();
   }
 }

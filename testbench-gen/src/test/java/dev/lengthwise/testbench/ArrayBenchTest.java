@@ -15,6 +15,7 @@ import dev.lengthwise.realize.Style;
 import dev.lengthwise.testbench.run.SimulationResult;
 import dev.lengthwise.testbench.run.Simulator;
 import dev.lengthwise.testing.CallsTools;
+import dev.lengthwise.testing.SampleSets;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
 import java.io.IOException;
@@ -38,7 +39,10 @@ class ArrayBenchTest {
 
   private Design write(Marking marking, PipelineCut cut, int cycles) {
     LaneArray array =
-        LaneArray.of(Predecoder.of(Samples.bytes()).build(), 8).marking(marking).cut(cut).build();
+        LaneArray.of(Predecoder.of(SampleSets.bytes()).build(), 8)
+            .marking(marking)
+            .cut(cut)
+            .build();
     Design design = Realizer.on(DeviceProfile.sixInputDualOutput()).realize(array, Style.ROM);
     OutputTree.at(tree)
         .add(new Verilog())

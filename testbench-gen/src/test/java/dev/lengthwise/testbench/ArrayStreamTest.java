@@ -23,6 +23,7 @@ import dev.lengthwise.testbench.vector.ArrayCoverage;
 import dev.lengthwise.testbench.vector.ArrayVectors;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.Extent;
+import dev.lengthwise.testing.SampleSets;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
 import java.io.BufferedWriter;
@@ -168,7 +169,7 @@ class ArrayStreamTest {
   @Test
   void run_manyRandomWindows_neverDiverges() throws IOException {
     LaneArray array =
-        LaneArray.of(Predecoder.of(Samples.bytes()).build(), 4)
+        LaneArray.of(Predecoder.of(SampleSets.bytes()).build(), 4)
             .marking(Marking.fullRipple())
             .build();
     Design design = write(array);

@@ -19,6 +19,7 @@ import dev.lengthwise.testbench.run.IcarusVerilog;
 import dev.lengthwise.testbench.run.SimulationResult;
 import dev.lengthwise.testbench.run.Simulator;
 import dev.lengthwise.testing.CallsTools;
+import dev.lengthwise.testing.SampleSets;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
 import java.io.IOException;
@@ -129,7 +130,7 @@ class FetchBenchTest {
   @Test
   void run_flushedWindowNotLookedUpAgain_fails() throws IOException {
     assertFails(
-        write(Samples.bytes(), FAULTY_CYCLES),
+        write(SampleSets.bytes(), FAULTY_CYCLES),
         new Fault("_cache", "look_again | (flush_taken & ~moves)", "look_again"));
   }
 

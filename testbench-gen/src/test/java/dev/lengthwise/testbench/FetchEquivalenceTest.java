@@ -10,7 +10,7 @@ import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.EmittedTree;
-import dev.lengthwise.testing.Equivalence;
+import dev.lengthwise.testing.RtlEquivalence;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
 import java.nio.file.Path;
@@ -51,7 +51,7 @@ class FetchEquivalenceTest {
       Design design = Realizer.on(DeviceProfile.sixInputDualOutput()).realize(unit, Style.ROM);
       OutputTree.at(tree).add(new Verilog()).add(new Vhdl()).write(design);
       long start = System.nanoTime();
-      List<String> proved = Equivalence.prove(new EmittedTree(tree, unit.name()));
+      List<String> proved = RtlEquivalence.prove(new EmittedTree(tree, unit.name()));
       assertThat(proved).hasSize(design.circuit().blocks().size());
       System.out.println(
           String.format(

@@ -18,6 +18,7 @@ import dev.lengthwise.testbench.run.BuiltInSimulator;
 import dev.lengthwise.testbench.run.SimulationResult;
 import dev.lengthwise.testbench.vector.LaneVectors;
 import dev.lengthwise.testing.CallsTools;
+import dev.lengthwise.testing.SampleSets;
 import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -31,9 +32,9 @@ class RomStyleTest {
     List<Predecoder> lanes = new ArrayList<>();
     for (InstructionSet set :
         List.of(
-            Samples.bytes(),
-            Samples.words(CodeUnit.WORD_BIG_ENDIAN),
-            Samples.words(CodeUnit.WORD_LITTLE_ENDIAN))) {
+            SampleSets.bytes(),
+            SampleSets.words(CodeUnit.WORD_BIG_ENDIAN),
+            SampleSets.words(CodeUnit.WORD_LITTLE_ENDIAN))) {
       boolean wordCoded = set.table().unit() != CodeUnit.BYTE;
       for (SpecifierDepth depth : SpecifierDepth.values()) {
         if (wordCoded && depth == SpecifierDepth.BYTE) {

@@ -10,6 +10,7 @@ import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
+import dev.lengthwise.testing.SampleSets;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
 import java.util.ArrayList;
@@ -65,7 +66,7 @@ final class ScannedNames {
       designs.add(realizer.realize(units.get(i).row(), Style.BANKED));
     }
     for (Style style : List.of(Style.ROM, Style.BANKED)) {
-      designs.add(realizer.realize(Predecoder.of(Samples.bytes()).build(), style));
+      designs.add(realizer.realize(Predecoder.of(SampleSets.bytes()).build(), style));
       Predecoder folded =
           Predecoder.of(FetchUnits.set()).prefixes(PrefixTreatment.folded(2)).build();
       designs.add(realizer.realize(folded, style));

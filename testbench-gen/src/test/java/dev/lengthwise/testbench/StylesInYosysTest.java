@@ -13,6 +13,7 @@ import dev.lengthwise.realize.Style;
 import dev.lengthwise.testbench.yardstick.Yosys;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.EmittedTree;
+import dev.lengthwise.testing.SampleSets;
 import dev.lengthwise.testing.Tool;
 import dev.lengthwise.verilog.Verilog;
 import java.io.IOException;
@@ -37,7 +38,7 @@ class StylesInYosysTest {
   /** Every point is a care point, so that the styles must be the same everywhere. */
   private static Design design(Style style) {
     Predecoder lane =
-        Predecoder.of(Samples.bytes()).undefinedRows(UndefinedRows.NOT_HANDLED).build();
+        Predecoder.of(SampleSets.bytes()).undefinedRows(UndefinedRows.NOT_HANDLED).build();
     return Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, style);
   }
 

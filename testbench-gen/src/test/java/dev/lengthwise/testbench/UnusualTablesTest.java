@@ -23,8 +23,8 @@ import dev.lengthwise.testbench.run.Simulator;
 import dev.lengthwise.testbench.vector.LaneVectors;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.EmittedTree;
-import dev.lengthwise.testing.Equivalence;
 import dev.lengthwise.testing.Linter;
+import dev.lengthwise.testing.RtlEquivalence;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
 import java.nio.file.Path;
@@ -135,7 +135,7 @@ class UnusualTablesTest {
       SimulationResult run = simulator.run(folder, design.name());
       assertWithMessage(run.output()).that(run.passed()).isTrue();
     }
-    assertThat(Equivalence.prove(tree)).isNotEmpty();
+    assertThat(RtlEquivalence.prove(tree)).isNotEmpty();
   }
 
   @Test

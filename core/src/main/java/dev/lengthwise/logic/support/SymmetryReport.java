@@ -4,6 +4,8 @@ import dev.lengthwise.logic.function.TruthTable;
 import dev.lengthwise.logic.words.OutputWords;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 
 /**
  * Symmetries of several outputs taken together.
@@ -121,6 +123,20 @@ public record SymmetryReport(
               p -> seen[representative(p, groups)] != 0));
     }
     return completed;
+  }
+
+  /** Returns the pairs and the groups, in a line each. */
+  @Override
+  public String toString() {
+    return "alike: "
+        + joined(pairs.stream().map(SymmetryPair::toString))
+        + "\nmay be permuted freely: "
+        + joined(groups.stream().map(group -> "0x" + Integer.toHexString(group)));
+  }
+
+  private static String joined(Stream<String> parts) {
+    String text = parts.collect(Collectors.joining(", "));
+    return text.isEmpty() ? "none" : text;
   }
 
   /** Returns the point with the ones of each group moved to the group's lowest inputs. */

@@ -2,10 +2,8 @@ package dev.lengthwise.logic.twolevel;
 
 import dev.lengthwise.logic.covering.CoveringProblem;
 import dev.lengthwise.logic.covering.CoveringSolver;
-import dev.lengthwise.logic.covering.EqualCovers;
 import dev.lengthwise.logic.function.TruthTable;
 import dev.lengthwise.logic.words.OutputWords;
-import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
@@ -137,54 +135,6 @@ public final class TwoLevelMinimizer {
               spec.inputs()));
     }
     return exact ? minimizeExactly(spec) : new ExpandReduceSearch(spec, seed).run(passes);
-  }
-
-  /**
-   * Minimises each output alone.
-   *
-   * @param tables one table an output, 1 to 64, all of the same inputs
-   * @return one result an output, each a cover of one output
-   * @throws IllegalArgumentException as {@link #minimize}
-   */
-  public List<TwoLevelResult> minimizeEach(List<TruthTable> tables) {
-    List<TwoLevelResult> results = new ArrayList<>();
-    for (TruthTable table : tables) {
-      results.add(minimize(List.of(table)));
-    }
-    return List.copyOf(results);
-  }
-
-  /**
-   * Lists every cover of primes with the fewest terms (Petrick's question).
-   *
-   * @param table the function, of up to {@value #MOST_EXACT_INPUTS} inputs
-   * @param limit the most covers to list, at least 1
-   * @return the covers; exactly {@code limit} of them may mean that there are more
-   * @throws IllegalArgumentException if the inputs are too many or the limit is below 1
-   * @throws IllegalStateException if the fewest number of terms could not be proved
-   */
-  public List<Cover> allMinimum(TruthTable table, int limit) {
-    if (limit < 1) {
-      throw new IllegalArgumentException(
-          "two-level minimiser: the limit must be at least 1, found " + limit);
-    }
-    TwoLevelResult best = exact().minimize(List.of(table));
-    if (!best.proved()) {
-      throw new IllegalStateException(
-          String.format(
-              Locale.ROOT,
-              "two-level minimiser: listing all minimum covers needs a proof, found bound %d of %d",
-              best.lowerBound(),
-              best.terms()));
-    }
-    OutputWords spec = OutputWords.of(List.of(table));
-    List<Cube> primes = PrimeImplicants.of(spec).cubes();
-    List<Cover> covers = new ArrayList<>();
-    for (List<Integer> columns :
-        new EqualCovers(PrimeChart.of(spec, primes), limit).ofSize(best.terms())) {
-      covers.add(new Cover(spec.inputs(), 1, columns.stream().map(primes::get).toList()));
-    }
-    return List.copyOf(covers);
   }
 
   private TwoLevelResult minimizeExactly(OutputWords spec) {

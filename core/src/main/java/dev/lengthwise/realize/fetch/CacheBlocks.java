@@ -40,7 +40,7 @@ final class CacheBlocks {
     Memory tags =
         circuit.memory(
             new Memory(
-                "tags",
+                FetchProbes.TAGS,
                 block ? Memory.Kind.BLOCK : Memory.Kind.DISTRIBUTED,
                 1 << widths.index(),
                 widths.tag(),
@@ -125,9 +125,9 @@ final class CacheBlocks {
       hits.add(circuit.named(circuit.reduce(Operation.AND, same), "hit_" + way));
     }
     Signal all = circuit.named(circuit.concat(hits), "all_hits");
-    circuit.output("hit", circuit.reduce(Operation.OR, all), "1: a way has it");
-    circuit.output("way", encoded(circuit, hits, widths.way()), "that way");
-    circuit.output("hits", all, "a one for that way");
+    circuit.output(FetchProbes.HIT, circuit.reduce(Operation.OR, all), "1: a way has it");
+    circuit.output(FetchProbes.WAY, encoded(circuit, hits, widths.way()), "that way");
+    circuit.output(FetchProbes.HITS, all, "a one for that way");
     return circuit.build();
   }
 

@@ -22,7 +22,6 @@ public final class CacheCore {
 
   private static final String LINE_FILL = "line_fill";
   private static final String VALID_LINES = "valid_lines";
-  private static final String WAY_TAGS = "way_tags_";
 
   private final FetchUnit unit;
   private final CacheWidths widths;
@@ -191,7 +190,7 @@ public final class CacheCore {
     List<Signal> tags = new ArrayList<>();
     for (int way = 0; way < widths.ways(); way++) {
       Map<String, Signal> inputs = ahead ? Map.of("index", index) : Map.of();
-      tags.add(circuit.instance(WAY_TAGS + way, tagStore, inputs).get("tag"));
+      tags.add(circuit.instance(FetchProbes.wayTags(way), tagStore, inputs).get("tag"));
     }
     return tags;
   }
@@ -242,7 +241,7 @@ public final class CacheCore {
   private void writeTags(
       First first, Asked asked, Signal moves, Signal askedIndex, Signal victimWays) {
     for (int way = 0; way < widths.ways(); way++) {
-      String tagWay = WAY_TAGS + way;
+      String tagWay = FetchProbes.wayTags(way);
       if (!ahead) {
         circuit.connect(tagWay, "index", first.index());
         circuit.connect(tagWay, "read", moves);
@@ -371,8 +370,10 @@ public final class CacheCore {
     for (int way = 0; way < tags.size(); way++) {
       inputs.put("tag_" + way, tags.get(way));
     }
-    Map<String, Signal> outputs = circuit.instance("tag_compare", blocks.compare(), inputs);
-    return new Found(outputs.get("hit"), outputs.get("way"), outputs.get("hits"));
+    Map<String, Signal> outputs =
+        circuit.instance(FetchProbes.TAG_COMPARE, blocks.compare(), inputs);
+    return new Found(
+        outputs.get(FetchProbes.HIT), outputs.get(FetchProbes.WAY), outputs.get(FetchProbes.HITS));
   }
 
   /** Adds the data RAMs, the lanes beside them, and the way multiplexer with its outputs. */
@@ -382,7 +383,7 @@ public final class CacheCore {
     Circuit dataStore = blocks.data();
     Signal stored = fill.get("new_window");
     if (onFill) {
-      stored = withAnswers("fill_row", stored);
+      stored = withAnswers(FetchProbes.FILL_ROW, stored);
     }
     List<Signal> words = new ArrayList<>();
     for (int way = 0; way < widths.ways(); way++) {
@@ -394,9 +395,9 @@ public final class CacheCore {
       inputs.put("write_place", fill.get("write_place"));
       inputs.put("new_word", stored);
       Signal word = circuit.instance(name, dataStore, inputs).get("word");
-      words.add(perWay ? withAnswers("row_" + way, word) : word);
+      words.add(perWay ? withAnswers(FetchProbes.wayRow(way), word) : word);
     }
-    Signal word = circuit.named(circuit.select(found.way(), words), "selected");
+    Signal word = circuit.named(circuit.select(found.way(), words), FetchProbes.SELECTED);
     circuit.output("window", circuit.slice(word, 0, windowBits), "its bytes, the first lowest");
     int low = windowBits;
     for (Port port : row.ports()) {

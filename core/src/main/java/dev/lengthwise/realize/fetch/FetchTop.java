@@ -15,8 +15,6 @@ import java.util.Optional;
 /** A fetch unit's outermost block: the cache, the marks, and the windows that go with them. */
 public final class FetchTop {
 
-  public static final String CACHE = "window_cache";
-
   private final FetchUnit unit;
   private final LaneArray row;
   private final CacheWidths widths;
@@ -137,7 +135,7 @@ public final class FetchTop {
                 inputs.put(key, held);
               }
             });
-    return circuit.instance(CACHE, cache, inputs);
+    return circuit.instance(FetchProbes.CACHE, cache, inputs);
   }
 
   private Seen seen(Map<String, Signal> given) {
@@ -174,7 +172,7 @@ public final class FetchTop {
             });
       }
     }
-    return circuit.instance("lanes_and_marks", array, inputs);
+    return circuit.instance(FetchProbes.LANES_AND_MARKS, array, inputs);
   }
 
   /** Takes windows from the cache as the row is ready for them. */
@@ -186,7 +184,7 @@ public final class FetchTop {
                     circuit.named(
                         circuit.or(List.of(circuit.not(held), arrayReady)), "window_ready"))
             .orElse(arrayReady);
-    circuit.connect(CACHE, "window_ready", ready);
+    circuit.connect(FetchProbes.CACHE, "window_ready", ready);
     seen.held()
         .ifPresent(
             held -> {

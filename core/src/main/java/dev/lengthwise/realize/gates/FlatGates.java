@@ -31,9 +31,12 @@ public final class FlatGates {
   private final List<String> names = new ArrayList<>();
   private final Map<String, int[]> inputs = new LinkedHashMap<>();
   private final Map<String, int[]> points = new LinkedHashMap<>();
+  private final Map<String, int[]> outputs = new LinkedHashMap<>();
   private final Predicate<String> kept;
   private LutNetworkBuilder builder;
+  private LutNetwork network;
   private GateNetwork gates;
+  private int outputCount;
 
   /** A block and the bits of its nodes, as far as they are known. */
   private static final class Block {
@@ -58,8 +61,9 @@ public final class FlatGates {
     this.kept = kept;
   }
 
+  /** Returns the gates alone. */
   public static LutNetwork of(Circuit circuit, int lutInputs) {
-    return of(circuit, lutInputs, List.of(), output -> true);
+    return of(circuit, lutInputs, List.of(), output -> true).network();
   }
 
   /**
@@ -69,7 +73,7 @@ public final class FlatGates {
    *     names of the instances before it; the output is called {@code @} and that
    * @param kept tells by its name, without the number of a bit, whether another output is there
    */
-  public static LutNetwork of(
+  public static FlatGates of(
       Circuit circuit, int lutInputs, List<String> wanted, Predicate<String> kept) {
     FlatGates flat = new FlatGates(kept);
     for (Port port : circuit.ports()) {
@@ -99,7 +103,23 @@ public final class FlatGates {
       }
       flat.outputs("@" + point, bits);
     }
-    return flat.builder.build();
+    flat.network = flat.builder.build();
+    return flat;
+  }
+
+  /** Returns the gates. */
+  public LutNetwork network() {
+    return network;
+  }
+
+  /** Returns the places of the bits of each input of the network, by its name. */
+  public Map<String, int[]> inputs() {
+    return inputs;
+  }
+
+  /** Returns the places of the bits of each output of the network, by its name. */
+  public Map<String, int[]> outputs() {
+    return outputs;
   }
 
   private void input(String name, int width) {
@@ -118,9 +138,12 @@ public final class FlatGates {
   }
 
   private void outputs(String name, int[] bits) {
+    int[] places = new int[bits.length];
     for (int bit = 0; bit < bits.length; bit++) {
+      places[bit] = outputCount++;
       builder.output(bitName(name, bits.length, bit), bits[bit]);
     }
+    outputs.put(name, places);
   }
 
   private static String bitName(String name, int width, int bit) {

@@ -16,6 +16,12 @@ import java.util.Map;
 /** A lane array's outermost block: lanes, marks, state, and the registers of its pipeline cuts. */
 public final class RowTop {
 
+  /** The instance of the lanes beside the marks. */
+  public static final String ROW = "row";
+
+  /** What the names of registers begin with that take part in no mark. */
+  public static final String HELD = "held_";
+
   /** The instance of the block of marks. */
   public static final String MARKS = "marks";
 
@@ -70,7 +76,7 @@ public final class RowTop {
         });
     rowInputs.put(LaneBlocks.CODE, code);
     circuit.section("Lanes");
-    return build(marks, circuit.instance("row", row, rowInputs));
+    return build(marks, circuit.instance(ROW, row, rowInputs));
   }
 
   /** Builds the block for lanes elsewhere, whose answers are inputs. */
@@ -149,13 +155,13 @@ public final class RowTop {
     Map<Signal, Signal> registers = new LinkedHashMap<>();
     given.forEach(
         (name, signal) -> {
-          Signal register = circuit.register("held_" + name, signal.width(), 0);
+          Signal register = circuit.register(HELD + name, signal.width(), 0);
           held.put(name, register);
           registers.put(register, signal);
         });
     return new Cut(
-        circuit.register("held_valid", 1, 0),
-        circuit.register("held_redirect", 1, 0),
+        circuit.register(HELD + "valid", 1, 0),
+        circuit.register(HELD + "redirect", 1, 0),
         held,
         registers);
   }

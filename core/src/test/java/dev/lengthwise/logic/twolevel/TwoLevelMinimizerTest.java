@@ -43,8 +43,8 @@ public class TwoLevelMinimizerTest {
     assertThat(heuristic.terms()).isAtLeast(exact.terms());
     assertThat(heuristic.lowerBound()).isAtMost(exact.terms());
     int alone =
-        TwoLevelMinimizer.exact().minimizeEach(tables).stream()
-            .mapToInt(TwoLevelResult::terms)
+        tables.stream()
+            .mapToInt(table -> TwoLevelMinimizer.exact().minimize(List.of(table)).terms())
             .sum();
     assertThat(exact.terms()).isAtMost(alone);
   }
@@ -77,7 +77,7 @@ public class TwoLevelMinimizerTest {
       @ForAll @IntRange(min = 0, max = 80) int percentFree) {
     TruthTable table = random(seed, inputs, 1, percentFree).get(0);
     TwoLevelResult result = TwoLevelMinimizer.exact().minimize(List.of(table));
-    List<Cover> covers = TwoLevelMinimizer.exact().allMinimum(table, 100_000);
+    List<Cover> covers = MinimumCovers.of(table, 100_000);
     assertThat(covers.stream().mapToInt(Cover::terms).distinct().toArray())
         .isEqualTo(new int[] {result.terms()});
     assertThat(covers.stream().distinct().count()).isEqualTo(covers.size());
@@ -174,11 +174,6 @@ public class TwoLevelMinimizerTest {
     assertThat(assertThrows(IllegalArgumentException.class, () -> exact.passes(-1)))
         .hasMessageThat()
         .isEqualTo("two-level minimiser: the number of passes must be at least 0, found -1");
-    assertThat(
-            assertThrows(
-                IllegalArgumentException.class, () -> exact.allMinimum(TruthTable.parse("01"), 0)))
-        .hasMessageThat()
-        .isEqualTo("two-level minimiser: the limit must be at least 1, found 0");
   }
 
   @Test

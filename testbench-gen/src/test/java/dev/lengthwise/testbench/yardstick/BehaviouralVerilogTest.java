@@ -9,9 +9,9 @@ import dev.lengthwise.predecode.LaneTable;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.table.InstructionSet;
-import dev.lengthwise.testbench.Samples;
 import dev.lengthwise.testbench.run.ToolRun;
 import dev.lengthwise.testing.CallsTools;
+import dev.lengthwise.testing.SampleSets;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -29,7 +29,7 @@ class BehaviouralVerilogTest {
 
   @Test
   void of_lanes_isTheShapesFunction() throws IOException {
-    InstructionSet set = Samples.bytes();
+    InstructionSet set = SampleSets.bytes();
     for (UndefinedRows undefined : UndefinedRows.values()) {
       Predecoder lane = Predecoder.of(set).undefinedRows(undefined).longest(8).build();
       check(LaneFunctions.of(LaneTable.of(lane, 0)), 20_000);

@@ -2,11 +2,10 @@ package dev.lengthwise.verilog;
 
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.Port;
-import dev.lengthwise.circuit.Reset;
 import dev.lengthwise.circuit.text.CommentText;
 import dev.lengthwise.circuit.text.EmissionPlan;
+import dev.lengthwise.circuit.text.FileHead;
 import dev.lengthwise.circuit.text.TextSink;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.Predicate;
@@ -24,22 +23,6 @@ final class HeadText {
     this.circuit = plan.circuit();
     this.caution = plan.caution();
     this.sink = sink;
-  }
-
-  /** Returns all ports, clock and reset first. */
-  static List<Port> ports(Circuit circuit) {
-    List<Port> ports = new ArrayList<>();
-    if (circuit.isClocked()) {
-      ports.add(new Port("clock", Port.Direction.INPUT, 1, "rising edge"));
-    }
-    if (circuit.isReset()) {
-      ports.add(
-          circuit.reset() == Reset.ACTIVE_LOW
-              ? new Port("reset_n", Port.Direction.INPUT, 1, "synchronous, 0 to reset")
-              : new Port("reset", Port.Direction.INPUT, 1, "synchronous, 1 to reset"));
-    }
-    ports.addAll(circuit.ports());
-    return ports;
   }
 
   void writeComment() {
@@ -62,7 +45,7 @@ final class HeadText {
   }
 
   private void writePorts() {
-    List<Port> ports = ports(circuit);
+    List<Port> ports = FileHead.ports(circuit);
     int longest = ports.stream().mapToInt(port -> port.name().length()).max().orElse(0);
     sink.line("// Ports, with their widths in bits:");
     for (Port port : ports) {
@@ -94,7 +77,7 @@ final class HeadText {
    * outputs are variables.
    */
   void writeModule(Predicate<String> isVariable) {
-    List<Port> ports = ports(circuit);
+    List<Port> ports = FileHead.ports(circuit);
     int range =
         ports.stream().mapToInt(port -> Expressions.range(port.width()).length()).max().orElse(0);
     sink.open("module " + circuit.name() + " (");

@@ -6,11 +6,9 @@ import dev.lengthwise.circuit.Node;
 import dev.lengthwise.circuit.Reset;
 import dev.lengthwise.circuit.Signal;
 import dev.lengthwise.circuit.text.EmissionPlan;
+import dev.lengthwise.circuit.text.RegisterGroup;
 import dev.lengthwise.circuit.text.TextSink;
-import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 
 /** Writes registers, those of one enable together, and memories. */
@@ -29,18 +27,10 @@ final class StateText {
   }
 
   void write() {
-    Map<Optional<Signal>, List<Integer>> groups = new LinkedHashMap<>();
-    for (int place : plan.statements()) {
-      if (plan.node(place) instanceof Node.Register) {
-        groups
-            .computeIfAbsent(
-                circuit.registerDrives().get(place).enable(), enable -> new ArrayList<>())
-            .add(place);
-      }
-    }
+    List<RegisterGroup> groups = RegisterGroup.of(plan, plan.statements());
     if (!groups.isEmpty()) {
       statements.section("Registers");
-      groups.forEach(this::writeRegisters);
+      groups.forEach(group -> writeRegisters(group.enable(), group.places()));
     }
     if (!plan.memories().isEmpty()) {
       statements.section("Memories; a word read while it is written is the old one");
@@ -100,11 +90,8 @@ final class StateText {
           List.of(" " + Expressions.bits(data, memory.width(), i * lane, lane)));
       sink.close("end");
     }
-    for (int place : plan.statements()) {
-      if (plan.node(place) instanceof Node.RegisteredRead read && read.memory().equals(memory)) {
-        writeRead(place, read);
-      }
-    }
+    plan.registeredReads(memory)
+        .forEach(place -> writeRead(place, (Node.RegisteredRead) plan.node(place)));
     sink.close("end").blank();
   }
 

@@ -3,12 +3,11 @@ package dev.lengthwise.vhdl;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.Memory;
 import dev.lengthwise.circuit.Port;
-import dev.lengthwise.circuit.Reset;
 import dev.lengthwise.circuit.text.Attribute;
 import dev.lengthwise.circuit.text.CommentText;
 import dev.lengthwise.circuit.text.EmissionPlan;
+import dev.lengthwise.circuit.text.FileHead;
 import dev.lengthwise.circuit.text.TextSink;
-import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -50,26 +49,10 @@ final class Block {
     return block.sink.text();
   }
 
-  /** Returns all ports: clock and reset if the block has them, then the declared ones. */
-  static List<Port> ports(Circuit circuit) {
-    List<Port> ports = new ArrayList<>();
-    if (circuit.isClocked()) {
-      ports.add(new Port("clock", Port.Direction.INPUT, 1, "rising edge"));
-    }
-    if (circuit.isReset()) {
-      ports.add(
-          circuit.reset() == Reset.ACTIVE_LOW
-              ? new Port("reset_n", Port.Direction.INPUT, 1, "synchronous, 0 to reset")
-              : new Port("reset", Port.Direction.INPUT, 1, "synchronous, 1 to reset"));
-    }
-    ports.addAll(circuit.ports());
-    return ports;
-  }
-
   private void head() {
     sink.line("-- " + circuit.name()).line("--");
     sink.comment("--", circuit.summary()).line("--").line("-- Ports");
-    List<Port> ports = ports(circuit);
+    List<Port> ports = FileHead.ports(circuit);
     int longest = longest(ports.stream().map(Port::name).toList());
     for (Port port : ports) {
       String bits =
@@ -102,7 +85,7 @@ final class Block {
     luts.ifPresent(instances -> instances.context(sink));
     sink.blank();
     sink.open("entity " + circuit.name() + " is").open("port (");
-    List<Port> ports = ports(circuit);
+    List<Port> ports = FileHead.ports(circuit);
     int longest = longest(ports.stream().map(Port::name).toList());
     for (int i = 0; i < ports.size(); i++) {
       Port port = ports.get(i);

@@ -31,7 +31,7 @@ public final class VhdlCycleBench extends CycleBench {
 
   @Override
   String connection(String port, String signal) {
-    return ",\n            " + port + " => " + signal;
+    return ",\n      " + port + " => " + signal;
   }
 
   @Override

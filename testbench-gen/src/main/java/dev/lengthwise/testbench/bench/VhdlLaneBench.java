@@ -84,22 +84,9 @@ public final class VhdlLaneBench extends LaneBench {
             constant CODE_BITS   : natural := @CODE@;
             constant LENGTH_BITS : natural := @LENGTH@;
 
-            -- The bits of hexadecimal digits, unknown if a character is none.
-            function bits_of(digits : string) return std_logic_vector is
-              variable bits  : std_logic_vector(4 * digits'length - 1 downto 0) := (others => '0');
-              variable value : natural;
-            begin
-              for i in digits'range loop
-                case digits(i) is
-                  when '0' to '9' => value := character'pos(digits(i)) - character'pos('0');
-                  when 'a' to 'f' => value := character'pos(digits(i)) - character'pos('a') + 10;
-                  when others     => return (bits'range => 'X');
-                end case;
-                bits := bits(bits'high - 4 downto 0) & std_logic_vector(to_unsigned(value, 4));
-              end loop;
-              return bits;
-            end function bits_of;
-
+          """
+          + VhdlPieces.BITS_OF
+          + """
             -- Hexadecimal digits of bits, four for each.
             function hex(bits : std_logic_vector) return string is
               constant DIGITS : string(1 to 16) := "0123456789abcdef";

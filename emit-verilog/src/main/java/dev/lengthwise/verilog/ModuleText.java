@@ -5,6 +5,7 @@ import dev.lengthwise.circuit.Memory;
 import dev.lengthwise.circuit.Node;
 import dev.lengthwise.circuit.text.BlockText;
 import dev.lengthwise.circuit.text.EmissionPlan;
+import dev.lengthwise.circuit.text.FileHead;
 import dev.lengthwise.circuit.text.StatementWalk;
 import dev.lengthwise.circuit.text.TextSink;
 import java.util.ArrayList;
@@ -38,8 +39,7 @@ final class ModuleText implements BlockText {
   }
 
   String text() {
-    HeadText head = new HeadText(plan, sink);
-    head.writeComment();
+    FileHead.write(plan, "//", sink);
     sink.blank().line("`default_nettype none").blank();
     Set<String> variables = new HashSet<>();
     for (int place : plan.statements()) {
@@ -47,7 +47,7 @@ final class ModuleText implements BlockText {
         variables.add(plan.name(place).orElseThrow());
       }
     }
-    head.writeModule(variables::contains);
+    new HeadText(plan, sink).writeModule(variables::contains);
     sink.blank();
     writeConstants();
     writeDeclarations();

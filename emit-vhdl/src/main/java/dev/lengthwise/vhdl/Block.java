@@ -4,7 +4,6 @@ import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.Memory;
 import dev.lengthwise.circuit.Port;
 import dev.lengthwise.circuit.text.Attribute;
-import dev.lengthwise.circuit.text.CommentText;
 import dev.lengthwise.circuit.text.EmissionPlan;
 import dev.lengthwise.circuit.text.FileHead;
 import dev.lengthwise.circuit.text.TextSink;
@@ -43,39 +42,11 @@ final class Block {
     Block block = new Block(plan, options);
     TextSink body = new TextSink();
     new Statements(block.plan, block.expressions, block.tables, block.luts, body).write();
-    block.head();
+    FileHead.write(plan, "--", block.sink);
+    block.sink.blank();
     block.entity();
     block.architecture(body.text());
     return block.sink.text();
-  }
-
-  private void head() {
-    sink.line("-- " + circuit.name()).line("--");
-    sink.comment("--", circuit.summary()).line("--").line("-- Ports");
-    List<Port> ports = FileHead.ports(circuit);
-    int longest = longest(ports.stream().map(Port::name).toList());
-    for (Port port : ports) {
-      String bits =
-          port.width() == 1 ? "  1 bit " : String.format(Locale.ROOT, "%3d bits", port.width());
-      String way = port.direction() == Port.Direction.INPUT ? "in " : "out";
-      hanging("--   " + padded(port.name(), longest) + "  " + way + "  " + bits + "  ", port.doc());
-    }
-    if (!circuit.facts().isEmpty()) {
-      sink.line("--").line("-- Facts");
-      circuit
-          .facts()
-          .forEach((fact, value) -> sink.comment("--  ", CommentText.oneLine(fact) + ": " + value));
-    }
-    sink.line("--").comment("--", plan.caution()).blank();
-  }
-
-  /** Adds a comment whose further lines start below the first one's text. */
-  private void hanging(String start, String text) {
-    List<String> lines = CommentText.wrap(text, 100 - start.length());
-    sink.line(start + (lines.isEmpty() ? "" : lines.get(0)));
-    for (int i = 1; i < lines.size(); i++) {
-      sink.line("--" + " ".repeat(start.length() - 2) + lines.get(i));
-    }
   }
 
   private void entity() {

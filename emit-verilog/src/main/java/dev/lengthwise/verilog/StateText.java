@@ -30,7 +30,7 @@ final class StateText {
     List<RegisterGroup> groups = RegisterGroup.of(plan, plan.statements());
     if (!groups.isEmpty()) {
       statements.section("Registers");
-      groups.forEach(group -> writeRegisters(group.enable(), group.places()));
+      groups.forEach(this::writeRegisters);
     }
     if (!plan.memories().isEmpty()) {
       statements.section("Memories; a word read while it is written is the old one");
@@ -38,15 +38,16 @@ final class StateText {
     }
   }
 
-  private void writeRegisters(Optional<Signal> enable, List<Integer> registers) {
+  private void writeRegisters(RegisterGroup group) {
+    Optional<Signal> enable = group.enable();
+    List<Integer> registers = group.places();
     registers.forEach(statements::writeComment);
     sink.open("always @(posedge clock) begin");
-    boolean reset = circuit.reset() != Reset.NONE;
-    if (reset) {
+    if (group.reset()) {
       sink.open("if (" + (circuit.reset() == Reset.ACTIVE_LOW ? "!reset_n" : "reset") + ") begin");
       for (int place : registers) {
         Node.Register register = (Node.Register) plan.node(place);
-        assign(place, Expressions.constant(register.resetValue(), register.width()));
+        assign(place, Expressions.constant(register.resetValue().orElseThrow(), register.width()));
       }
       sink.between(
           "end else "
@@ -61,7 +62,7 @@ final class StateText {
     for (int place : registers) {
       assign(place, statements.expressions().value(circuit.registerDrives().get(place).next()));
     }
-    if (reset || enable.isPresent()) {
+    if (group.reset() || enable.isPresent()) {
       sink.close("end");
     }
     sink.close("end").blank();

@@ -73,7 +73,10 @@ final class Bench {
       Node node = plan.node(place);
       String name = path + plan.name(place).orElseThrow();
       if (node instanceof Node.Register register) {
-        BigInteger start = block.reset() == Reset.NONE ? BigInteger.ZERO : register.resetValue();
+        BigInteger start =
+            block.reset() == Reset.NONE
+                ? BigInteger.ZERO
+                : register.resetValue().orElse(BigInteger.ZERO);
         text.append("    %s = %s;\n".formatted(name, literal(start, register.width())));
       } else if (node instanceof Node.RegisteredRead) {
         text.append("    %s = 0;\n".formatted(name));

@@ -63,13 +63,13 @@ final class Processes {
     sink.blank();
     comments(places);
     openProcess();
-    boolean reset = plan.circuit().isReset();
+    boolean reset = group.reset();
     if (reset) {
       boolean low = plan.circuit().reset() == Reset.ACTIVE_LOW;
       sink.line(low ? "if reset_n = '0' then" : "if reset = '1' then");
       for (int place : places) {
         Node.Register register = (Node.Register) plan.node(place);
-        String value = Literals.constant(register.resetValue(), register.width());
+        String value = Literals.constant(register.resetValue().orElseThrow(), register.width());
         Lines.add(sink, 1, plan.name(place).orElseThrow() + " <= " + value + ";");
       }
       sink.line(enable.map(condition -> "elsif " + condition + " then").orElse("else"));

@@ -375,7 +375,8 @@ public final class EmissionPlan {
   }
 
   private boolean readsReset() {
-    return anyRegister()
+    return statements().stream()
+            .anyMatch(at -> nodes.get(at) instanceof Node.Register r && r.resetValue().isPresent())
         || memories().stream().anyMatch(memory -> memory.kind() == Memory.Kind.REGISTERS)
         || instances().stream().anyMatch(i -> circuit.instances().get(i).circuit().isReset());
   }

@@ -2,6 +2,7 @@ package dev.lengthwise.circuit.text;
 
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.Node;
+import dev.lengthwise.circuit.Reset;
 import dev.lengthwise.circuit.Signal;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -10,12 +11,13 @@ import java.util.Map;
 import java.util.Optional;
 
 /**
- * Registers that one process holds, since they share their enable.
+ * Registers that one process holds, since they share their enable and are reset or not.
  *
  * @param enable one bit, or empty for registers that load at every edge
+ * @param reset whether a reset gives them their reset values
  * @param places the places of the registers, ascending
  */
-public record RegisterGroup(Optional<Signal> enable, List<Integer> places) {
+public record RegisterGroup(Optional<Signal> enable, boolean reset, List<Integer> places) {
 
   /**
    * Returns the registers among some statements in groups.
@@ -25,15 +27,16 @@ public record RegisterGroup(Optional<Signal> enable, List<Integer> places) {
    * @return groups in the order of their first registers
    */
   public static List<RegisterGroup> of(EmissionPlan plan, List<Integer> places) {
-    Map<Optional<Object>, RegisterGroup> groups = new LinkedHashMap<>();
+    Map<Object, RegisterGroup> groups = new LinkedHashMap<>();
     for (int place : places) {
-      if (plan.node(place) instanceof Node.Register) {
+      if (plan.node(place) instanceof Node.Register register) {
+        boolean reset = plan.circuit().reset() != Reset.NONE && register.resetValue().isPresent();
         Circuit.RegisterDrive drive = plan.circuit().registerDrives().get(place);
         Optional<Signal> enable = drive.enable().filter(bit -> !isAlways(plan, bit));
         groups
             .computeIfAbsent(
-                enable.map(bit -> asPrinted(plan, bit)),
-                k -> new RegisterGroup(enable, new ArrayList<>()))
+                List.of(enable.map(bit -> asPrinted(plan, bit)), reset),
+                k -> new RegisterGroup(enable, reset, new ArrayList<>()))
             .places()
             .add(place);
       }

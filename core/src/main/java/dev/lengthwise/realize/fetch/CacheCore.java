@@ -92,7 +92,7 @@ public final class CacheCore {
     circuit.section("The stream");
     Stream stream =
         new Stream(
-            circuit.register("fetch_number", widths.number(), 0),
+            circuit.dataRegister("fetch_number", widths.number()),
             circuit.register("fetching", 1, 0));
     Flush flush = flush(in);
     First first = first(in, stream);
@@ -152,7 +152,7 @@ public final class CacheCore {
     Signal pending = circuit.register("flush_pending", 1, 0);
     Signal looked = circuit.register("flush_looked", 1, 0);
     Signal whole = circuit.register("flush_whole", 1, 0);
-    Signal resume = circuit.register("resume_number", widths.number(), 0);
+    Signal resume = circuit.dataRegister("resume_number", widths.number());
     Signal asks = in.flush().get("flush");
     Signal taken = circuit.named(circuit.and(List.of(asks, circuit.not(pending))), "flush_taken");
     return new Flush(pending, looked, whole, resume, taken);
@@ -178,11 +178,11 @@ public final class CacheCore {
 
   private Asked asked() {
     return new Asked(
-        circuit.register("asked_number", widths.number(), 0),
+        circuit.dataRegister("asked_number", widths.number()),
         circuit.register("asked_valid", 1, 0),
         circuit.register("asked_fresh", 1, 0),
         circuit.register("asked_busy", 1, 0),
-        circuit.register("asked_ways", widths.ways(), 0));
+        circuit.dataRegister("asked_ways", widths.ways()));
   }
 
   /** Adds the tag RAMs. */
@@ -200,8 +200,8 @@ public final class CacheCore {
   private Found registered() {
     return new Found(
         circuit.register("asked_hit", 1, 0),
-        circuit.register("asked_way", widths.way(), 0),
-        circuit.register("asked_hits", widths.ways(), 0));
+        circuit.dataRegister("asked_way", widths.way()),
+        circuit.dataRegister("asked_hits", widths.ways()));
   }
 
   private Decision decide(Inputs in, Asked asked, Found found) {

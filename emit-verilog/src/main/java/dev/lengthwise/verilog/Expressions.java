@@ -3,10 +3,10 @@ package dev.lengthwise.verilog;
 import dev.lengthwise.circuit.Memory;
 import dev.lengthwise.circuit.Node;
 import dev.lengthwise.circuit.Signal;
+import dev.lengthwise.circuit.text.ConcatPart;
 import dev.lengthwise.circuit.text.EmissionPlan;
 import java.math.BigInteger;
 import java.util.ArrayList;
-import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -98,7 +98,7 @@ final class Expressions {
 
     @Override
     public List<String> concat(Node.Concat concat) {
-      return Expressions.this.concat(concat.parts());
+      return concatPieces(concat);
     }
 
     @Override
@@ -210,20 +210,19 @@ final class Expressions {
     return pieces;
   }
 
-  private List<String> concat(List<Signal> parts) {
-    List<Signal> ordered = new ArrayList<>(parts);
-    Collections.reverse(ordered);
+  private List<String> concatPieces(Node.Concat concat) {
     List<String> pieces = new ArrayList<>();
-    for (int from = 0; from < ordered.size(); ) {
-      int to = from;
-      while (to < ordered.size() && ordered.get(to).equals(ordered.get(from))) {
-        to++;
-      }
-      String text = value(ordered.get(from));
-      pieces.add(to - from == 1 ? text : "{" + (to - from) + "{" + text + "}}");
-      from = to;
+    for (ConcatPart part : ConcatPart.of(plan, concat)) {
+      Signal signal = part.signal();
+      String text =
+          part.isWhole()
+              ? value(signal)
+              : bits(
+                  plan.name(signal.node()).orElseThrow(), signal.width(), part.low(), part.width());
+      pieces.add(part.copies() == 1 ? text : "{" + part.copies() + "{" + text + "}}");
     }
-    return listed("{", pieces, "}");
+    boolean closed = pieces.size() == 1 && pieces.get(0).startsWith("{");
+    return closed ? pieces : listed("{", pieces, "}");
   }
 
   /** Returns items with commas between them, a space before all but the first. */

@@ -413,7 +413,7 @@ public final class CacheCore {
     inputs.put(LaneBlocks.CODE, window);
     List<Signal> parts = new ArrayList<>(List.of(window));
     parts.addAll(circuit.instance(name, row, inputs).values());
-    return circuit.concat(parts);
+    return circuit.suggested(circuit.concat(parts), name + "_with_window");
   }
 
   private Signal masked(Signal ways, Signal enable) {

@@ -10,6 +10,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 
 /**
@@ -255,18 +256,34 @@ final class Expressions {
           " ? " + operand(choices.get(1)),
           " : " + operand(choices.get(0)));
     }
-    for (int i = 0; i < choices.size() - 1; i++) {
-      pieces.add(
-          (i == 0 ? "" : " ")
-              + "("
-              + operand(select.index())
-              + " == "
-              + constant(i, select.index().width())
-              + ") ? "
-              + operand(choices.get(i))
-              + " :");
+    int last = choices.size() - 1;
+    String rest = operand(choices.get(last));
+    for (int from = 0; from < last; ) {
+      String text = operand(choices.get(from));
+      int to = from + 1;
+      while (to <= last && operand(choices.get(to)).equals(text)) {
+        to++;
+      }
+      if (to <= last) {
+        String condition = isIndexIn(select.index(), from, to);
+        pieces.add((from == 0 ? "" : " ") + condition + " ? " + text + " :");
+      }
+      from = to;
     }
-    pieces.add(" " + operand(choices.get(choices.size() - 1)));
+    pieces.add((pieces.isEmpty() ? "" : " ") + rest);
     return pieces;
+  }
+
+  /** Returns the condition that an index is one of some neighbouring numbers. */
+  private String isIndexIn(Signal index, int from, int to) {
+    String value = operand(index);
+    if (from == 0 && to > 2) {
+      return "(" + value + " < " + constant(to, index.width()) + ")";
+    }
+    String numbers =
+        IntStream.range(from, to)
+            .mapToObj(number -> "(" + value + " == " + constant(number, index.width()) + ")")
+            .collect(Collectors.joining(" | "));
+    return to == from + 1 ? numbers : "(" + numbers + ")";
   }
 }

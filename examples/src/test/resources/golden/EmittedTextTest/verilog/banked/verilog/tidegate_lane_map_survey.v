@@ -43,21 +43,9 @@ module tidegate_lane_map_survey (
 
   always @* begin
     case (bank)
-      4'h0: row_0 = 1'b0;
       4'h1: row_0 = 1'b1;
-      4'h2: row_0 = row_0_group1;
-      4'h3: row_0 = 1'b0;
-      4'h4: row_0 = row_0_group1;
-      4'h5: row_0 = row_0_group1;
-      4'h6: row_0 = row_0_group1;
-      4'h7: row_0 = row_0_group1;
-      4'h8: row_0 = 1'b0;
+      4'h2, 4'h4, 4'h5, 4'h6, 4'h7: row_0 = row_0_group1;
       4'h9: row_0 = row_0_group2;
-      4'ha: row_0 = 1'b0;
-      4'hb: row_0 = 1'b0;
-      4'hc: row_0 = 1'b0;
-      4'hd: row_0 = 1'b0;
-      4'he: row_0 = 1'b0;
       default: row_0 = 1'b0;
     endcase
   end
@@ -69,21 +57,9 @@ module tidegate_lane_map_survey (
 
   always @* begin
     case (bank)
-      4'h0: row_1 = 1'b1;
-      4'h1: row_1 = 1'b1;
-      4'h2: row_1 = row_1_group1;
-      4'h3: row_1 = 1'b0;
-      4'h4: row_1 = row_1_group1;
-      4'h5: row_1 = row_1_group1;
-      4'h6: row_1 = row_1_group1;
-      4'h7: row_1 = row_1_group1;
-      4'h8: row_1 = row_1_group2;
-      4'h9: row_1 = row_1_group2;
-      4'ha: row_1 = 1'b0;
-      4'hb: row_1 = 1'b0;
-      4'hc: row_1 = 1'b0;
-      4'hd: row_1 = 1'b0;
-      4'he: row_1 = 1'b0;
+      4'h0, 4'h1: row_1 = 1'b1;
+      4'h2, 4'h4, 4'h5, 4'h6, 4'h7: row_1 = row_1_group1;
+      4'h8, 4'h9: row_1 = row_1_group2;
       default: row_1 = 1'b0;
     endcase
   end
@@ -95,21 +71,9 @@ module tidegate_lane_map_survey (
 
   always @* begin
     case (bank)
-      4'h0: row_2 = 1'b0;
-      4'h1: row_2 = 1'b0;
-      4'h2: row_2 = row_2_group1;
-      4'h3: row_2 = 1'b0;
-      4'h4: row_2 = row_2_group1;
-      4'h5: row_2 = row_2_group1;
-      4'h6: row_2 = row_2_group1;
-      4'h7: row_2 = row_2_group1;
+      4'h2, 4'h4, 4'h5, 4'h6, 4'h7: row_2 = row_2_group1;
       4'h8: row_2 = 1'b1;
       4'h9: row_2 = row_2_group2;
-      4'ha: row_2 = 1'b0;
-      4'hb: row_2 = 1'b0;
-      4'hc: row_2 = 1'b0;
-      4'hd: row_2 = 1'b0;
-      4'he: row_2 = 1'b0;
       default: row_2 = 1'b0;
     endcase
   end

@@ -214,16 +214,22 @@ final class Expressions {
   private List<String> concatPieces(Node.Concat concat) {
     List<String> pieces = new ArrayList<>();
     for (ConcatPart part : ConcatPart.of(plan, concat)) {
-      Signal signal = part.signal();
-      String text =
-          part.isWhole()
-              ? value(signal)
-              : bits(
-                  plan.name(signal.node()).orElseThrow(), signal.width(), part.low(), part.width());
+      String text = part.constant().map(Expressions::constantText).orElseGet(() -> partText(part));
       pieces.add(part.copies() == 1 ? text : "{" + part.copies() + "{" + text + "}}");
     }
     boolean closed = pieces.size() == 1 && pieces.get(0).startsWith("{");
     return closed ? pieces : listed("{", pieces, "}");
+  }
+
+  private static String constantText(Node.Constant constant) {
+    return constant(constant.value(), constant.width());
+  }
+
+  private String partText(ConcatPart part) {
+    Signal signal = part.signal();
+    return part.isWhole()
+        ? value(signal)
+        : bits(plan.name(signal.node()).orElseThrow(), signal.width(), part.low(), part.width());
   }
 
   /** Returns items with commas between them, a space before all but the first. */

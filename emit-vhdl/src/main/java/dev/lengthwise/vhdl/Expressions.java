@@ -148,9 +148,13 @@ final class Expressions {
     List<String> texts = new ArrayList<>();
     for (ConcatPart part : ConcatPart.of(plan, concat)) {
       String text =
-          part.isWhole()
-              ? of(part.signal()).operandOf(Binding.CONCAT)
-              : of(part.signal()).text() + bits(part.low(), part.width());
+          part.constant()
+              .map(constant -> Literals.constant(constant.value(), constant.width()))
+              .orElseGet(
+                  () ->
+                      part.isWhole()
+                          ? of(part.signal()).operandOf(Binding.CONCAT)
+                          : of(part.signal()).text() + bits(part.low(), part.width()));
       texts.addAll(Collections.nCopies(part.copies(), text));
     }
     return new Expression(String.join(" & ", texts), Binding.CONCAT);

@@ -96,21 +96,23 @@ class EmissionPlanTest {
   }
 
   @Test
-  void parts_neighbouringBits_areJoinedAndCopiesCounted() {
+  void parts_neighbours_areJoinedAndCopiesCounted() {
     Signal bit = c.bit(b, 7);
+    Signal low = c.constant(2, 2);
+    Signal high = c.constant(1, 1);
     Signal all =
         c.concat(
-            List.of(
-                c.bit(a, 1), c.bit(a, 2), bit, bit, c.bit(a, 4), c.bit(a, 3), c.slice(b, 0, 8)));
+            List.of(c.bit(a, 1), c.bit(a, 2), bit, bit, c.bit(a, 4), c.bit(a, 3), b, low, high));
     c.output("x", all, "");
     EmissionPlan plan = EmissionPlan.of(c.build());
     assertThat(ConcatPart.of(plan, (Node.Concat) plan.node(all)))
         .containsExactly(
-            new ConcatPart(b, 0, 8, 1),
-            new ConcatPart(a, 3, 1, 1),
-            new ConcatPart(a, 4, 1, 1),
-            new ConcatPart(b, 7, 1, 2),
-            new ConcatPart(a, 1, 2, 1))
+            new ConcatPart(low, Optional.of(new Node.Constant(BigInteger.valueOf(6), 3)), 0, 3, 1),
+            new ConcatPart(b, Optional.empty(), 0, 8, 1),
+            new ConcatPart(a, Optional.empty(), 3, 1, 1),
+            new ConcatPart(a, Optional.empty(), 4, 1, 1),
+            new ConcatPart(b, Optional.empty(), 7, 1, 2),
+            new ConcatPart(a, Optional.empty(), 1, 2, 1))
         .inOrder();
   }
 

@@ -80,7 +80,7 @@ module tidegate_lane_map_survey (
 
   localparam [63:0] row_5_group1_table = 64'h00000000aaaa0cf0;
   assign row_5_group1 = row_5_group1_table[{key[7:3], key[1]}];
-  assign row = {row_5_group1, 1'b0, 1'b0, row_2, row_1, row_0};
+  assign row = {row_5_group1, 2'h0, row_2, row_1, row_0};
 
   // ---- Outputs ----
   assign bytes = row[3:0];

@@ -52,7 +52,7 @@ begin
   row_0_group1 <= lut_of(x"01", key(7 downto 5));
   row_1_group1 <= lut_of(x"1", key(7 downto 6));
   row_2_group1 <= lut_of(x"2", key(7 downto 6));
-  row <= '0' & '0' & '0' & '0' & row_2_group1 & row_1_group1 & row_0_group1;
+  row <= x"0" & row_2_group1 & row_1_group1 & row_0_group1;
 
   bytes <= row(3 downto 0);
   specifier <= row(5 downto 4);

@@ -94,7 +94,7 @@ begin
       'X'          when others;
 
   row_5_group1 <= lut_of(x"00000000aaaa0cf0", key(7 downto 3) & key(1));
-  row <= row_5_group1 & '0' & '0' & row_2 & row_1 & row_0;
+  row <= row_5_group1 & "00" & row_2 & row_1 & row_0;
 
   bytes <= row(3 downto 0);
   specifier <= row(5 downto 4);

@@ -62,8 +62,11 @@ public final class VhdlCycleBench extends CycleBench {
   String count(int number, List<String> terms) {
     return String.format(
         Locale.ROOT,
-        "        if index >= 0 and %2$s then\n          counted_%1$d := counted_%1$d + 1;\n"
-            + "        end if;\n",
+        """
+                if index >= 0 and %2$s then
+                  counted_%1$d := counted_%1$d + 1;
+                end if;
+        """,
         number,
         String.join(" and ", terms));
   }

@@ -10,9 +10,9 @@ import java.util.List;
 
 /**
  * Rewrites nodes that no language can print as they are, or that linters or readers call pointless:
- * slices of unnamed slices, concatenations and constants, comparisons that are never true, lookups
- * and choices by a constant, choices of one bit between 1 or 0 and another, neighbouring bits side
- * by side, bits compared with constants, and operands that change nothing.
+ * slices of unnamed slices, concatenations and constants, comparisons that are never true, double
+ * inversions, lookups and choices by a constant, choices of one bit between 1 or 0 and another,
+ * neighbouring bits side by side, bits compared with constants, and operands that change nothing.
  */
 final class Folding {
 
@@ -53,6 +53,11 @@ final class Folding {
     }
     if (node instanceof Node.Concat concat) {
       return concat(concat);
+    }
+    if (node instanceof Node.Not not
+        && folded.get(not.source().node()) instanceof Node.Not inner
+        && !isNamed(not.source())) {
+      return slice(inner.source(), 0, inner.width());
     }
     return node;
   }

@@ -84,6 +84,12 @@ class EmissionPlanTest {
   }
 
   @Test
+  void node_inversionOfAnInversion_isTheSignal() {
+    Signal s = c.bit(a, 7);
+    assertThat(printed(c.not(c.equal(s, 0)))).isEqualTo(new Node.Slice(a, 7, 1));
+  }
+
+  @Test
   void node_choiceThatNeedsAnInversion_staysAChoice() {
     Signal choice = c.mux(c.bit(a, 0), c.constant(0, 1), c.bit(b, 0));
     assertThat(printed(choice)).isInstanceOf(Node.Select.class);

@@ -199,7 +199,7 @@ public final class Circuit {
    */
   public boolean isReset() {
     return reset != Reset.NONE
-        && (!registerDrives.isEmpty()
+        && (nodes.stream().anyMatch(n -> n instanceof Node.Register r && r.resetValue().isPresent())
             || memoryWrites.keySet().stream().anyMatch(m -> m.kind() == Memory.Kind.REGISTERS)
             || instances.stream().anyMatch(instance -> instance.circuit().isReset()));
   }

@@ -179,7 +179,25 @@ public final class CircuitBuilder extends LogicBuilder {
     if (value.bitLength() > width) {
       throw fault("the reset value of " + register + " must fit in " + width + " bits", value);
     }
-    Signal output = add(new Node.Register(HdlName.requireMade("register", register), width, value));
+    return register(register, width, Optional.of(value));
+  }
+
+  /**
+   * Adds a register that is not reset, for data that nothing reads before it was taken: only what
+   * says whether it was, such as a valid bit, needs a reset. {@link #drive} connects it later.
+   *
+   * @param register a legal name
+   * @param width bits
+   * @return its output
+   * @throws IllegalArgumentException if the name is not legal
+   */
+  public Signal dataRegister(String register, int width) {
+    return register(register, width, Optional.empty());
+  }
+
+  private Signal register(String register, int width, Optional<BigInteger> resetValue) {
+    Signal output =
+        add(new Node.Register(HdlName.requireMade("register", register), width, resetValue));
     registers.add(output.node());
     return named(output, register);
   }

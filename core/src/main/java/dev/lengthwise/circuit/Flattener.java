@@ -175,9 +175,9 @@ final class Flattener {
             words,
             block.place(drive.next()),
             block.place(drive.enable()),
-            circuit.reset() == Reset.NONE
+            circuit.reset() == Reset.NONE || register.resetValue().isEmpty()
                 ? ClockedState.ABSENT
-                : constant(register.resetValue(), register.width()));
+                : constant(register.resetValue().get(), register.width()));
       } else if (node instanceof Node.RegisteredRead read) {
         state.addRead(
             block.places[i],

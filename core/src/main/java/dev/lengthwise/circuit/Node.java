@@ -411,9 +411,9 @@ public sealed interface Node {
    *
    * @param name a legal name
    * @param width bits
-   * @param resetValue its value after reset
+   * @param resetValue its value after reset; empty for data that a reset leaves as it is
    */
-  record Register(String name, int width, BigInteger resetValue) implements Node {
+  record Register(String name, int width, Optional<BigInteger> resetValue) implements Node {
     @Override
     public List<Signal> operands() {
       return List.of();

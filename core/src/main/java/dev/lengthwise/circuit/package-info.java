@@ -9,8 +9,9 @@
  *
  * <p>Conventions. Bit 0 is the least significant. Arithmetic is unsigned. A clocked block has,
  * beside its declared ports, one {@code clock} (rising edge) and, unless its reset is {@link
- * dev.lengthwise.circuit.Reset#NONE}, one {@code reset}; reset is synchronous. A memory that is
- * read and written at one address in a cycle reads the old word.
+ * dev.lengthwise.circuit.Reset#NONE}, one {@code reset}; reset is synchronous, and leaves data
+ * registers as they are. A memory that is read and written at one address in a cycle reads the old
+ * word.
  *
  * <p>Names of blocks and ports are legal in every emitted language ({@link
  * dev.lengthwise.name.HdlName}) and are never changed; names given to signals are wishes, which the

@@ -34,7 +34,11 @@ final class SlowInterpreter {
     }
     for (int i = 0; i < circuit.nodes().size(); i++) {
       if (circuit.nodes().get(i) instanceof Node.Register register) {
-        held.put(i, circuit.reset() == Reset.NONE ? BigInteger.ZERO : register.resetValue());
+        held.put(
+            i,
+            circuit.reset() == Reset.NONE
+                ? BigInteger.ZERO
+                : register.resetValue().orElse(BigInteger.ZERO));
       } else if (circuit.nodes().get(i) instanceof Node.RegisteredRead) {
         held.put(i, BigInteger.ZERO);
       }
@@ -163,8 +167,8 @@ final class SlowInterpreter {
       } else {
         Node.Register register = (Node.Register) circuit.nodes().get(place);
         Circuit.RegisterDrive drive = circuit.registerDrives().get(place);
-        if (reset && circuit.reset() != Reset.NONE) {
-          next.put(place, register.resetValue());
+        if (reset && circuit.reset() != Reset.NONE && register.resetValue().isPresent()) {
+          next.put(place, register.resetValue().get());
         } else if (isEnabled(drive.enable())) {
           next.put(place, of(drive.next()));
         }

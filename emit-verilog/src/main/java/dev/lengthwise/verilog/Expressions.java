@@ -3,13 +3,14 @@ package dev.lengthwise.verilog;
 import dev.lengthwise.circuit.Memory;
 import dev.lengthwise.circuit.Node;
 import dev.lengthwise.circuit.Signal;
+import dev.lengthwise.circuit.text.ConcatPart;
 import dev.lengthwise.circuit.text.EmissionPlan;
 import java.math.BigInteger;
 import java.util.ArrayList;
-import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 
 /**
@@ -98,7 +99,7 @@ final class Expressions {
 
     @Override
     public List<String> concat(Node.Concat concat) {
-      return Expressions.this.concat(concat.parts());
+      return concatPieces(concat);
     }
 
     @Override
@@ -210,20 +211,25 @@ final class Expressions {
     return pieces;
   }
 
-  private List<String> concat(List<Signal> parts) {
-    List<Signal> ordered = new ArrayList<>(parts);
-    Collections.reverse(ordered);
+  private List<String> concatPieces(Node.Concat concat) {
     List<String> pieces = new ArrayList<>();
-    for (int from = 0; from < ordered.size(); ) {
-      int to = from;
-      while (to < ordered.size() && ordered.get(to).equals(ordered.get(from))) {
-        to++;
-      }
-      String text = value(ordered.get(from));
-      pieces.add(to - from == 1 ? text : "{" + (to - from) + "{" + text + "}}");
-      from = to;
+    for (ConcatPart part : ConcatPart.of(plan, concat)) {
+      String text = part.constant().map(Expressions::constantText).orElseGet(() -> partText(part));
+      pieces.add(part.copies() == 1 ? text : "{" + part.copies() + "{" + text + "}}");
     }
-    return listed("{", pieces, "}");
+    boolean closed = pieces.size() == 1 && pieces.get(0).startsWith("{");
+    return closed ? pieces : listed("{", pieces, "}");
+  }
+
+  private static String constantText(Node.Constant constant) {
+    return constant(constant.value(), constant.width());
+  }
+
+  private String partText(ConcatPart part) {
+    Signal signal = part.signal();
+    return part.isWhole()
+        ? value(signal)
+        : bits(plan.name(signal.node()).orElseThrow(), signal.width(), part.low(), part.width());
   }
 
   /** Returns items with commas between them, a space before all but the first. */
@@ -256,18 +262,34 @@ final class Expressions {
           " ? " + operand(choices.get(1)),
           " : " + operand(choices.get(0)));
     }
-    for (int i = 0; i < choices.size() - 1; i++) {
-      pieces.add(
-          (i == 0 ? "" : " ")
-              + "("
-              + operand(select.index())
-              + " == "
-              + constant(i, select.index().width())
-              + ") ? "
-              + operand(choices.get(i))
-              + " :");
+    int last = choices.size() - 1;
+    String rest = operand(choices.get(last));
+    for (int from = 0; from < last; ) {
+      String text = operand(choices.get(from));
+      int to = from + 1;
+      while (to <= last && operand(choices.get(to)).equals(text)) {
+        to++;
+      }
+      if (to <= last) {
+        String condition = isIndexIn(select.index(), from, to);
+        pieces.add((from == 0 ? "" : " ") + condition + " ? " + text + " :");
+      }
+      from = to;
     }
-    pieces.add(" " + operand(choices.get(choices.size() - 1)));
+    pieces.add((pieces.isEmpty() ? "" : " ") + rest);
     return pieces;
+  }
+
+  /** Returns the condition that an index is one of some neighbouring numbers. */
+  private String isIndexIn(Signal index, int from, int to) {
+    String value = operand(index);
+    if (from == 0 && to > 2) {
+      return "(" + value + " < " + constant(to, index.width()) + ")";
+    }
+    String numbers =
+        IntStream.range(from, to)
+            .mapToObj(number -> "(" + value + " == " + constant(number, index.width()) + ")")
+            .collect(Collectors.joining(" | "));
+    return to == from + 1 ? numbers : "(" + numbers + ")";
   }
 }

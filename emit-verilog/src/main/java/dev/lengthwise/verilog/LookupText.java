@@ -4,6 +4,7 @@ import dev.lengthwise.circuit.Contents;
 import dev.lengthwise.circuit.Node;
 import dev.lengthwise.circuit.Signal;
 import dev.lengthwise.circuit.text.EmissionPlan;
+import dev.lengthwise.circuit.text.SourceBit;
 import dev.lengthwise.circuit.text.TextSink;
 import java.util.ArrayList;
 import java.util.List;
@@ -105,27 +106,12 @@ final class LookupText {
   }
 
   private String inputBit(Signal address, int bit) {
-    Expressions expressions = statements.expressions();
-    if (plan.name(address.node()).isPresent()) {
-      return Expressions.bits(expressions.value(address), address.width(), bit, 1);
+    SourceBit source = SourceBit.of(plan, address, bit);
+    Signal from = source.source();
+    if (plan.name(from.node()).isEmpty() && plan.node(from) instanceof Node.Constant constant) {
+      return constant.value().testBit(source.bit()) ? "1'b1" : "1'b0";
     }
-    if (plan.node(address) instanceof Node.Slice slice) {
-      String source = plan.name(slice.source().node()).orElseThrow();
-      return Expressions.bits(source, slice.source().width(), slice.low() + bit, 1);
-    }
-    if (plan.node(address) instanceof Node.Concat concat) {
-      int at = 0;
-      for (Signal part : concat.parts()) {
-        if (bit < at + part.width()) {
-          return inputBit(part, bit - at);
-        }
-        at += part.width();
-      }
-    }
-    if (plan.node(address) instanceof Node.Constant constant) {
-      return constant.value().testBit(bit) ? "1'b1" : "1'b0";
-    }
-    return expressions.value(address);
+    return Expressions.bits(statements.expressions().value(from), from.width(), source.bit(), 1);
   }
 
   private void writeFunction(int place, Node.Lookup lookup) {

@@ -3,7 +3,10 @@ package dev.lengthwise.verilog;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.Memory;
 import dev.lengthwise.circuit.Node;
+import dev.lengthwise.circuit.text.BlockText;
 import dev.lengthwise.circuit.text.EmissionPlan;
+import dev.lengthwise.circuit.text.FileHead;
+import dev.lengthwise.circuit.text.StatementWalk;
 import dev.lengthwise.circuit.text.TextSink;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -13,7 +16,7 @@ import java.util.Optional;
 import java.util.Set;
 
 /** Writes one module: head, ports, declarations, logic by section, state, and what is not used. */
-final class ModuleText {
+final class ModuleText implements BlockText {
 
   /** From so many choices on, a choice is a case statement. */
   private static final int CASE_CHOICES = 5;
@@ -24,6 +27,8 @@ final class ModuleText {
   private final TextSink sink = new TextSink();
   private final Statements statements;
   private final LookupText lookups;
+  private Optional<String> pending = Optional.empty();
+  private boolean afterLong;
 
   ModuleText(EmissionPlan plan, VerilogOptions options) {
     this.plan = plan;
@@ -34,8 +39,7 @@ final class ModuleText {
   }
 
   String text() {
-    HeadText head = new HeadText(plan, sink);
-    head.writeComment();
+    FileHead.write(plan, "//", sink);
     sink.blank().line("`default_nettype none").blank();
     Set<String> variables = new HashSet<>();
     for (int place : plan.statements()) {
@@ -43,11 +47,11 @@ final class ModuleText {
         variables.add(plan.name(place).orElseThrow());
       }
     }
-    head.writeModule(variables::contains);
+    new HeadText(plan, sink).writeModule(variables::contains);
     sink.blank();
     writeConstants();
     writeDeclarations();
-    writeLogic();
+    StatementWalk.write(plan, this);
     new StateText(plan, statements, sink).write();
     writeOutputs();
     writeUnread();
@@ -142,52 +146,66 @@ final class ModuleText {
     };
   }
 
-  private void writeLogic() {
-    Set<Integer> placed = new HashSet<>();
-    Optional<String> heading = Optional.empty();
-    boolean afterLong = false;
-    for (int place : plan.statements()) {
-      Node node = plan.node(place);
-      heading = plan.heading(place).isPresent() ? plan.heading(place) : heading;
-      boolean elsewhere =
-          node instanceof Node.Constant
-              || node instanceof Node.Register
-              || node instanceof Node.RegisteredRead
-              || (node instanceof Node.InstanceOutput output && !placed.add(output.instance()));
-      if (elsewhere) {
-        continue;
-      }
-      if (heading.isPresent()) {
-        statements.section(heading.get());
-        heading = Optional.empty();
-      } else if (isLong(node) || afterLong) {
-        sink.blank();
-      }
-      afterLong = isLong(node);
-      writeStatement(place, node);
-    }
+  @Override
+  public void section(String heading) {
+    pending = Optional.of(heading);
   }
 
-  private void writeStatement(int place, Node node) {
-    if (node instanceof Node.InstanceOutput output) {
-      new InstanceText(plan, statements, sink).write(output.instance());
-      return;
+  /** Starts a statement: its section first; what takes several lines stands apart from others. */
+  private void start(boolean isLong) {
+    if (pending.isPresent()) {
+      statements.section(pending.get());
+      pending = Optional.empty();
+    } else if (isLong || afterLong) {
+      sink.blank();
     }
+    afterLong = isLong;
+  }
+
+  @Override
+  public void expression(int place) {
+    start(false);
     statements.writeComment(place);
-    if (node instanceof Node.Lookup lookup) {
-      lookups.write(place, lookup);
-    } else if (isCase(node)) {
-      statements.writeCase(place, (Node.Select) node);
+    statements.assign(place);
+  }
+
+  @Override
+  public void constant(int place, Node.Constant constant) {
+    // declared with its value
+  }
+
+  @Override
+  public void select(int place, Node.Select select) {
+    start(isCase(select));
+    statements.writeComment(place);
+    if (isCase(select)) {
+      statements.writeCase(place, select);
     } else {
       statements.assign(place);
     }
   }
 
-  /** Tells whether a node takes several lines, which stand apart from others. */
-  private boolean isLong(Node node) {
-    return node instanceof Node.InstanceOutput
-        || isCase(node)
-        || (node instanceof Node.Lookup lookup && lookups.isLong(lookup));
+  @Override
+  public void lookup(int place, Node.Lookup lookup) {
+    start(lookups.isLong(lookup));
+    statements.writeComment(place);
+    lookups.write(place, lookup);
+  }
+
+  @Override
+  public void directRead(int place, Node.DirectRead read) {
+    expression(place);
+  }
+
+  @Override
+  public void instance(int place, int instance) {
+    start(true);
+    new InstanceText(plan, statements, sink).write(instance);
+  }
+
+  @Override
+  public void sectionEnd(List<Integer> places) {
+    // state stands after all logic
   }
 
   private void writeOutputs() {

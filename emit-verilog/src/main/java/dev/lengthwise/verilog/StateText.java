@@ -6,11 +6,9 @@ import dev.lengthwise.circuit.Node;
 import dev.lengthwise.circuit.Reset;
 import dev.lengthwise.circuit.Signal;
 import dev.lengthwise.circuit.text.EmissionPlan;
+import dev.lengthwise.circuit.text.RegisterGroup;
 import dev.lengthwise.circuit.text.TextSink;
-import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 
 /** Writes registers, those of one enable together, and memories. */
@@ -29,15 +27,7 @@ final class StateText {
   }
 
   void write() {
-    Map<Optional<Signal>, List<Integer>> groups = new LinkedHashMap<>();
-    for (int place : plan.statements()) {
-      if (plan.node(place) instanceof Node.Register) {
-        groups
-            .computeIfAbsent(
-                circuit.registerDrives().get(place).enable(), enable -> new ArrayList<>())
-            .add(place);
-      }
-    }
+    List<RegisterGroup> groups = RegisterGroup.of(plan, plan.statements());
     if (!groups.isEmpty()) {
       statements.section("Registers");
       groups.forEach(this::writeRegisters);
@@ -48,15 +38,16 @@ final class StateText {
     }
   }
 
-  private void writeRegisters(Optional<Signal> enable, List<Integer> registers) {
+  private void writeRegisters(RegisterGroup group) {
+    Optional<Signal> enable = group.enable();
+    List<Integer> registers = group.places();
     registers.forEach(statements::writeComment);
     sink.open("always @(posedge clock) begin");
-    boolean reset = circuit.reset() != Reset.NONE;
-    if (reset) {
+    if (group.reset()) {
       sink.open("if (" + (circuit.reset() == Reset.ACTIVE_LOW ? "!reset_n" : "reset") + ") begin");
       for (int place : registers) {
         Node.Register register = (Node.Register) plan.node(place);
-        assign(place, Expressions.constant(register.resetValue(), register.width()));
+        assign(place, Expressions.constant(register.resetValue().orElseThrow(), register.width()));
       }
       sink.between(
           "end else "
@@ -71,7 +62,7 @@ final class StateText {
     for (int place : registers) {
       assign(place, statements.expressions().value(circuit.registerDrives().get(place).next()));
     }
-    if (reset || enable.isPresent()) {
+    if (group.reset() || enable.isPresent()) {
       sink.close("end");
     }
     sink.close("end").blank();
@@ -100,11 +91,8 @@ final class StateText {
           List.of(" " + Expressions.bits(data, memory.width(), i * lane, lane)));
       sink.close("end");
     }
-    for (int place : plan.statements()) {
-      if (plan.node(place) instanceof Node.RegisteredRead read && read.memory().equals(memory)) {
-        writeRead(place, read);
-      }
-    }
+    plan.registeredReads(memory)
+        .forEach(place -> writeRead(place, (Node.RegisteredRead) plan.node(place)));
     sink.close("end").blank();
   }
 

@@ -4,7 +4,9 @@ import dev.lengthwise.circuit.Node;
 import dev.lengthwise.circuit.text.EmissionPlan;
 import dev.lengthwise.circuit.text.TextSink;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 
 /** Writes sections, comments and assignments, and breaks lines that are too long. */
 final class Statements {
@@ -69,12 +71,21 @@ final class Statements {
     sink.open("always @* begin");
     sink.open("case (" + expressions.value(select.index()) + ")");
     int last = select.choices().size() - 1;
+    String rest = expressions.value(select.choices().get(last));
+    Map<String, List<String>> labels = new LinkedHashMap<>();
     for (int i = 0; i < last; i++) {
-      write(
-          Expressions.constant(i, select.index().width()) + ": " + name + " =",
-          List.of(" " + expressions.value(select.choices().get(i))));
+      labels
+          .computeIfAbsent(expressions.value(select.choices().get(i)), value -> new ArrayList<>())
+          .add(Expressions.constant(i, select.index().width()));
     }
-    write("default: " + name + " =", List.of(" " + expressions.value(select.choices().get(last))));
+    labels.remove(rest);
+    labels.forEach(
+        (value, numbers) -> {
+          List<String> pieces = new ArrayList<>(Expressions.listed("", numbers, ":"));
+          pieces.add(" " + name + " = " + value);
+          write("", pieces);
+        });
+    write("default: " + name + " =", List.of(" " + rest));
     sink.close("endcase");
     sink.close("end");
   }

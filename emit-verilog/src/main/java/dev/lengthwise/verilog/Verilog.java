@@ -4,7 +4,6 @@ import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.CircuitOutput;
 import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.circuit.text.EmissionPlans;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 
@@ -39,16 +38,6 @@ public final class Verilog implements CircuitOutput {
    */
   @Override
   public List<OutputFile> files(Circuit top) {
-    List<OutputFile> files = new ArrayList<>();
-    StringBuilder list = new StringBuilder();
-    EmissionPlans plans = new EmissionPlans(top);
-    for (Circuit block : top.blocks()) {
-      files.add(
-          new OutputFile(
-              "verilog/" + block.name() + ".v", new ModuleText(plans.of(block), options).text()));
-      list.append(block.name()).append(".v\n");
-    }
-    files.add(new OutputFile("verilog/" + top.name() + ".f", list.toString()));
-    return List.copyOf(files);
+    return EmissionPlans.files(top, "verilog", ".v", plan -> new ModuleText(plan, options).text());
   }
 }

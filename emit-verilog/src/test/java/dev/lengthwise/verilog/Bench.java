@@ -7,6 +7,7 @@ import dev.lengthwise.circuit.Node;
 import dev.lengthwise.circuit.Port;
 import dev.lengthwise.circuit.Reset;
 import dev.lengthwise.circuit.text.EmissionPlan;
+import dev.lengthwise.circuit.text.FileHead;
 import java.math.BigInteger;
 import java.util.Random;
 import java.util.function.UnaryOperator;
@@ -38,7 +39,7 @@ final class Bench {
     boolean low = circuit.reset() == Reset.ACTIVE_LOW;
     text.append("module bench;\n  integer errors = 0;\n  integer i;\n");
     StringBuilder connections = new StringBuilder();
-    for (Port port : HeadText.ports(circuit)) {
+    for (Port port : FileHead.ports(circuit)) {
       boolean input = port.direction() == Port.Direction.INPUT;
       text.append(
           "  %s [%d:0] %s%s;\n"
@@ -72,7 +73,10 @@ final class Bench {
       Node node = plan.node(place);
       String name = path + plan.name(place).orElseThrow();
       if (node instanceof Node.Register register) {
-        BigInteger start = block.reset() == Reset.NONE ? BigInteger.ZERO : register.resetValue();
+        BigInteger start =
+            block.reset() == Reset.NONE
+                ? BigInteger.ZERO
+                : register.resetValue().orElse(BigInteger.ZERO);
         text.append("    %s = %s;\n".formatted(name, literal(start, register.width())));
       } else if (node instanceof Node.RegisteredRead) {
         text.append("    %s = 0;\n".formatted(name));

@@ -17,9 +17,12 @@ final class SampleCircuits {
 
   /** What a hostile user may write wherever text is allowed. */
   static final String HOSTILE =
-      "*/ endmodule `define x\nmodule evil; // verilator lint_off\r\n`include \"/etc/passwd\"\u2028--"
-          + " translate_off\n\nverilator lint_off WIDTH\npragma translate_off\nsynthesis translate_off"
-          + " caf\u00e9 \u0000\u001b[2J \ud83d\ude00 end with \\\n"
+      "*/ endmodule `define x\n"
+          + "module evil; // verilator lint_off\r\n"
+          + "`include \"/etc/passwd\"\u2028-- translate_off\n\n"
+          + "verilator lint_off WIDTH\n"
+          + "pragma translate_off\n"
+          + "synthesis translate_off caf\u00e9 \u0000\u001b[2J \ud83d\ude00 end with \\\n"
           + "word ".repeat(60)
           + "x".repeat(300)
           + " \\";
@@ -53,6 +56,11 @@ final class SampleCircuits {
     c.output("three", c.select(c.slice(row, 0, 2), List.of(code, next, both)), "one of three");
     List<Signal> six = IntStream.range(0, 6).mapToObj(i -> c.slice(code, i / 2, 4)).toList();
     c.output("six", c.select(row, six), "one of six, the last for 6 and 7");
+    Signal two = c.slice(row, 0, 2);
+    c.output("start_alike", c.select(row, List.of(code, code, code, next)), "0 to 2 alike");
+    c.output("inside_alike", c.select(two, List.of(next, code, code, next)), "1 and 2 alike");
+    c.output("end_alike", c.select(two, List.of(next, code, code)), "1 and more alike");
+    c.output("all_alike", c.select(two, List.of(code, code, code)), "no choice");
     c.output("fixed", c.select(c.constant(5, 3), six), "a choice by a constant");
     Signal mixed = c.concat(List.of(wide, wide, wide, code, c.not(wide), c.constant(5, 3)));
     c.output("mixed", mixed, "bits side by side");

@@ -104,6 +104,18 @@ class VerilogTest {
             """);
   }
 
+  @Test
+  void files_choicesAlike_areWrittenOnce() {
+    String text = new Verilog().files(SampleCircuits.logic()).get(0).text();
+    assertThat(text).contains("assign start_alike = (row < 3'h3) ? code : second;\n");
+    assertThat(text).contains("assign inside_alike = (row[1:0] == 2'h0) ? second :\n");
+    assertThat(text).contains("((row[1:0] == 2'h1) | (row[1:0] == 2'h2)) ? code : second;\n");
+    assertThat(text).contains("assign end_alike = (row[1:0] == 2'h0) ? second : code;\n");
+    assertThat(text).contains("assign all_alike = code;\n");
+    assertThat(text).contains("3'h0, 3'h1: six = code[3:0];\n");
+    assertThat(text).doesNotContain("3'h4");
+  }
+
   @ParameterizedTest
   @MethodSource("dev.lengthwise.verilog.VerilogToolsTest#samples")
   void files_samples_areTidyAsciiAndAlikeEachTime(Circuit circuit) {

@@ -3,12 +3,10 @@ package dev.lengthwise.vhdl;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.Memory;
 import dev.lengthwise.circuit.Port;
-import dev.lengthwise.circuit.Reset;
 import dev.lengthwise.circuit.text.Attribute;
-import dev.lengthwise.circuit.text.CommentText;
 import dev.lengthwise.circuit.text.EmissionPlan;
+import dev.lengthwise.circuit.text.FileHead;
 import dev.lengthwise.circuit.text.TextSink;
-import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -44,55 +42,11 @@ final class Block {
     Block block = new Block(plan, options);
     TextSink body = new TextSink();
     new Statements(block.plan, block.expressions, block.tables, block.luts, body).write();
-    block.head();
+    FileHead.write(plan, "--", block.sink);
+    block.sink.blank();
     block.entity();
     block.architecture(body.text());
     return block.sink.text();
-  }
-
-  /** Returns all ports: clock and reset if the block has them, then the declared ones. */
-  static List<Port> ports(Circuit circuit) {
-    List<Port> ports = new ArrayList<>();
-    if (circuit.isClocked()) {
-      ports.add(new Port("clock", Port.Direction.INPUT, 1, "rising edge"));
-    }
-    if (circuit.isReset()) {
-      ports.add(
-          circuit.reset() == Reset.ACTIVE_LOW
-              ? new Port("reset_n", Port.Direction.INPUT, 1, "synchronous, 0 to reset")
-              : new Port("reset", Port.Direction.INPUT, 1, "synchronous, 1 to reset"));
-    }
-    ports.addAll(circuit.ports());
-    return ports;
-  }
-
-  private void head() {
-    sink.line("-- " + circuit.name()).line("--");
-    sink.comment("--", circuit.summary()).line("--").line("-- Ports");
-    List<Port> ports = ports(circuit);
-    int longest = longest(ports.stream().map(Port::name).toList());
-    for (Port port : ports) {
-      String bits =
-          port.width() == 1 ? "  1 bit " : String.format(Locale.ROOT, "%3d bits", port.width());
-      String way = port.direction() == Port.Direction.INPUT ? "in " : "out";
-      hanging("--   " + padded(port.name(), longest) + "  " + way + "  " + bits + "  ", port.doc());
-    }
-    if (!circuit.facts().isEmpty()) {
-      sink.line("--").line("-- Facts");
-      circuit
-          .facts()
-          .forEach((fact, value) -> sink.comment("--  ", CommentText.oneLine(fact) + ": " + value));
-    }
-    sink.line("--").comment("--", plan.caution()).blank();
-  }
-
-  /** Adds a comment whose further lines start below the first one's text. */
-  private void hanging(String start, String text) {
-    List<String> lines = CommentText.wrap(text, 100 - start.length());
-    sink.line(start + (lines.isEmpty() ? "" : lines.get(0)));
-    for (int i = 1; i < lines.size(); i++) {
-      sink.line("--" + " ".repeat(start.length() - 2) + lines.get(i));
-    }
   }
 
   private void entity() {
@@ -102,7 +56,7 @@ final class Block {
     luts.ifPresent(instances -> instances.context(sink));
     sink.blank();
     sink.open("entity " + circuit.name() + " is").open("port (");
-    List<Port> ports = ports(circuit);
+    List<Port> ports = FileHead.ports(circuit);
     int longest = longest(ports.stream().map(Port::name).toList());
     for (int i = 0; i < ports.size(); i++) {
       Port port = ports.get(i);

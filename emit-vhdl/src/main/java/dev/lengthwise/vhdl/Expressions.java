@@ -2,6 +2,7 @@ package dev.lengthwise.vhdl;
 
 import dev.lengthwise.circuit.Node;
 import dev.lengthwise.circuit.Signal;
+import dev.lengthwise.circuit.text.ConcatPart;
 import dev.lengthwise.circuit.text.EmissionPlan;
 import dev.lengthwise.vhdl.Expression.Binding;
 import java.util.ArrayList;
@@ -62,7 +63,7 @@ final class Expressions {
 
     @Override
     public Expression concat(Node.Concat concat) {
-      return Expressions.this.concat(concat.parts());
+      return sideBySide(concat);
     }
 
     @Override
@@ -143,14 +144,20 @@ final class Expressions {
   }
 
   /** Returns the parts side by side, the most significant first as the language has it. */
-  Expression concat(List<Signal> parts) {
-    List<Signal> ordered = new ArrayList<>(parts);
-    Collections.reverse(ordered);
-    return new Expression(
-        ordered.stream()
-            .map(part -> of(part).operandOf(Binding.CONCAT))
-            .collect(Collectors.joining(" & ")),
-        Binding.CONCAT);
+  private Expression sideBySide(Node.Concat concat) {
+    List<String> texts = new ArrayList<>();
+    for (ConcatPart part : ConcatPart.of(plan, concat)) {
+      String text =
+          part.constant()
+              .map(constant -> Literals.constant(constant.value(), constant.width()))
+              .orElseGet(
+                  () ->
+                      part.isWhole()
+                          ? of(part.signal()).operandOf(Binding.CONCAT)
+                          : of(part.signal()).text() + bits(part.low(), part.width()));
+      texts.addAll(Collections.nCopies(part.copies(), text));
+    }
+    return new Expression(String.join(" & ", texts), Binding.CONCAT);
   }
 
   private static Expression not(Expression operand) {

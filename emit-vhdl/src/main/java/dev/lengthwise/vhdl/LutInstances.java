@@ -3,6 +3,7 @@ package dev.lengthwise.vhdl;
 import dev.lengthwise.circuit.Node;
 import dev.lengthwise.circuit.Signal;
 import dev.lengthwise.circuit.text.EmissionPlan;
+import dev.lengthwise.circuit.text.SourceBit;
 import dev.lengthwise.circuit.text.TextSink;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -72,28 +73,19 @@ final class LutInstances {
   }
 
   private String actual(Signal address, int bit, String target, TextSink sink) {
-    if (plan.name(address.node()).isPresent()) {
-      return expressions.of(address).text() + (address.width() == 1 ? "" : "(" + bit + ")");
+    SourceBit source = SourceBit.of(plan, address, bit);
+    Signal from = source.source();
+    String index = from.width() == 1 ? "" : "(" + source.bit() + ")";
+    if (plan.name(from.node()).isPresent()) {
+      return plan.name(from.node()).get() + index;
     }
-    Node node = plan.node(address);
-    if (node instanceof Node.Slice slice) {
-      String source = plan.name(slice.source().node()).orElseThrow();
-      return source + (slice.source().width() == 1 ? "" : "(" + (slice.low() + bit) + ")");
-    } else if (node instanceof Node.Constant constant) {
-      return constant.value().testBit(bit) ? "'1'" : "'0'";
-    } else if (node instanceof Node.Concat concat) {
-      int at = 0;
-      for (Signal part : concat.parts()) {
-        if (bit < at + part.width()) {
-          return actual(part, bit - at, target, sink);
-        }
-        at += part.width();
-      }
+    if (plan.node(from) instanceof Node.Constant constant) {
+      return constant.value().testBit(source.bit()) ? "'1'" : "'0'";
     }
     String name = plan.newName(target + "_input");
-    computed.put(name, Literals.subtype(address.width()));
-    Lines.add(sink, name + " <= " + expressions.of(address).text() + ";");
-    return name + (address.width() == 1 ? "" : "(" + bit + ")");
+    computed.put(name, Literals.subtype(from.width()));
+    Lines.add(sink, name + " <= " + expressions.of(from).text() + ";");
+    return name + index;
   }
 
   /** Returns the signals that inputs are computed in, with their subtypes. */

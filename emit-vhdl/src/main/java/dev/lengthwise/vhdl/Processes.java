@@ -6,13 +6,12 @@ import dev.lengthwise.circuit.Node;
 import dev.lengthwise.circuit.Reset;
 import dev.lengthwise.circuit.Signal;
 import dev.lengthwise.circuit.text.EmissionPlan;
+import dev.lengthwise.circuit.text.RegisterGroup;
 import dev.lengthwise.circuit.text.TextSink;
 import java.math.BigInteger;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 
@@ -32,23 +31,15 @@ final class Processes {
 
   /** Adds the processes of the registers and memories among the nodes at some places. */
   void write(List<Integer> places) {
-    Map<Optional<String>, List<Integer>> registers = new LinkedHashMap<>();
-    Set<Memory> memories = new LinkedHashSet<>();
+    RegisterGroup.of(plan, places).forEach(this::registers);
     for (int place : places) {
       Node node = plan.node(place);
-      if (node instanceof Node.Register) {
-        Circuit.RegisterDrive drive = plan.circuit().registerDrives().get(place);
-        registers
-            .computeIfAbsent(drive.enable().flatMap(this::condition), e -> new ArrayList<>())
-            .add(place);
-      } else if (node instanceof Node.RegisteredRead read && memoriesWritten.add(read.memory())) {
-        memories.add(read.memory());
+      if (node instanceof Node.RegisteredRead read && memoriesWritten.add(read.memory())) {
+        memory(read.memory());
       } else if (node instanceof Node.DirectRead read && memoriesWritten.add(read.memory())) {
-        memories.add(read.memory());
+        memory(read.memory());
       }
     }
-    registers.forEach(this::registers);
-    memories.forEach(this::memory);
   }
 
   /** Returns the condition that a bit is 1, or empty for a constant 1. */
@@ -66,17 +57,19 @@ final class Processes {
     sink.close("end if;").close("end process;").blank();
   }
 
-  private void registers(Optional<String> enable, List<Integer> places) {
+  private void registers(RegisterGroup group) {
+    Optional<String> enable = group.enable().flatMap(this::condition);
+    List<Integer> places = group.places();
     sink.blank();
     comments(places);
     openProcess();
-    boolean reset = plan.circuit().isReset();
+    boolean reset = group.reset();
     if (reset) {
       boolean low = plan.circuit().reset() == Reset.ACTIVE_LOW;
       sink.line(low ? "if reset_n = '0' then" : "if reset = '1' then");
       for (int place : places) {
         Node.Register register = (Node.Register) plan.node(place);
-        String value = Literals.constant(register.resetValue(), register.width());
+        String value = Literals.constant(register.resetValue().orElseThrow(), register.width());
         Lines.add(sink, 1, plan.name(place).orElseThrow() + " <= " + value + ";");
       }
       sink.line(enable.map(condition -> "elsif " + condition + " then").orElse("else"));
@@ -104,12 +97,7 @@ final class Processes {
   }
 
   private void memory(Memory memory) {
-    List<Integer> reads = new ArrayList<>();
-    for (int place : plan.statements()) {
-      if (plan.node(place) instanceof Node.RegisteredRead read && read.memory().equals(memory)) {
-        reads.add(place);
-      }
-    }
+    List<Integer> reads = plan.registeredReads(memory);
     sink.blank();
     comments(reads);
     openProcess();

@@ -1,22 +1,17 @@
 package dev.lengthwise.vhdl;
 
-import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.Node;
-import dev.lengthwise.circuit.Port;
 import dev.lengthwise.circuit.Signal;
+import dev.lengthwise.circuit.text.BlockText;
+import dev.lengthwise.circuit.text.Connection;
 import dev.lengthwise.circuit.text.EmissionPlan;
+import dev.lengthwise.circuit.text.StatementWalk;
 import dev.lengthwise.circuit.text.TextSink;
-import java.util.ArrayList;
-import java.util.HashMap;
-import java.util.Iterator;
-import java.util.LinkedHashSet;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
-import java.util.Set;
 
 /** Writes the concurrent statements of a block, section by section, in the order of the plan. */
-final class Statements {
+final class Statements implements BlockText {
 
   private final EmissionPlan plan;
   private final Expressions expressions;
@@ -25,7 +20,6 @@ final class Statements {
   private final Processes processes;
   private final Optional<LutInstances> luts;
   private final TextSink sink;
-  private final Set<Integer> instancesWritten = new LinkedHashSet<>();
 
   Statements(
       EmissionPlan plan,
@@ -44,15 +38,7 @@ final class Statements {
 
   /** Adds all statements. */
   void write() {
-    List<Integer> section = new ArrayList<>();
-    for (int place : plan.statements()) {
-      if (plan.heading(place).isPresent()) {
-        section(section);
-        section.clear();
-      }
-      section.add(place);
-    }
-    section(section);
+    StatementWalk.write(plan, this);
     sink.blank();
     expressions
         .fixedAddresses()
@@ -65,39 +51,49 @@ final class Statements {
             (port, driver) -> Lines.add(sink, port + " <= " + expressions.of(driver).text() + ";"));
   }
 
-  private void section(List<Integer> places) {
-    if (!places.isEmpty()) {
-      plan.heading(places.get(0)).ifPresent(this::heading);
-      places.forEach(this::statement);
-      processes.write(places);
-    }
+  @Override
+  public void section(String heading) {
+    sink.blank().line("-".repeat(78)).comment("--", heading).blank();
   }
 
-  private void heading(String text) {
-    sink.blank().line("-".repeat(78)).comment("--", text).blank();
-  }
-
-  private void statement(int place) {
-    Node node = plan.node(place);
-    if (node instanceof Node.Register || node instanceof Node.RegisteredRead) {
-      return;
-    }
+  private void comment(int place) {
     plan.circuit().commentOn(place).ifPresent(text -> sink.blank().comment("--", text));
-    String target = plan.name(place).orElseThrow();
-    if (node instanceof Node.InstanceOutput output) {
-      if (instancesWritten.add(output.instance())) {
-        instance(output.instance());
-      }
-    } else if (node instanceof Node.Select select) {
-      choices.assign(target, select, sink);
-      sink.blank();
-    } else if (node instanceof Node.Lookup lookup) {
-      lookup(target, place, lookup);
-    } else if (node instanceof Node.DirectRead read) {
-      guarded(target, read.address(), node.width(), plan.memoryName(read.memory()));
-    } else {
-      Lines.add(sink, target + " <= " + expressions.compute(node).text() + ";");
-    }
+  }
+
+  private String target(int place) {
+    comment(place);
+    return plan.name(place).orElseThrow();
+  }
+
+  @Override
+  public void expression(int place) {
+    Lines.add(sink, target(place) + " <= " + expressions.compute(plan.node(place)).text() + ";");
+  }
+
+  @Override
+  public void constant(int place, Node.Constant constant) {
+    expression(place);
+  }
+
+  @Override
+  public void select(int place, Node.Select select) {
+    choices.assign(target(place), select, sink);
+    sink.blank();
+  }
+
+  @Override
+  public void lookup(int place, Node.Lookup lookup) {
+    lookup(target(place), place, lookup);
+  }
+
+  @Override
+  public void directRead(int place, Node.DirectRead read) {
+    guarded(target(place), read.address(), read.width(), plan.memoryName(read.memory()));
+  }
+
+  @Override
+  public void sectionEnd(List<Integer> places) {
+    processes.write(places);
   }
 
   private void lookup(String target, int place, Node.Lookup node) {
@@ -120,37 +116,28 @@ final class Statements {
     Lines.add(sink, target + " <= " + guard + read + ";");
   }
 
-  private void instance(int place) {
-    Circuit.Instance instance = plan.circuit().instances().get(place);
-    Circuit block = instance.circuit();
-    Map<String, String> actuals = new HashMap<>();
-    for (int at : plan.statements()) {
-      if (plan.node(at) instanceof Node.InstanceOutput output && output.instance() == place) {
-        actuals.put(output.port(), plan.name(at).orElseThrow());
-      }
-    }
-    Iterator<Signal> inputs = instance.inputs().iterator();
-    List<Port> ports = Block.ports(block);
-    int declared = ports.size() - block.ports().size();
-    for (Port port : block.ports()) {
-      if (port.direction() == Port.Direction.INPUT) {
-        actuals.put(port.name(), expressions.of(inputs.next()).text());
-      }
-    }
-    ports.subList(0, declared).forEach(port -> actuals.put(port.name(), port.name()));
-    sink.blank().line(plan.instanceName(place) + " : entity work." + block.name());
+  @Override
+  public void instance(int place, int instance) {
+    plan.instanceOutputs(instance).forEach(this::comment);
+    sink.blank()
+        .line(
+            plan.instanceName(instance)
+                + " : entity work."
+                + plan.circuit().instances().get(instance).circuit().name());
     sink.line("  port map (");
-    int longest = ports.stream().mapToInt(port -> port.name().length()).max().orElseThrow();
-    for (int i = 0; i < ports.size(); i++) {
-      String formal = ports.get(i).name();
+    List<Connection> connections = Connection.of(plan, instance);
+    int longest = connections.stream().mapToInt(c -> c.port().name().length()).max().orElse(0);
+    for (int i = 0; i < connections.size(); i++) {
+      Connection one = connections.get(i);
+      String actual =
+          one.input().map(input -> expressions.of(input).text()).or(one::name).orElse("open");
       Lines.add(
           sink,
           2,
-          formal
-              + " ".repeat(longest - formal.length())
+          Block.padded(one.port().name(), longest)
               + " => "
-              + actuals.getOrDefault(formal, "open")
-              + (i < ports.size() - 1 ? "," : ""));
+              + actual
+              + (i < connections.size() - 1 ? "," : ""));
     }
     sink.line("  );").blank();
   }

@@ -4,10 +4,8 @@ import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.CircuitOutput;
 import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.circuit.text.EmissionPlans;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
-import java.util.stream.Collectors;
 
 /**
  * Prints circuits as VHDL for synthesis and simulation, accepted by IEEE 1076-1993 and 1076-2008.
@@ -44,14 +42,6 @@ public final class Vhdl implements CircuitOutput {
    */
   @Override
   public List<OutputFile> files(Circuit top) {
-    List<OutputFile> files = new ArrayList<>();
-    EmissionPlans plans = new EmissionPlans(top);
-    for (Circuit block : top.blocks()) {
-      files.add(
-          new OutputFile("vhdl/" + block.name() + ".vhd", Block.text(plans.of(block), options)));
-    }
-    String list = top.blocks().stream().map(b -> b.name() + ".vhd\n").collect(Collectors.joining());
-    files.add(new OutputFile("vhdl/" + top.name() + ".f", list));
-    return files;
+    return EmissionPlans.files(top, "vhdl", ".vhd", plan -> Block.text(plan, options));
   }
 }

@@ -213,7 +213,7 @@ final class SampleCircuits {
     Signal count = b.register("count", 8, 0x5a);
     Signal flag = b.register("flag", 1, 1);
     Signal held = b.register("held", 8, 3);
-    Signal wide = b.register("wide", 100, 77);
+    Signal wide = b.dataRegister("wide", 100);
     Signal fixed = b.register("fixed", 3, 5);
     Signal never = b.register("never", 3, 6);
     b.comment(count, "Counts what passed.");

@@ -4,6 +4,7 @@ import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.CircuitSimulator;
 import dev.lengthwise.circuit.Port;
 import dev.lengthwise.circuit.Reset;
+import dev.lengthwise.circuit.text.FileHead;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.math.BigInteger;
@@ -41,7 +42,7 @@ final class SimulationBench {
   SimulationBench(Circuit circuit, Path directory) {
     this.circuit = circuit;
     this.directory = directory;
-    for (Port port : Block.ports(circuit)) {
+    for (Port port : FileHead.ports(circuit)) {
       if (port.direction() == Port.Direction.OUTPUT) {
         outputs.add(port);
       } else if (!port.name().equals("clock")) {
@@ -161,42 +162,42 @@ final class SimulationBench {
   }
 
   private String bench() {
-    List<Port> ports = Block.ports(circuit);
+    List<Port> ports = FileHead.ports(circuit);
     return """
-        library ieee;
-        use ieee.std_logic_1164.all;
-        use std.textio.all;
-        entity bench is end entity;
-        architecture test of bench is
-          SIGNALS
-        begin
-          dut : entity work.BLOCK port map (MAP);
-          process
-            file vectors : text open read_mode is "vectors.txt";
-            variable row : line;
-            variable given : bit_vector(GIVEN - 1 downto 0);
-            variable expected : bit_vector(EXPECTED - 1 downto 0);
-            variable cycles : natural := 0;
-          begin
-            dut_clock <= '0';
-            while not endfile(vectors) loop
-              readline(vectors, row);
-              READ
-              read(row, expected);
-              APPLY
-              wait for 5 ns;
-              assert std_logic_vector'(FOUND) = to_stdlogicvector(expected)
-                report "wrong in cycle " & integer'image(cycles) severity failure;
-              dut_clock <= '1';
-              wait for 5 ns;
-              dut_clock <= '0';
-              cycles := cycles + 1;
-            end loop;
-            report "equal in cycles: " & integer'image(cycles);
-            wait;
-          end process;
-        end architecture;
-        """
+    library ieee;
+    use ieee.std_logic_1164.all;
+    use std.textio.all;
+    entity bench is end entity;
+    architecture test of bench is
+      SIGNALS
+    begin
+      dut : entity work.BLOCK port map (MAP);
+      process
+        file vectors : text open read_mode is "vectors.txt";
+        variable row : line;
+        variable given : bit_vector(GIVEN - 1 downto 0);
+        variable expected : bit_vector(EXPECTED - 1 downto 0);
+        variable cycles : natural := 0;
+      begin
+        dut_clock <= '0';
+        while not endfile(vectors) loop
+          readline(vectors, row);
+          READ
+          read(row, expected);
+          APPLY
+          wait for 5 ns;
+          assert std_logic_vector'(FOUND) = to_stdlogicvector(expected)
+            report "wrong in cycle " & integer'image(cycles) severity failure;
+          dut_clock <= '1';
+          wait for 5 ns;
+          dut_clock <= '0';
+          cycles := cycles + 1;
+        end loop;
+        report "equal in cycles: " & integer'image(cycles);
+        wait;
+      end process;
+    end architecture;
+    """
         .replace(
             "SIGNALS",
             (circuit.isClocked() ? "" : "signal dut_clock : std_logic;\n  ")

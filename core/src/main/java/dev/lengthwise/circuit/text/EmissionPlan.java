@@ -264,12 +264,40 @@ public final class EmissionPlan {
   }
 
   /**
+   * Returns the reads of a memory that yield a word at a clock edge.
+   *
+   * @param memory one of {@link #memories}
+   * @return the places of the reads, ascending
+   */
+  public List<Integer> registeredReads(Memory memory) {
+    return statements().stream()
+        .filter(
+            at -> nodes.get(at) instanceof Node.RegisteredRead read && read.memory().equals(memory))
+        .toList();
+  }
+
+  /**
    * Returns the instances that an output depends on.
    *
    * @return their places in the circuit's list, ascending
    */
   public List<Integer> instances() {
     return usage.instances.stream().sorted().toList();
+  }
+
+  /**
+   * Returns the outputs of an instance that are read.
+   *
+   * @param instance one of {@link #instances}
+   * @return the places of the outputs, ascending
+   */
+  public List<Integer> instanceOutputs(int instance) {
+    return statements().stream()
+        .filter(
+            at ->
+                nodes.get(at) instanceof Node.InstanceOutput output
+                    && output.instance() == instance)
+        .toList();
   }
 
   /**
@@ -347,7 +375,8 @@ public final class EmissionPlan {
   }
 
   private boolean readsReset() {
-    return anyRegister()
+    return statements().stream()
+            .anyMatch(at -> nodes.get(at) instanceof Node.Register r && r.resetValue().isPresent())
         || memories().stream().anyMatch(memory -> memory.kind() == Memory.Kind.REGISTERS)
         || instances().stream().anyMatch(i -> circuit.instances().get(i).circuit().isReset());
   }

@@ -2,10 +2,14 @@ package dev.lengthwise.circuit.text;
 
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.Node;
+import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.circuit.Port;
+import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.IdentityHashMap;
+import java.util.List;
 import java.util.Set;
+import java.util.function.Function;
 
 /**
  * The plans of the blocks of one design, which know each other's names: Verilog looks names up from
@@ -27,6 +31,31 @@ public final class EmissionPlans {
   public EmissionPlans(Circuit top) {
     this.top = top;
     top.blocks().forEach(this::addWishes);
+  }
+
+  /**
+   * Prints all blocks of a design.
+   *
+   * @param top the design's outermost block
+   * @param folder the folder of the language
+   * @param suffix what a file's name ends with
+   * @param text prints a block
+   * @return one file for each block in compile order, then {@code folder/<top>.f}, which lists
+   *     their names, one a line
+   * @throws IllegalStateException if two different blocks share a name
+   */
+  public static List<OutputFile> files(
+      Circuit top, String folder, String suffix, Function<EmissionPlan, String> text) {
+    List<OutputFile> files = new ArrayList<>();
+    StringBuilder list = new StringBuilder();
+    EmissionPlans plans = new EmissionPlans(top);
+    for (Circuit block : top.blocks()) {
+      String name = block.name() + suffix;
+      files.add(new OutputFile(folder + '/' + name, text.apply(plans.of(block))));
+      list.append(name).append('\n');
+    }
+    files.add(new OutputFile(folder + '/' + top.name() + ".f", list.toString()));
+    return List.copyOf(files);
   }
 
   private void addWishes(Circuit block) {

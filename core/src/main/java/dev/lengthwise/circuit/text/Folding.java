@@ -10,9 +10,9 @@ import java.util.List;
 
 /**
  * Rewrites nodes that no language can print as they are, or that linters or readers call pointless:
- * slices of unnamed slices, concatenations and constants, comparisons that are never true, lookups
- * and choices by a constant, choices between 1 and 0, bits compared with constants, and operands
- * that change nothing.
+ * slices of unnamed slices, concatenations and constants, comparisons that are never true, double
+ * inversions, lookups and choices by a constant, choices of one bit between 1 or 0 and another,
+ * neighbouring bits side by side, bits compared with constants, and operands that change nothing.
  */
 final class Folding {
 
@@ -51,6 +51,14 @@ final class Folding {
     if (node instanceof Node.Bitwise bitwise) {
       return bitwise(bitwise);
     }
+    if (node instanceof Node.Concat concat) {
+      return concat(concat);
+    }
+    if (node instanceof Node.Not not
+        && folded.get(not.source().node()) instanceof Node.Not inner
+        && !isNamed(not.source())) {
+      return slice(inner.source(), 0, inner.width());
+    }
     return node;
   }
 
@@ -75,9 +83,52 @@ final class Folding {
     if (constant && choices.stream().distinct().count() == 1) {
       return choices.get(0);
     }
-    return constant && select.width() == 1 && select.index().width() == 1
-        ? bit(select.index(), ((Node.Constant) choices.get(1)).value().signum() != 0)
+    if (select.width() > 1 || select.index().width() > 1) {
+      return select;
+    }
+    if (constant) {
+      return bit(select.index(), ((Node.Constant) choices.get(1)).value().signum() != 0);
+    }
+    return oneBit(select, choices);
+  }
+
+  /** A choice between a bit and 0 or 1 is a gate, where it needs no inversion. */
+  private Node oneBit(Node.Select select, List<Node> choices) {
+    if (choices.get(0) instanceof Node.Constant zero && zero.value().signum() == 0) {
+      return bitwise(
+          new Node.Bitwise(Node.Operation.AND, List.of(select.index(), select.choices().get(1))));
+    }
+    return choices.get(1) instanceof Node.Constant one && one.value().signum() == 1
+        ? bitwise(
+            new Node.Bitwise(Node.Operation.OR, List.of(select.index(), select.choices().get(0))))
         : select;
+  }
+
+  /** Neighbouring bits of one signal are a slice of it. */
+  private Node concat(Node.Concat concat) {
+    Signal source = null;
+    int low = 0;
+    int next = 0;
+    for (Signal part : concat.parts()) {
+      if (isNamed(part) || !(folded.get(part.node()) instanceof Node.Slice slice)) {
+        return concat;
+      }
+      if (source == null) {
+        source = slice.source();
+        low = slice.low();
+        next = low;
+      }
+      if (!slice.source().equals(source) || slice.low() != next) {
+        return concat;
+      }
+      next += slice.width();
+    }
+    return slice(source, low, next - low);
+  }
+
+  private boolean isNamed(Signal signal) {
+    return circuit.nameOf(signal.node()).isPresent()
+        || circuit.commentOn(signal.node()).isPresent();
   }
 
   /** Returns a bit as it is, or its inverse. */
@@ -118,8 +169,7 @@ final class Folding {
 
   private Node slice(Signal source, int low, int width) {
     Node of = folded.get(source.node());
-    boolean named =
-        circuit.nameOf(source.node()).isPresent() || circuit.commentOn(source.node()).isPresent();
+    boolean named = isNamed(source);
     if (of instanceof Node.Constant constant) {
       BigInteger mask = BigInteger.ONE.shiftLeft(width).subtract(BigInteger.ONE);
       return new Node.Constant(constant.value().shiftRight(low).and(mask), width);

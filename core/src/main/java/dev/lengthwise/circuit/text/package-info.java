@@ -1,7 +1,9 @@
 /**
- * What the emitters of all languages share: which node becomes a signal and under which name, safe
- * comments, and the text sink.
+ * What the emitters of all languages share: which node becomes a signal and under which name, the
+ * order of statements, the head of a file, what instances are connected to, which registers stand
+ * together, safe comments, and the text sink.
  *
- * <p>Exported to the emitters only.
+ * <p>An emitter prints a design with {@link dev.lengthwise.circuit.text.EmissionPlans#files}, and
+ * each block with a {@link dev.lengthwise.circuit.text.BlockText}. Exported to the emitters only.
  */
 package dev.lengthwise.circuit.text;

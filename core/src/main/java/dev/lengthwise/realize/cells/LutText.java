@@ -8,6 +8,7 @@ import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.name.HdlName;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.TreeMap;
 
 /**
@@ -23,8 +24,12 @@ public final class LutText {
     this.circuit = circuit;
   }
 
-  /** Adds a LUT that reads some of the signals and returns its output. */
-  public Signal add(LutNetwork.Lut lut, LaneMapping.Role role, List<Signal> signals) {
+  /**
+   * Adds a LUT that reads some of the signals and returns its output. It is named after its role
+   * unless there is a name that says more.
+   */
+  public Signal add(
+      LutNetwork.Lut lut, LaneMapping.Role role, List<Signal> signals, Optional<String> name) {
     String heading = role.block() + " at byte " + role.position();
     if (!heading.equals(section)) {
       section = heading;
@@ -36,8 +41,17 @@ public final class LutText {
     }
     Signal output =
         circuit.lut(lut.fanIns().stream().map(signals::get).toList(), Contents.of(1, words));
-    String stem = HdlName.fault(role.block()).isEmpty() ? role.block() : "block";
-    circuit.named(output, stem + "_bit" + numbers.merge(stem, 1, Integer::sum));
+    circuit.named(output, name.orElseGet(() -> name(role)));
     return circuit.comment(output, role.what());
+  }
+
+  /** Says what the LUT computes, with a number where several compute it. */
+  private String name(LaneMapping.Role role) {
+    String what = role.what().replaceFirst(" of .*", "").replace(' ', '_');
+    String block = HdlName.fault(role.block()).isEmpty() ? role.block() : "block";
+    String name = what.startsWith(block + "_") ? what : block + "_" + what;
+    String stem = HdlName.fault(name).isEmpty() ? name : block + "_lut";
+    int number = numbers.merge(stem, 1, Integer::sum);
+    return number == 1 ? stem : stem + "_lut" + number;
   }
 }

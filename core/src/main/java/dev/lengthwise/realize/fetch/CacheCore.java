@@ -91,7 +91,7 @@ public final class CacheCore {
     circuit.section("The stream");
     Stream stream =
         new Stream(
-            circuit.register("fetch_number", widths.number(), 0),
+            circuit.dataRegister("fetch_number", widths.number()),
             circuit.register("fetching", 1, 0));
     Flush flush = flush(in);
     First first = first(in, stream);
@@ -151,7 +151,7 @@ public final class CacheCore {
     Signal pending = circuit.register("flush_pending", 1, 0);
     Signal looked = circuit.register("flush_looked", 1, 0);
     Signal whole = circuit.register("flush_whole", 1, 0);
-    Signal resume = circuit.register("resume_number", widths.number(), 0);
+    Signal resume = circuit.dataRegister("resume_number", widths.number());
     Signal asks = in.flush().get("flush");
     Signal taken = circuit.named(circuit.and(List.of(asks, circuit.not(pending))), "flush_taken");
     return new Flush(pending, looked, whole, resume, taken);
@@ -177,11 +177,11 @@ public final class CacheCore {
 
   private Asked asked() {
     return new Asked(
-        circuit.register("asked_number", widths.number(), 0),
+        circuit.dataRegister("asked_number", widths.number()),
         circuit.register("asked_valid", 1, 0),
         circuit.register("asked_fresh", 1, 0),
         circuit.register("asked_busy", 1, 0),
-        circuit.register("asked_ways", widths.ways(), 0));
+        circuit.dataRegister("asked_ways", widths.ways()));
   }
 
   /** Adds the tag RAMs. */
@@ -199,8 +199,8 @@ public final class CacheCore {
   private Found registered() {
     return new Found(
         circuit.register("asked_hit", 1, 0),
-        circuit.register("asked_way", widths.way(), 0),
-        circuit.register("asked_hits", widths.ways(), 0));
+        circuit.dataRegister("asked_way", widths.way()),
+        circuit.dataRegister("asked_hits", widths.ways()));
   }
 
   private Decision decide(Inputs in, Asked asked, Found found) {
@@ -414,7 +414,7 @@ public final class CacheCore {
     inputs.put(LaneBlocks.CODE, window);
     List<Signal> parts = new ArrayList<>(List.of(window));
     parts.addAll(circuit.instance(name, row, inputs).values());
-    return circuit.concat(parts);
+    return circuit.suggested(circuit.concat(parts), name + "_with_window");
   }
 
   private Signal masked(Signal ways, Signal enable) {

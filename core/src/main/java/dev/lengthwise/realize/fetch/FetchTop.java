@@ -106,11 +106,11 @@ public final class FetchTop {
   private Entry entry(Signal redirect, Map<String, Signal> modes) {
     circuit.section("Where the stream enters");
     Signal entering = circuit.register("entering", 1, 0);
-    Signal offset = circuit.register("entry", row.offsetBits(), 0);
+    Signal offset = circuit.dataRegister("entry", row.offsetBits());
     Map<String, Signal> held = new LinkedHashMap<>();
     modes.forEach(
         (mode, input) -> {
-          Signal register = circuit.register("entry_" + mode, 1, 0);
+          Signal register = circuit.dataRegister("entry_" + mode, 1);
           circuit.drive(register, input, redirect);
           held.put(mode, register);
         });
@@ -147,8 +147,8 @@ public final class FetchTop {
     }
     circuit.section("A window waits for the one behind it");
     Signal held = circuit.register("held_valid", 1, 0);
-    Signal heldWindow = circuit.register("held_window", window.width(), 0);
-    Signal heldNumber = circuit.register("held_number", number.width(), 0);
+    Signal heldWindow = circuit.dataRegister("held_window", window.width());
+    Signal heldNumber = circuit.dataRegister("held_number", number.width());
     Signal offered = circuit.named(circuit.and(List.of(held, windowValid)), "pair_valid");
     return new Seen(Optional.of(held), offered, heldWindow, heldNumber);
   }
@@ -208,9 +208,9 @@ public final class FetchTop {
         live,
         before.live().map(signal -> circuit.and(List.of(signal, stays))).orElse(stays),
         circuit.or(List.of(takes, redirect)));
-    Signal window = circuit.register(cut + "_window", before.window().width(), 0);
+    Signal window = circuit.dataRegister(cut + "_window", before.window().width());
     circuit.drive(window, before.window(), takes);
-    Signal number = circuit.register(cut + "_number", before.number().width(), 0);
+    Signal number = circuit.dataRegister(cut + "_number", before.number().width());
     circuit.drive(number, before.number(), takes);
     return new Shown(Optional.of(live), window, number);
   }

@@ -39,8 +39,8 @@ final class LineFill {
     circuit.section("The fill under way");
     Signal active = circuit.register("active", 1, 0);
     Signal asking = circuit.register("asking", 1, 0);
-    Signal line = circuit.register("line", widths.line(), 0);
-    Signal way = circuit.register("filled_way", widths.way(), 0);
+    Signal line = circuit.dataRegister("line", widths.line());
+    Signal way = circuit.dataRegister("filled_way", widths.way());
     Signal arrived = circuit.register("arrived", widths.windows(), 0);
 
     circuit.section("Beats");
@@ -50,7 +50,7 @@ final class LineFill {
 
     circuit.section("Windows of the line");
     int windowBits = widths.window();
-    Signal window = windowBits == 0 ? null : circuit.register("filled_window", windowBits, 0);
+    Signal window = windowBits == 0 ? null : circuit.dataRegister("filled_window", windowBits);
     Signal here =
         window == null
             ? circuit.constant(1, 1)
@@ -126,7 +126,7 @@ final class LineFill {
     }
     int bits = Integer.numberOfTrailingZeros(beats);
     Signal count = circuit.register("beat_count", bits, 0);
-    Signal gathered = circuit.register("gathered", (beats - 1) * beat.width(), 0);
+    Signal gathered = circuit.dataRegister("gathered", (beats - 1) * beat.width());
     Signal with = circuit.named(circuit.concat(List.of(gathered, beat)), "with_beat");
     circuit.drive(gathered, circuit.slice(with, beat.width(), gathered.width()), taken);
     circuit.drive(

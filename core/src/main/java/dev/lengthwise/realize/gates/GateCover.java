@@ -53,7 +53,7 @@ public final class GateCover {
         shape,
         network,
         Collections.nCopies(
-            network.luts().size(), new LaneMapping.Role("lane", 0, "covers gates of the banks")),
+            network.luts().size(), new LaneMapping.Role("lane", 0, "gates of the banks")),
         List.of("no codes: the gates of the banked lane are covered as they stand"));
   }
 }

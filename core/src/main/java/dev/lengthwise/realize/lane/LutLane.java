@@ -11,7 +11,10 @@ import dev.lengthwise.realize.cells.Facts;
 import dev.lengthwise.realize.cells.LanePorts;
 import dev.lengthwise.realize.cells.LutText;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 
 /** A lane as one network of LUTs, each an assignment of its own under the block that it serves. */
 public final class LutLane {
@@ -49,8 +52,13 @@ public final class LutLane {
     }
     signals.addAll(ports.modes().values());
     LutText text = new LutText(circuit);
+    Map<Integer, String> outputs = new HashMap<>();
+    for (int bit = 0; bit < network.outputs().size(); bit++) {
+      outputs.putIfAbsent(network.outputs().get(bit).signal(), "length_bit_" + bit);
+    }
     for (int i = 0; i < network.luts().size(); i++) {
-      signals.add(text.add(network.luts().get(i), mapping.roles().get(i), signals));
+      Optional<String> name = Optional.ofNullable(outputs.get(signals.size()));
+      signals.add(text.add(network.luts().get(i), mapping.roles().get(i), signals, name));
     }
     List<Signal> length = new ArrayList<>();
     for (LutNetwork.Output output : network.outputs()) {

@@ -189,7 +189,8 @@ public final class MapCore {
     List<Signal> handled = new ArrayList<>();
     handled.add(circuit.reduce(Node.Operation.OR, answer.bytes()));
     if (decided.stream().distinct().count() > 1 && uses.stream().anyMatch(this::canBeUndecided)) {
-      handled.add(circuit.select(answer.specifier(), decided));
+      handled.add(
+          circuit.suggested(circuit.select(answer.specifier(), decided), "operand_decided"));
     }
     if (most > table.mostBytes()) {
       handled.add(

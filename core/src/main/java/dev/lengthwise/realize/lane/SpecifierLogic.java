@@ -65,10 +65,11 @@ final class SpecifierLogic {
     Map<String, Signal> modes = new LinkedHashMap<>();
     modeNames.forEach(mode -> modes.put(mode, circuit.userInput(mode, 1, "mode " + mode)));
     Map<Integer, List<Signal>> matches = new LinkedHashMap<>();
-    List<Signal> undecided = new ArrayList<>();
+    Map<List<Object>, Signal> undecided = new LinkedHashMap<>();
     for (OperandSpecifier.Case c : specifier.specifier().cases()) {
       if (c.nextPattern().isPresent() && !usesNext) {
-        undecided.add(match(circuit, c, first, null, modes));
+        undecided.computeIfAbsent(
+            List.of(c.pattern(), c.when()), k -> match(circuit, c, first, null, modes));
       } else {
         matches
             .computeIfAbsent(c.bytes(), bytes -> new ArrayList<>())
@@ -79,7 +80,11 @@ final class SpecifierLogic {
     if (!isAlwaysDecided()) {
       circuit.output(
           "decided",
-          undecided.isEmpty() ? circuit.constant(1, 1) : circuit.not(circuit.or(undecided)),
+          undecided.isEmpty()
+              ? circuit.constant(1, 1)
+              : circuit.not(
+                  circuit.suggested(
+                      circuit.or(List.copyOf(undecided.values())), "index_byte_decides")),
           "0 where only the index byte could tell");
     }
     return circuit.build();

@@ -155,7 +155,7 @@ public final class RowTop {
     Map<Signal, Signal> registers = new LinkedHashMap<>();
     given.forEach(
         (name, signal) -> {
-          Signal register = circuit.register(HELD + name, signal.width(), 0);
+          Signal register = circuit.dataRegister(HELD + name, signal.width());
           held.put(name, register);
           registers.put(register, signal);
         });
@@ -238,7 +238,7 @@ public final class RowTop {
     for (Port port : shown) {
       Signal value = outputs.get(port.key());
       if (marksCut) {
-        Signal register = circuit.register("shown_" + port.key(), port.width(), 0);
+        Signal register = circuit.dataRegister("shown_" + port.key(), port.width());
         circuit.drive(register, value, running);
         value = register;
       }

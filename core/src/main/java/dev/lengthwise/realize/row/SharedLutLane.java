@@ -13,9 +13,13 @@ import dev.lengthwise.realize.cells.LanePorts;
 import dev.lengthwise.realize.cells.LutText;
 import dev.lengthwise.realize.marks.LateModes;
 import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
 
 /**
  * Cuts a lane that is a network of LUTs in two: the LUTs that have the same function at each byte,
@@ -74,7 +78,7 @@ public final class SharedLutLane {
     LanePorts ports = new LanePorts(circuit, array.lane(), sharing.bytes(), late.names());
     List<Signal> signals = new ArrayList<>();
     addBits(circuit, ports, sharing.bytes(), signals);
-    luts(circuit, sharing.atByte(), sharing.byteSources(), signals);
+    luts(circuit, sharing.atByte(), sharing.byteSources(), signals, Map.of());
     for (LutNetwork.Output output : sharing.atByte().outputs()) {
       circuit.output(
           output.name(), signals.get(output.signal()), "read by lanes that see the byte");
@@ -97,9 +101,9 @@ public final class SharedLutLane {
       signals.add(circuit.input(port(reading), 1, "from the block at byte " + reading.position()));
     }
     LutNetwork network = sharing.atLane();
-    luts(circuit, network, sharing.laneSources(), signals);
-    circuit.section("Lengths");
     int bits = network.outputs().size() / late.words();
+    luts(circuit, network, sharing.laneSources(), signals, lengthBits(network, bits));
+    circuit.section("Lengths");
     for (int word = 0; word < late.words(); word++) {
       List<Signal> length = new ArrayList<>();
       for (int bit = 0; bit < bits; bit++) {
@@ -131,11 +135,31 @@ public final class SharedLutLane {
     }
   }
 
+  /** Names the LUTs that are one bit of one length. */
+  private Map<Integer, String> lengthBits(LutNetwork network, int bits) {
+    Map<Integer, String> names = new HashMap<>();
+    Set<Integer> shared = new HashSet<>();
+    for (int output = 0; output < network.outputs().size(); output++) {
+      int signal = network.outputs().get(output).signal();
+      if (names.put(signal, length(output / bits) + "_bit_" + output % bits) != null) {
+        shared.add(signal);
+      }
+    }
+    names.keySet().removeAll(shared);
+    return names;
+  }
+
   private void luts(
-      CircuitBuilder circuit, LutNetwork network, List<Integer> sources, List<Signal> signals) {
+      CircuitBuilder circuit,
+      LutNetwork network,
+      List<Integer> sources,
+      List<Signal> signals,
+      Map<Integer, String> names) {
     LutText text = new LutText(circuit);
     for (int i = 0; i < network.luts().size(); i++) {
-      signals.add(text.add(network.luts().get(i), lane.roles().get(sources.get(i)), signals));
+      Optional<String> name = Optional.ofNullable(names.get(signals.size()));
+      LaneMapping.Role role = lane.roles().get(sources.get(i));
+      signals.add(text.add(network.luts().get(i), role, signals, name));
     }
   }
 }

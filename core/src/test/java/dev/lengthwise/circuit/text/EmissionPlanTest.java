@@ -62,6 +62,66 @@ class EmissionPlanTest {
     assertThat(names().size()).isIn(Range.closed(2, 8));
   }
 
+  private Node printed(Signal signal) {
+    c.output("x", signal, "");
+    return EmissionPlan.of(c.build()).node(signal);
+  }
+
+  @Test
+  void node_choiceOfOneBitOrZero_isAnd() {
+    Signal s = c.bit(a, 0);
+    Signal y = c.bit(b, 0);
+    assertThat(printed(c.mux(s, y, c.constant(0, 1))))
+        .isEqualTo(new Node.Bitwise(Node.Operation.AND, List.of(s, y)));
+  }
+
+  @Test
+  void node_choiceOfOneOrOneBit_isOr() {
+    Signal s = c.bit(a, 0);
+    Signal y = c.bit(b, 0);
+    assertThat(printed(c.mux(s, c.constant(1, 1), y)))
+        .isEqualTo(new Node.Bitwise(Node.Operation.OR, List.of(s, y)));
+  }
+
+  @Test
+  void node_inversionOfAnInversion_isTheSignal() {
+    Signal s = c.bit(a, 7);
+    assertThat(printed(c.not(c.equal(s, 0)))).isEqualTo(new Node.Slice(a, 7, 1));
+  }
+
+  @Test
+  void node_choiceThatNeedsAnInversion_staysAChoice() {
+    Signal choice = c.mux(c.bit(a, 0), c.constant(0, 1), c.bit(b, 0));
+    assertThat(printed(choice)).isInstanceOf(Node.Select.class);
+  }
+
+  @Test
+  void node_neighbouringBitsSideBySide_isASlice() {
+    assertThat(printed(c.concat(List.of(c.bit(a, 1), c.slice(a, 2, 3), c.bit(a, 5)))))
+        .isEqualTo(new Node.Slice(a, 1, 5));
+  }
+
+  @Test
+  void parts_neighbours_areJoinedAndCopiesCounted() {
+    Signal bit = c.bit(b, 7);
+    Signal low = c.constant(2, 2);
+    Signal high = c.constant(1, 1);
+    Signal all =
+        c.concat(
+            List.of(c.bit(a, 1), c.bit(a, 2), bit, bit, c.bit(a, 4), c.bit(a, 3), b, low, high));
+    c.output("x", all, "");
+    EmissionPlan plan = EmissionPlan.of(c.build());
+    assertThat(ConcatPart.of(plan, (Node.Concat) plan.node(all)))
+        .containsExactly(
+            new ConcatPart(low, Optional.of(new Node.Constant(BigInteger.valueOf(6), 3)), 0, 3, 1),
+            new ConcatPart(b, Optional.empty(), 0, 8, 1),
+            new ConcatPart(a, Optional.empty(), 3, 1, 1),
+            new ConcatPart(a, Optional.empty(), 4, 1, 1),
+            new ConcatPart(b, Optional.empty(), 7, 1, 2),
+            new ConcatPart(a, Optional.empty(), 1, 2, 1))
+        .inOrder();
+  }
+
   @Test
   void statements_nothingReads_isLeftOut() {
     c.named(c.not(a), "dead");
@@ -258,7 +318,8 @@ class EmissionPlanTest {
                 + " to establish.");
     assertThat(plans.of(inside).caution())
         .isEqualTo(
-            "Figures are estimates; safety and timing need sign-off, local codes and licensed practice.");
+            "Figures are estimates; safety and timing need sign-off, local codes and licensed"
+                + " practice.");
     assertThat(CommentText.wrap(plans.of(inside).caution(), 94)).hasSize(1);
   }
 

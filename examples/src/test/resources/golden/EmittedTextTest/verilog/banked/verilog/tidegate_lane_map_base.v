@@ -49,7 +49,7 @@ module tidegate_lane_map_base (
   assign bank = key[5];
 
   // ---- Banks, selected by key 5 ----
-  assign key_bits_and_wide = {wide, key[7], key[6], key[4], key[3], key[2], key[1], key[0]};
+  assign key_bits_and_wide = {wide, key[7:6], key[4:0]};
 
   function row_0_group1_table;
     input [7:0] address;
@@ -118,7 +118,7 @@ module tidegate_lane_map_base (
   assign row_2_group2 = row_2_group2_table(key_bits_and_wide);
 
   assign row_2 = bank ? row_2_group2 : row_2_group1;
-  assign key_bits = {key[7], key[6], key[4], key[3], key[2], key[1], key[0]};
+  assign key_bits = {key[7:6], key[4:0]};
 
   function row_4_group1_table;
     input [6:0] address;
@@ -131,7 +131,7 @@ module tidegate_lane_map_base (
   assign row_4_group1 = row_4_group1_table(key_bits);
 
   localparam [63:0] row_4_group2_table = 64'h00000004000f3f03;
-  assign row_4_group2 = row_4_group2_table[{key[7], key[6], key[4], key[3], key[2], key[1]}];
+  assign row_4_group2 = row_4_group2_table[{key[7:6], key[4:1]}];
   assign row_4 = bank ? row_4_group2 : row_4_group1;
 
   function row_6_group1_table;
@@ -143,7 +143,7 @@ module tidegate_lane_map_base (
   endfunction
   assign row_6_group1 = row_6_group1_table(key_bits);
 
-  assign row_6 = bank ? row_6_group1 : 1'b0;
+  assign row_6 = bank & row_6_group1;
 
   function row_7_group1_table;
     input [6:0] address;
@@ -154,7 +154,7 @@ module tidegate_lane_map_base (
   endfunction
   assign row_7_group1 = row_7_group1_table(key_bits);
 
-  assign row_7 = bank ? row_7_group1 : 1'b0;
+  assign row_7 = bank & row_7_group1;
   assign row = {row_7, row_6, 1'b0, row_4, 1'b0, row_2, row_1, row_0};
 
   // ---- Outputs ----

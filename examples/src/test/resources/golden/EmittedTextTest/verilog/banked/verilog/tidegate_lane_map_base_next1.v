@@ -28,12 +28,12 @@ module tidegate_lane_map_base_next1 (
 
   // ---- Banks, selected by key 0 ----
   localparam [7:0] row_0_group1_table = 8'h01;
-  assign row_0_group1 = row_0_group1_table[{key[7], key[6], key[5]}];
+  assign row_0_group1 = row_0_group1_table[key[7:5]];
   localparam [3:0] row_1_group1_table = 4'h1;
-  assign row_1_group1 = row_1_group1_table[{key[7], key[6]}];
+  assign row_1_group1 = row_1_group1_table[key[7:6]];
   localparam [3:0] row_2_group1_table = 4'h2;
-  assign row_2_group1 = row_2_group1_table[{key[7], key[6]}];
-  assign row = {1'b0, 1'b0, 1'b0, 1'b0, row_2_group1, row_1_group1, row_0_group1};
+  assign row_2_group1 = row_2_group1_table[key[7:6]];
+  assign row = {4'h0, row_2_group1, row_1_group1, row_0_group1};
 
   // ---- Outputs ----
   assign bytes = row[3:0];

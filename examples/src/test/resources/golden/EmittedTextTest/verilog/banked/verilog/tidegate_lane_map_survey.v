@@ -35,88 +35,52 @@ module tidegate_lane_map_survey (
   wire [5:0] row;
 
   // ---- Banks, selected by key 4, key 5, key 6, key 7 ----
-  assign bank = {key[7], key[6], key[5], key[4]};
+  assign bank = key[7:4];
   localparam [63:0] row_0_group1_table = 64'h0c0cfdff0d0dfcff;
-  assign row_0_group1 = row_0_group1_table[{wide, key[6], key[3], key[2], key[1], key[0]}];
+  assign row_0_group1 = row_0_group1_table[{wide, key[6], key[3:0]}];
   localparam [15:0] row_0_group2_table = 16'h0001;
-  assign row_0_group2 = row_0_group2_table[{key[3], key[2], key[1], key[0]}];
+  assign row_0_group2 = row_0_group2_table[key[3:0]];
 
   always @* begin
     case (bank)
-      4'h0: row_0 = 1'b0;
       4'h1: row_0 = 1'b1;
-      4'h2: row_0 = row_0_group1;
-      4'h3: row_0 = 1'b0;
-      4'h4: row_0 = row_0_group1;
-      4'h5: row_0 = row_0_group1;
-      4'h6: row_0 = row_0_group1;
-      4'h7: row_0 = row_0_group1;
-      4'h8: row_0 = 1'b0;
+      4'h2, 4'h4, 4'h5, 4'h6, 4'h7: row_0 = row_0_group1;
       4'h9: row_0 = row_0_group2;
-      4'ha: row_0 = 1'b0;
-      4'hb: row_0 = 1'b0;
-      4'hc: row_0 = 1'b0;
-      4'hd: row_0 = 1'b0;
-      4'he: row_0 = 1'b0;
       default: row_0 = 1'b0;
     endcase
   end
 
   localparam [63:0] row_1_group1_table = 64'h0e0efcff0f0ffcff;
-  assign row_1_group1 = row_1_group1_table[{wide, key[6], key[3], key[2], key[1], key[0]}];
+  assign row_1_group1 = row_1_group1_table[{wide, key[6], key[3:0]}];
   localparam [63:0] row_1_group2_table = 64'h0001ffff00010000;
-  assign row_1_group2 = row_1_group2_table[{wide, key[4], key[3], key[2], key[1], key[0]}];
+  assign row_1_group2 = row_1_group2_table[{wide, key[4:0]}];
 
   always @* begin
     case (bank)
-      4'h0: row_1 = 1'b1;
-      4'h1: row_1 = 1'b1;
-      4'h2: row_1 = row_1_group1;
-      4'h3: row_1 = 1'b0;
-      4'h4: row_1 = row_1_group1;
-      4'h5: row_1 = row_1_group1;
-      4'h6: row_1 = row_1_group1;
-      4'h7: row_1 = row_1_group1;
-      4'h8: row_1 = row_1_group2;
-      4'h9: row_1 = row_1_group2;
-      4'ha: row_1 = 1'b0;
-      4'hb: row_1 = 1'b0;
-      4'hc: row_1 = 1'b0;
-      4'hd: row_1 = 1'b0;
-      4'he: row_1 = 1'b0;
+      4'h0, 4'h1: row_1 = 1'b1;
+      4'h2, 4'h4, 4'h5, 4'h6, 4'h7: row_1 = row_1_group1;
+      4'h8, 4'h9: row_1 = row_1_group2;
       default: row_1 = 1'b0;
     endcase
   end
 
   localparam [63:0] row_2_group1_table = 64'h0101030000000300;
-  assign row_2_group1 = row_2_group1_table[{wide, key[6], key[3], key[2], key[1], key[0]}];
+  assign row_2_group1 = row_2_group1_table[{wide, key[6], key[3:0]}];
   localparam [15:0] row_2_group2_table = 16'h0001;
-  assign row_2_group2 = row_2_group2_table[{key[3], key[2], key[1], key[0]}];
+  assign row_2_group2 = row_2_group2_table[key[3:0]];
 
   always @* begin
     case (bank)
-      4'h0: row_2 = 1'b0;
-      4'h1: row_2 = 1'b0;
-      4'h2: row_2 = row_2_group1;
-      4'h3: row_2 = 1'b0;
-      4'h4: row_2 = row_2_group1;
-      4'h5: row_2 = row_2_group1;
-      4'h6: row_2 = row_2_group1;
-      4'h7: row_2 = row_2_group1;
+      4'h2, 4'h4, 4'h5, 4'h6, 4'h7: row_2 = row_2_group1;
       4'h8: row_2 = 1'b1;
       4'h9: row_2 = row_2_group2;
-      4'ha: row_2 = 1'b0;
-      4'hb: row_2 = 1'b0;
-      4'hc: row_2 = 1'b0;
-      4'hd: row_2 = 1'b0;
-      4'he: row_2 = 1'b0;
       default: row_2 = 1'b0;
     endcase
   end
 
   localparam [63:0] row_5_group1_table = 64'h00000000aaaa0cf0;
-  assign row_5_group1 = row_5_group1_table[{key[7], key[6], key[5], key[4], key[3], key[1]}];
-  assign row = {row_5_group1, 1'b0, 1'b0, row_2, row_1, row_0};
+  assign row_5_group1 = row_5_group1_table[{key[7:3], key[1]}];
+  assign row = {row_5_group1, 2'h0, row_2, row_1, row_0};
 
   // ---- Outputs ----
   assign bytes = row[3:0];

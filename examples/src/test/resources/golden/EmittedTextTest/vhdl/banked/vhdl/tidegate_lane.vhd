@@ -1,14 +1,15 @@
--- tidegate_lane
+------------------------------------------------------------------------------------------------
+-- Block tidegate_lane
 --
 -- Length of the instruction of tidegate that starts at byte 0; 0 where the lane does not
 -- handle it.
 --
--- Ports
---   code    in    32 bits  the bytes that the lane sees, its own in bits 7 to 0
---   wide    in     1 bit   mode wide
---   length  out    4 bits  bytes of the instruction; 0: not handled
+-- Ports, with their widths in bits:
+--   input   code      32  the bytes that the lane sees, its own in bits 7 to 0
+--   input   wide       1  mode wide
+--   output  length     4  bytes of the instruction; 0: not handled
 --
--- Facts
+-- Facts:
 --   description: tidegate
 --   style: banked
 --   bytes seen: 4
@@ -18,6 +19,7 @@
 --
 -- Figures of area, levels and speed are estimates. Timing closure and functional safety are
 -- for the device vendor's sign-off tools, local codes and licensed practice to establish.
+------------------------------------------------------------------------------------------------
 
 library ieee;
 use ieee.std_logic_1164.all;

@@ -1,16 +1,18 @@
--- tidegate_lane_map_base
+------------------------------------------------------------------------------------------------
+-- Block tidegate_lane_map_base
 --
 -- Opcode map base: what each opcode says.
 --
--- Ports
---   key        in     8 bits  the code that is looked up
---   wide       in     1 bit   mode wide
---   bytes      out    4 bits  bytes without operand; 0: not handled
---   specifier  out    2 bits  which operand specifier adds bytes; 0: none
---   next_map   out    1 bit   which further map decides; 0: none
---   split      out    1 bit   which table of the byte after the opcode decides; 0: none
+-- Ports, with their widths in bits:
+--   input   key           8  the code that is looked up
+--   input   wide          1  mode wide
+--   output  bytes         4  bytes without operand; 0: not handled
+--   output  specifier     2  which operand specifier adds bytes; 0: none
+--   output  next_map      1  which further map decides; 0: none
+--   output  split         1  which table of the byte after the opcode decides; 0: none
 --
 -- Figures are estimates; safety and timing need sign-off, local codes and licensed practice.
+------------------------------------------------------------------------------------------------
 
 library ieee;
 use ieee.std_logic_1164.all;
@@ -117,7 +119,7 @@ begin
   ------------------------------------------------------------------------------
   -- Banks, selected by key 5
 
-  key_bits_and_wide <= wide & key(7) & key(6) & key(4) & key(3) & key(2) & key(1) & key(0);
+  key_bits_and_wide <= wide & key(7 downto 6) & key(4 downto 0);
   row_0_group1 <= 'X' when is_x(key_bits_and_wide) else
       row_0_group1_table(to_integer(unsigned(key_bits_and_wide)));
   row_0_group2 <= 'X' when is_x(key_bits_and_wide) else
@@ -151,9 +153,9 @@ begin
       row_2_group2 when '1',
       'X'          when others;
 
-  key_bits <= key(7) & key(6) & key(4) & key(3) & key(2) & key(1) & key(0);
+  key_bits <= key(7 downto 6) & key(4 downto 0);
   row_4_group1 <= 'X' when is_x(key_bits) else row_4_group1_table(to_integer(unsigned(key_bits)));
-  row_4_group2 <= lut_of(x"00000004000f3f03", key(7) & key(6) & key(4) & key(3) & key(2) & key(1));
+  row_4_group2 <= lut_of(x"00000004000f3f03", key(7 downto 6) & key(4 downto 1));
 
   with bank select
     row_4 <=
@@ -162,21 +164,9 @@ begin
       'X'          when others;
 
   row_6_group1 <= 'X' when is_x(key_bits) else row_6_group1_table(to_integer(unsigned(key_bits)));
-
-  with bank select
-    row_6 <=
-      '0'          when '0',
-      row_6_group1 when '1',
-      'X'          when others;
-
+  row_6 <= bank and row_6_group1;
   row_7_group1 <= 'X' when is_x(key_bits) else row_7_group1_table(to_integer(unsigned(key_bits)));
-
-  with bank select
-    row_7 <=
-      '0'          when '0',
-      row_7_group1 when '1',
-      'X'          when others;
-
+  row_7 <= bank and row_7_group1;
   row <= row_7 & row_6 & '0' & row_4 & '0' & row_2 & row_1 & row_0;
 
   bytes <= row(3 downto 0);

@@ -1,14 +1,16 @@
--- tidegate_lane_map_survey
+------------------------------------------------------------------------------------------------
+-- Block tidegate_lane_map_survey
 --
 -- Opcode map survey: what each opcode says.
 --
--- Ports
---   key        in     8 bits  the code that is looked up
---   wide       in     1 bit   mode wide
---   bytes      out    4 bits  bytes without operand; 0: not handled
---   specifier  out    2 bits  which operand specifier adds bytes; 0: none
+-- Ports, with their widths in bits:
+--   input   key           8  the code that is looked up
+--   input   wide          1  mode wide
+--   output  bytes         4  bytes without operand; 0: not handled
+--   output  specifier     2  which operand specifier adds bytes; 0: none
 --
 -- Figures are estimates; safety and timing need sign-off, local codes and licensed practice.
+------------------------------------------------------------------------------------------------
 
 library ieee;
 use ieee.std_logic_1164.all;
@@ -55,9 +57,9 @@ begin
   ------------------------------------------------------------------------------
   -- Banks, selected by key 4, key 5, key 6, key 7
 
-  bank <= key(7) & key(6) & key(5) & key(4);
-  row_0_group1 <= lut_of(x"0c0cfdff0d0dfcff", wide & key(6) & key(3) & key(2) & key(1) & key(0));
-  row_0_group2 <= lut_of(x"0001", key(3) & key(2) & key(1) & key(0));
+  bank <= key(7 downto 4);
+  row_0_group1 <= lut_of(x"0c0cfdff0d0dfcff", wide & key(6) & key(3 downto 0));
+  row_0_group2 <= lut_of(x"0001", key(3 downto 0));
 
   with bank select
     row_0 <=
@@ -68,8 +70,8 @@ begin
       row_0_group2 when "1001",
       'X'          when others;
 
-  row_1_group1 <= lut_of(x"0e0efcff0f0ffcff", wide & key(6) & key(3) & key(2) & key(1) & key(0));
-  row_1_group2 <= lut_of(x"0001ffff00010000", wide & key(4) & key(3) & key(2) & key(1) & key(0));
+  row_1_group1 <= lut_of(x"0e0efcff0f0ffcff", wide & key(6) & key(3 downto 0));
+  row_1_group2 <= lut_of(x"0001ffff00010000", wide & key(4 downto 0));
 
   with bank select
     row_1 <=
@@ -79,8 +81,8 @@ begin
       row_1_group2 when "1000" | "1001",
       'X'          when others;
 
-  row_2_group1 <= lut_of(x"0101030000000300", wide & key(6) & key(3) & key(2) & key(1) & key(0));
-  row_2_group2 <= lut_of(x"0001", key(3) & key(2) & key(1) & key(0));
+  row_2_group1 <= lut_of(x"0101030000000300", wide & key(6) & key(3 downto 0));
+  row_2_group2 <= lut_of(x"0001", key(3 downto 0));
 
   with bank select
     row_2 <=
@@ -91,8 +93,8 @@ begin
       row_2_group2 when "1001",
       'X'          when others;
 
-  row_5_group1 <= lut_of(x"00000000aaaa0cf0", key(7) & key(6) & key(5) & key(4) & key(3) & key(1));
-  row <= row_5_group1 & '0' & '0' & row_2 & row_1 & row_0;
+  row_5_group1 <= lut_of(x"00000000aaaa0cf0", key(7 downto 3) & key(1));
+  row <= row_5_group1 & "00" & row_2 & row_1 & row_0;
 
   bytes <= row(3 downto 0);
   specifier <= row(5 downto 4);

@@ -1,16 +1,18 @@
--- tidegate_lane_map_base
+------------------------------------------------------------------------------------------------
+-- Block tidegate_lane_map_base
 --
 -- Opcode map base: what each opcode says.
 --
--- Ports
---   key        in     8 bits  the code that is looked up
---   wide       in     1 bit   mode wide
---   bytes      out    4 bits  bytes without operand; 0: not handled
---   specifier  out    2 bits  which operand specifier adds bytes; 0: none
---   next_map   out    1 bit   which further map decides; 0: none
---   split      out    1 bit   which table of the byte after the opcode decides; 0: none
+-- Ports, with their widths in bits:
+--   input   key           8  the code that is looked up
+--   input   wide          1  mode wide
+--   output  bytes         4  bytes without operand; 0: not handled
+--   output  specifier     2  which operand specifier adds bytes; 0: none
+--   output  next_map      1  which further map decides; 0: none
+--   output  split         1  which table of the byte after the opcode decides; 0: none
 --
 -- Figures are estimates; safety and timing need sign-off, local codes and licensed practice.
+------------------------------------------------------------------------------------------------
 
 library ieee;
 use ieee.std_logic_1164.all;

@@ -1,14 +1,16 @@
--- tidegate_lane_map_base_next1
+------------------------------------------------------------------------------------------------
+-- Block tidegate_lane_map_base_next1
 --
 -- Opcode map base: what the byte after some opcodes says.
 --
--- Ports
---   key        in     8 bits  the code that is looked up
---   bytes      out    4 bits  bytes without operand; 0: not handled
---   specifier  out    2 bits  which operand specifier adds bytes; 0: none
---   next_map   out    1 bit   which further map decides; 0: none
+-- Ports, with their widths in bits:
+--   input   key           8  the code that is looked up
+--   output  bytes         4  bytes without operand; 0: not handled
+--   output  specifier     2  which operand specifier adds bytes; 0: none
+--   output  next_map      1  which further map decides; 0: none
 --
 -- Figures are estimates; safety and timing need sign-off, local codes and licensed practice.
+------------------------------------------------------------------------------------------------
 
 library ieee;
 use ieee.std_logic_1164.all;

@@ -1,14 +1,16 @@
--- tidegate_lane_place
+------------------------------------------------------------------------------------------------
+-- Block tidegate_lane_place
 --
 -- Bytes that operand specifier place adds after its own byte.
 --
--- Ports
---   specifier_byte  in     8 bits  the operand specifier
---   index_byte      in     8 bits  the byte after it
---   wide            in     1 bit   mode wide
---   added           out    3 bits  bytes added
+-- Ports, with their widths in bits:
+--   input   specifier_byte     8  the operand specifier
+--   input   index_byte         8  the byte after it
+--   input   wide               1  mode wide
+--   output  added              3  bytes added
 --
 -- Figures are estimates; safety and timing need sign-off, local codes and licensed practice.
+------------------------------------------------------------------------------------------------
 
 library ieee;
 use ieee.std_logic_1164.all;

@@ -7,10 +7,13 @@ module dev.lengthwise.core {
   requires org.ow2.sat4j.core;
 
   exports dev.lengthwise.cache;
+  exports dev.lengthwise.cancel;
   exports dev.lengthwise.circuit;
   exports dev.lengthwise.circuit.text to
       dev.lengthwise.verilog,
       dev.lengthwise.vhdl,
+      dev.lengthwise.testbench;
+  exports dev.lengthwise.circuit.simulate to
       dev.lengthwise.testbench;
   exports dev.lengthwise.device;
   exports dev.lengthwise.file to
@@ -21,9 +24,13 @@ module dev.lengthwise.core {
   exports dev.lengthwise.lane.function to
       dev.lengthwise.testbench;
   exports dev.lengthwise.logic;
-  exports dev.lengthwise.logic.function;
-  exports dev.lengthwise.logic.map;
-  exports dev.lengthwise.logic.network;
+  exports dev.lengthwise.logic.function to
+      dev.lengthwise.testbench,
+      dev.lengthwise.examples;
+  exports dev.lengthwise.logic.map to
+      dev.lengthwise.examples;
+  exports dev.lengthwise.logic.network to
+      dev.lengthwise.examples;
   exports dev.lengthwise.logic.proof to
       dev.lengthwise.examples;
   exports dev.lengthwise.name to
@@ -31,6 +38,8 @@ module dev.lengthwise.core {
       dev.lengthwise.vhdl,
       dev.lengthwise.testbench;
   exports dev.lengthwise.predecode;
+  exports dev.lengthwise.predecode.row to
+      dev.lengthwise.testbench;
   exports dev.lengthwise.realize;
   exports dev.lengthwise.realize.cost;
   exports dev.lengthwise.report;
@@ -41,5 +50,6 @@ module dev.lengthwise.core {
   exports dev.lengthwise.study.sweep;
   exports dev.lengthwise.study.workload;
   exports dev.lengthwise.table;
-  exports dev.lengthwise.work;
+  exports dev.lengthwise.work to
+      dev.lengthwise.testbench;
 }

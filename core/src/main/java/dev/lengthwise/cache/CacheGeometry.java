@@ -89,8 +89,8 @@ public record CacheGeometry(
    *
    * @return the lowest bits
    */
-  public BitField offset() {
-    return new BitField(0, Integer.numberOfTrailingZeros(lineBytes));
+  public Field offset() {
+    return new Field(0, Integer.numberOfTrailingZeros(lineBytes));
   }
 
   /**
@@ -98,8 +98,8 @@ public record CacheGeometry(
    *
    * @return the bits above the offset; empty if there is one set
    */
-  public BitField index() {
-    return new BitField(offset().width(), Integer.numberOfTrailingZeros(sets()));
+  public Field index() {
+    return new Field(offset().width(), Integer.numberOfTrailingZeros(sets()));
   }
 
   /**
@@ -107,9 +107,9 @@ public record CacheGeometry(
    *
    * @return the bits above the index, at least one
    */
-  public BitField tag() {
+  public Field tag() {
     int low = offset().width() + index().width();
-    return new BitField(low, addressBits - low);
+    return new Field(low, addressBits - low);
   }
 
   /**
@@ -346,6 +346,49 @@ public record CacheGeometry(
                 before));
       }
       return this;
+    }
+  }
+
+  /**
+   * A run of bits of an address.
+   *
+   * @param low the lowest bit, in [0, 64]
+   * @param width the bits, in [0, 64 - low]; 0 if the field is empty
+   */
+  public record Field(int low, int width) {
+
+    /**
+     * Checks the ranges.
+     *
+     * @param low see Field
+     * @param width see Field
+     * @throws IllegalArgumentException if the field is not inside 64 bits
+     */
+    public Field {
+      if (low < 0 || width < 0 || low > Long.SIZE - width) {
+        throw new IllegalArgumentException(
+            String.format(
+                Locale.ROOT,
+                "bit field: the bits must be in [0, 64), found %d from bit %d",
+                width,
+                low));
+      }
+    }
+
+    /**
+     * Returns the field's value in an address.
+     *
+     * @param address the address, unsigned
+     * @return the value, unsigned; 0 if the field is empty
+     */
+    public long of(long address) {
+      return width == 0 ? 0 : (address << (Long.SIZE - low - width)) >>> (Long.SIZE - width);
+    }
+
+    /** Returns the highest and the lowest bit as {@code "11..5"}, or {@code "none"}. */
+    @Override
+    public String toString() {
+      return width == 0 ? "none" : (low + width - 1) + ".." + low;
     }
   }
 }

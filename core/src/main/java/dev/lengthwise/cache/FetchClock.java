@@ -1,7 +1,7 @@
 package dev.lengthwise.cache;
 
-import dev.lengthwise.predecode.ArrayClock;
-import dev.lengthwise.predecode.ArrayModel;
+import dev.lengthwise.golden.ArrayClock;
+import dev.lengthwise.golden.ArrayModel;
 import dev.lengthwise.predecode.PipelineCut;
 import java.util.Locale;
 

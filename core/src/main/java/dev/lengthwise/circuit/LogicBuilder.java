@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.Objects;
 
 /** The combinational part of writing a circuit: each method adds a node and returns its output. */
-public abstract sealed class LogicBuilder permits CircuitBuilder {
+abstract sealed class LogicBuilder permits CircuitBuilder {
 
   /** The most inputs of one physical LUT. */
   public static final int MOST_LUT_INPUTS = 8;

@@ -1,5 +1,6 @@
 package dev.lengthwise.lane;
 
+import dev.lengthwise.cancel.CancelledException;
 import dev.lengthwise.lane.encode.EncodingConstraints;
 import dev.lengthwise.lane.encode.LaneAssembly;
 import dev.lengthwise.lane.encode.LengthEncoding;
@@ -12,7 +13,6 @@ import dev.lengthwise.lane.network.LaneShrink;
 import dev.lengthwise.logic.Effort;
 import dev.lengthwise.logic.exact.Wiring;
 import dev.lengthwise.logic.map.MapperSettings;
-import dev.lengthwise.work.CancelledException;
 import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.Collections;

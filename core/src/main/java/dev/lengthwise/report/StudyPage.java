@@ -2,8 +2,6 @@ package dev.lengthwise.report;
 
 import dev.lengthwise.file.WholeFiles;
 import dev.lengthwise.study.accuracy.Accuracy;
-import dev.lengthwise.study.accuracy.LossCause;
-import dev.lengthwise.study.fetch.SlotUse;
 import dev.lengthwise.study.fetch.Throughput;
 import dev.lengthwise.study.sweep.ParetoFront;
 import dev.lengthwise.study.sweep.StudyRow;
@@ -168,8 +166,8 @@ public record StudyPage(
   }
 
   private static void details(String stream, List<Detail> known, StringBuilder page) {
-    List<String> uses = Arrays.stream(SlotUse.values()).map(use -> words(use.label())).toList();
-    List<String> causes = Arrays.stream(LossCause.values()).map(c -> words(c.name())).toList();
+    List<String> uses = Arrays.stream(Throughput.SlotUse.values()).map(use -> words(use.label())).toList();
+    List<String> causes = Arrays.stream(Accuracy.LossCause.values()).map(c -> words(c.name())).toList();
     StackPicture cycles = new StackPicture(stream + ", cycles", uses, 1, 3, "");
     StackPicture losses = new StackPicture(stream + ", losses", causes, 100, 2, "%");
     boolean ran = false;
@@ -179,7 +177,7 @@ public record StudyPage(
       judged = true;
       losses.bar(
           detail.design(),
-          Arrays.stream(LossCause.values())
+          Arrays.stream(Accuracy.LossCause.values())
               .map(cause -> detail.accuracy().lost(cause) / executed)
               .toList());
       if (detail.throughput().isPresent()) {
@@ -187,7 +185,7 @@ public record StudyPage(
         ran = true;
         cycles.bar(
             detail.design(),
-            Arrays.stream(SlotUse.values())
+            Arrays.stream(Throughput.SlotUse.values())
                 .map(use -> found.cycles(use) / Math.max(1, found.instructions()))
                 .toList());
       }

@@ -3,8 +3,7 @@ package dev.lengthwise.cache;
 import static com.google.common.truth.Truth.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
-import dev.lengthwise.device.DelayRange;
-import dev.lengthwise.device.RamShape;
+import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Marking;
 import dev.lengthwise.predecode.Predecoder;
@@ -136,7 +135,7 @@ class FetchUnitTest {
         () -> new RamUse(array, RamUse.Medium.BLOCK_RAM, Optional.empty()));
     assertFault(
         "ram use: RAM must have a shape and registers none, found 512 x 8 for registers",
-        () -> new RamUse(array, RamUse.Medium.REGISTERS, Optional.of(new RamShape(512, 8, 0))));
+        () -> new RamUse(array, RamUse.Medium.REGISTERS, Optional.of(new DeviceProfile.RamShape(512, 8, 0))));
   }
 
   @Test
@@ -150,6 +149,6 @@ class FetchUnitTest {
   @Test
   void delayRange_negativeCount_isRefused() {
     assertFault(
-        "delay range: a count must be at least 0, found -1", () -> new DelayRange(0, 0).times(-1));
+        "delay range: a count must be at least 0, found -1", () -> new DeviceProfile.DelayRange(0, 0).times(-1));
   }
 }

@@ -3,10 +3,7 @@ package dev.lengthwise.golden;
 import static com.google.common.truth.Truth.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
-import dev.lengthwise.predecode.ArrayClock;
-import dev.lengthwise.predecode.ArrayModel;
 import dev.lengthwise.predecode.LaneArray;
-import dev.lengthwise.predecode.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;

@@ -8,7 +8,7 @@ import dev.lengthwise.table.OperandSpecifier;
 import dev.lengthwise.table.PrefixRules;
 
 /** An invented instruction set that uses every feature of a description. */
-final class SampleSet {
+public final class SampleSet {
 
   private static final OperandSpecifier PLACE =
       OperandSpecifier.named("place")
@@ -19,7 +19,7 @@ final class SampleSet {
           .when("1xxx_xxxx", 2)
           .build();
 
-  static final InstructionSet SET =
+  public static final InstructionSet SET =
       InstructionSet.of(
           LengthTable.named("sample")
               .mode("wide")

@@ -2,9 +2,9 @@ package dev.lengthwise.realize;
 
 import static com.google.common.truth.Truth.assertWithMessage;
 
-import dev.lengthwise.circuit.CircuitSimulator;
-import dev.lengthwise.predecode.ArrayClock;
-import dev.lengthwise.predecode.ArrayModel;
+import dev.lengthwise.circuit.simulate.CircuitSimulator;
+import dev.lengthwise.golden.ArrayClock;
+import dev.lengthwise.golden.ArrayModel;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Marking;
 import java.util.HexFormat;

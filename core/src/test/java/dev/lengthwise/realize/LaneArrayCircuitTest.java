@@ -3,8 +3,8 @@ package dev.lengthwise.realize;
 import static com.google.common.truth.Truth.assertWithMessage;
 
 import dev.lengthwise.device.DeviceProfile;
-import dev.lengthwise.predecode.ArrayClock;
-import dev.lengthwise.predecode.ArrayModel;
+import dev.lengthwise.golden.ArrayClock;
+import dev.lengthwise.golden.ArrayModel;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Marking;
 import dev.lengthwise.predecode.PipelineCut;

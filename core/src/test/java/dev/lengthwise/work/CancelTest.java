@@ -3,6 +3,7 @@ package dev.lengthwise.work;
 import static com.google.common.truth.Truth.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
+import dev.lengthwise.cancel.CancelledException;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.logic.Effort;

@@ -2,13 +2,12 @@ package dev.lengthwise.examples;
 
 import dev.lengthwise.file.ShownText;
 import dev.lengthwise.golden.GoldenModel;
+import dev.lengthwise.golden.LaneModel;
 import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.isa.Ia32Extension;
-import dev.lengthwise.predecode.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.stream.CodeImage;
-import dev.lengthwise.stream.CodeSection;
 import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.study.workload.LinearSweep;
 import java.io.IOException;
@@ -100,7 +99,7 @@ final class Ia32Example implements Callable<Integer> {
     }
 
     void print(CodeImage image, PrintWriter out, String name) {
-      for (CodeSection section : image.sections()) {
+      for (CodeImage.Section section : image.sections()) {
         measure(section.code());
       }
       out.printf(

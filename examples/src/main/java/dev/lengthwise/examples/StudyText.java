@@ -1,6 +1,5 @@
 package dev.lengthwise.examples;
 
-import dev.lengthwise.study.fetch.SlotUse;
 import dev.lengthwise.study.fetch.Throughput;
 import dev.lengthwise.study.sweep.ParetoFront;
 import dev.lengthwise.study.sweep.StudyRow;
@@ -65,7 +64,7 @@ final class StudyText {
       return;
     }
     List<String> heads = new ArrayList<>(List.of("cycles per instruction"));
-    for (SlotUse use : SlotUse.values()) {
+    for (Throughput.SlotUse use : Throughput.SlotUse.values()) {
       heads.add(use.label());
     }
     heads.add("sum");
@@ -73,7 +72,7 @@ final class StudyText {
     for (Variant variant : variants) {
       Throughput found = stream.throughput(variant.lane(), variant.frontEnd());
       List<Object> cells = new ArrayList<>(List.of(variant.name()));
-      for (SlotUse use : SlotUse.values()) {
+      for (Throughput.SlotUse use : Throughput.SlotUse.values()) {
         cells.add(fixed(found.cycles(use) / found.instructions(), 3));
       }
       cells.add(fixed(found.cycles() / (double) found.instructions(), 3));

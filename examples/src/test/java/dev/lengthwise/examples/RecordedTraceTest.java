@@ -7,7 +7,6 @@ import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.stream.CodeStream;
-import dev.lengthwise.stream.TraceCounter;
 import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.study.accuracy.AccuracyProfile;
 import java.io.IOException;
@@ -42,7 +41,7 @@ class RecordedTraceTest {
   @ParameterizedTest
   @EnumSource(RecordedTrace.class)
   void replay_stretches_arePartOfTheCounts(RecordedTrace trace) {
-    TraceCounter counter = new TraceCounter();
+    TraceCounts.Counter counter = new TraceCounts.Counter();
     long replayed = trace.replay(counter);
     assertThat(replayed).isAtLeast(240_000L);
     TraceCounts all = trace.stream().counts();

@@ -17,7 +17,6 @@ import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.report.CostTable;
 import dev.lengthwise.stream.CodeImage;
-import dev.lengthwise.stream.CodeSection;
 import dev.lengthwise.study.sweep.Sweep;
 import dev.lengthwise.study.sweep.Variant;
 import dev.lengthwise.study.sweep.VariantSpace;
@@ -124,7 +123,7 @@ final class TidegateTrees {
             "random",
             Tidegate.instructionSet(),
             0,
-            CodeImage.of(List.of(CodeSection.of("code", 0x400, code))));
+            CodeImage.of(List.of(CodeImage.Section.of("code", 0x400, code))));
     List<Variant> variants =
         VariantSpace.of(Tidegate.instructionSet())
             .prefixes(PrefixTreatment.NOT_HANDLED, PrefixTreatment.folded(1))

@@ -20,7 +20,6 @@ import dev.lengthwise.table.OpcodeMap;
 import dev.lengthwise.table.PrefixRules;
 import dev.lengthwise.testbench.Samples;
 import dev.lengthwise.testbench.UnusualSets;
-import dev.lengthwise.testbench.vector.LaneVector;
 import dev.lengthwise.testbench.vector.LaneVectors;
 import dev.lengthwise.testing.Slow;
 import java.io.IOException;
@@ -108,7 +107,7 @@ class JavaModelTest {
   @MethodSource("lanes")
   void models_everyRowPatternAndMode_sayWhatGoldenSays(Predecoder lane) throws Throwable {
     Comparison comparison = new Comparison(CompiledModel.of(files(lane), folder), lane);
-    for (LaneVector vector : LaneVectors.of(lane, RANDOM, 7).vectors()) {
+    for (LaneVectors.Vector vector : LaneVectors.of(lane, RANDOM, 7).vectors()) {
       comparison.everyEnd(vector.code(), vector.modes());
     }
     comparison.everyOffset(memory(lane, 50_000));

@@ -18,7 +18,7 @@ import dev.lengthwise.testbench.run.Ghdl;
 import dev.lengthwise.testbench.run.IcarusVerilog;
 import dev.lengthwise.testbench.run.SimulationResult;
 import dev.lengthwise.testbench.run.Simulator;
-import dev.lengthwise.testbench.run.WrittenDesign;
+import dev.lengthwise.testbench.tool.WrittenDesign;
 import dev.lengthwise.testbench.vector.LaneVectors;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.verilog.Verilog;

@@ -1,5 +1,6 @@
 package dev.lengthwise.logic.map;
 
+import dev.lengthwise.cancel.CancelledException;
 import dev.lengthwise.logic.Effort;
 import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.decompose.Decomposer;
@@ -9,7 +10,6 @@ import dev.lengthwise.logic.network.LutNetworkBuilder;
 import dev.lengthwise.logic.network.NetworkOrder;
 import dev.lengthwise.logic.rewrite.EditableNetwork;
 import dev.lengthwise.logic.rewrite.Resubstitution;
-import dev.lengthwise.work.CancelledException;
 import dev.lengthwise.work.Work;
 import java.util.Comparator;
 import java.util.List;

@@ -1,7 +1,7 @@
 package dev.lengthwise.study.accuracy;
 
 import dev.lengthwise.golden.GoldenModel;
-import dev.lengthwise.predecode.LaneModel;
+import dev.lengthwise.golden.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.table.CodeUnit;

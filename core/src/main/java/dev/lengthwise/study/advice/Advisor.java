@@ -1,12 +1,12 @@
 package dev.lengthwise.study.advice;
 
+import dev.lengthwise.cancel.CancelledException;
 import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.predecode.SpecifierDepth;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.study.workload.StudyStream;
-import dev.lengthwise.work.CancelledException;
 import java.util.List;
 import java.util.Objects;
 

@@ -1,5 +1,6 @@
 package dev.lengthwise.study.sweep;
 
+import dev.lengthwise.cancel.CancelledException;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.file.WriteLock;
 import dev.lengthwise.logic.Effort;
@@ -9,7 +10,6 @@ import dev.lengthwise.realize.Style;
 import dev.lengthwise.realize.cost.BlockCost;
 import dev.lengthwise.study.accuracy.Accuracy;
 import dev.lengthwise.study.workload.StudyStream;
-import dev.lengthwise.work.CancelledException;
 import dev.lengthwise.work.Work;
 import dev.lengthwise.work.Workers;
 import java.io.IOException;

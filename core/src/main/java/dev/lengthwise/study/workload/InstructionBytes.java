@@ -1,10 +1,10 @@
 package dev.lengthwise.study.workload;
 
-import dev.lengthwise.predecode.LaneModel;
+import dev.lengthwise.golden.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.stream.CodeStream;
 import dev.lengthwise.stream.TraceCounts;
-import dev.lengthwise.study.accuracy.LaneItems;
+import dev.lengthwise.study.item.LaneItems;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.work.Work;
 import java.util.Arrays;

@@ -2,8 +2,6 @@ package dev.lengthwise.study.workload;
 
 import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.stream.CodeImage;
-import dev.lengthwise.stream.CodeSection;
-import dev.lengthwise.stream.TraceCounter;
 import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.work.Work;
 import java.util.Locale;
@@ -31,10 +29,10 @@ public record LinearSweep(TraceCounts counts, long bytes, long skipped, long str
    * @throws IllegalStateException if there are more than {@value TraceCounts#MOST_DISTINCT}
    */
   public static LinearSweep of(GoldenModel truth, CodeImage image, int modes) {
-    TraceCounter counter = new TraceCounter();
+    TraceCounts.Counter counter = new TraceCounts.Counter();
     long skipped = 0;
     long stretches = 0;
-    for (CodeSection section : image.sections()) {
+    for (CodeImage.Section section : image.sections()) {
       byte[] code = section.code();
       int offset = 0;
       boolean skipping = false;

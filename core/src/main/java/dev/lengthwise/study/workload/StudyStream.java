@@ -3,17 +3,17 @@ package dev.lengthwise.study.workload;
 import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.stream.CodeImage;
-import dev.lengthwise.stream.CodeSection;
 import dev.lengthwise.stream.CodeStream;
 import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.stream.TraceReader;
 import dev.lengthwise.stream.TraceSink;
 import dev.lengthwise.study.accuracy.Accuracy;
 import dev.lengthwise.study.accuracy.AccuracyProfile;
-import dev.lengthwise.study.accuracy.LaneItems;
 import dev.lengthwise.study.fetch.FetchModel;
 import dev.lengthwise.study.fetch.FrontEnd;
 import dev.lengthwise.study.fetch.Throughput;
+import dev.lengthwise.study.item.LaneItems;
+import dev.lengthwise.study.make.ContentDigest;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.work.Work;
 import java.io.IOException;
@@ -182,7 +182,7 @@ public final class StudyStream {
   public synchronized String make() {
     if (make.isEmpty()) {
       ContentDigest code = new ContentDigest();
-      for (CodeSection section : profile.stream().image().sections()) {
+      for (CodeImage.Section section : profile.stream().image().sections()) {
         code.add(section.address()).add(section.code());
       }
       TraceCounts counts = profile.stream().counts();

@@ -2,12 +2,12 @@ package dev.lengthwise.lane.function;
 
 import static com.google.common.truth.Truth.assertWithMessage;
 
+import dev.lengthwise.golden.LaneModel;
 import dev.lengthwise.isa.Ia32;
-import dev.lengthwise.predecode.LaneModel;
-import dev.lengthwise.predecode.LaneTable;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.SpecifierDepth;
 import dev.lengthwise.predecode.UndefinedRows;
+import dev.lengthwise.predecode.row.LaneTable;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.ModeCondition;

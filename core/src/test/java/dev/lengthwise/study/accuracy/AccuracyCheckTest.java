@@ -3,8 +3,8 @@ package dev.lengthwise.study.accuracy;
 import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
+import dev.lengthwise.golden.LaneModel;
 import dev.lengthwise.isa.Ia32;
-import dev.lengthwise.predecode.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.study.Libc32;

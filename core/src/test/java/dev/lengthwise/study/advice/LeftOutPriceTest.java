@@ -8,7 +8,6 @@ import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.stream.CodeImage;
-import dev.lengthwise.stream.CodeSection;
 import dev.lengthwise.stream.CodeStream;
 import dev.lengthwise.study.accuracy.AccuracyProfile;
 import dev.lengthwise.study.workload.LinearSweep;
@@ -50,7 +49,7 @@ class LeftOutPriceTest {
   @Test
   void of_eachEntry_isWhatALaneWithItGainsAndCosts() {
     byte[] code = {0x00, 0x40, (byte) 0x80, 0x01, 0x60, 1, 2, 0x61, 1, 2, 0x3f, 0x00, 0x62, 1, 2};
-    CodeImage image = CodeImage.of(List.of(CodeSection.of("code", 0, code)));
+    CodeImage image = CodeImage.of(List.of(CodeImage.Section.of("code", 0, code)));
     GoldenModel truth = GoldenModel.of(SET);
     AccuracyProfile profile =
         AccuracyProfile.of(

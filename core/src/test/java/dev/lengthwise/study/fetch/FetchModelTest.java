@@ -25,7 +25,7 @@ class FetchModelTest {
   @Test
   void randomConfigurations_equalTheNaiveMachine() {
     Random random = new Random(7);
-    Map<SlotUse, Long> seen = new EnumMap<>(SlotUse.class);
+    Map<Throughput.SlotUse, Long> seen = new EnumMap<>(Throughput.SlotUse.class);
     for (int i = 0; i < RANDOM_CASES; i++) {
       CodeUnit unit = List.of(CodeUnit.values()).get(random.nextInt(3));
       FrontEnd frontEnd = frontEnd(random);
@@ -36,7 +36,7 @@ class FetchModelTest {
           .isEqualTo(naive);
       naive.slots().forEach((use, count) -> seen.merge(use, count, Long::sum));
     }
-    for (SlotUse use : SlotUse.values()) {
+    for (Throughput.SlotUse use : Throughput.SlotUse.values()) {
       assertWithMessage("slots of use %s in all cases", use)
           .that(seen.get(use))
           .isAtLeast(RANDOM_CASES / 10L);
@@ -170,14 +170,14 @@ class FetchModelTest {
     assertThat(found.cycles()).isEqualTo(6);
     assertThat(found.slots())
         .containsExactly(
-            SlotUse.INSTRUCTION, 3L,
-            SlotUse.PREFIX, 2L,
-            SlotUse.SLOW_PATH, 2L + 3 * 4,
-            SlotUse.TAKEN_BRANCH, 4L + 1,
-            SlotUse.MISS, 0L,
-            SlotUse.DELIVERY, 0L);
+            Throughput.SlotUse.INSTRUCTION, 3L,
+            Throughput.SlotUse.PREFIX, 2L,
+            Throughput.SlotUse.SLOW_PATH, 2L + 3 * 4,
+            Throughput.SlotUse.TAKEN_BRANCH, 4L + 1,
+            Throughput.SlotUse.MISS, 0L,
+            Throughput.SlotUse.DELIVERY, 0L);
     assertThat(found.ipc()).isEqualTo(0.5);
-    assertThat(found.cycles(SlotUse.SLOW_PATH)).isEqualTo(3.5);
+    assertThat(found.cycles(Throughput.SlotUse.SLOW_PATH)).isEqualTo(3.5);
   }
 
   @Test
@@ -194,8 +194,8 @@ class FetchModelTest {
     // Cycle 0 asks for the first line; 1 to 7 wait; 8 decodes and reads the line's other window; 9
     // decodes and asks for the second line; 10 to 16 wait; 17 and 18 decode.
     assertThat(found.misses()).isEqualTo(2);
-    assertThat(found.slots().get(SlotUse.MISS)).isEqualTo(7L + 7);
-    assertThat(found.slots().get(SlotUse.TAKEN_BRANCH)).isEqualTo(1L);
+    assertThat(found.slots().get(Throughput.SlotUse.MISS)).isEqualTo(7L + 7);
+    assertThat(found.slots().get(Throughput.SlotUse.TAKEN_BRANCH)).isEqualTo(1L);
     assertThat(found.cycles()).isEqualTo(19);
   }
 

@@ -5,22 +5,20 @@ import static com.google.common.truth.Truth.assertWithMessage;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import dev.lengthwise.golden.GoldenModel;
+import dev.lengthwise.golden.LaneModel;
 import dev.lengthwise.isa.Ia32;
-import dev.lengthwise.predecode.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.predecode.SpecifierDepth;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.stream.CodeImage;
-import dev.lengthwise.stream.CodeSection;
 import dev.lengthwise.stream.CodeStream;
-import dev.lengthwise.stream.TraceCounter;
 import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.study.SmallSet;
 import dev.lengthwise.study.accuracy.Accuracy;
-import dev.lengthwise.study.accuracy.LaneItems;
 import dev.lengthwise.study.fetch.FetchModel;
 import dev.lengthwise.study.fetch.FrontEnd;
+import dev.lengthwise.study.item.LaneItems;
 import dev.lengthwise.table.CodeUnit;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -60,7 +58,7 @@ class StudyStreamTest {
     (byte) 0xff
   };
 
-  private static final CodeImage IMAGE = CodeImage.of(List.of(CodeSection.of("code", 0x400, CODE)));
+  private static final CodeImage IMAGE = CodeImage.of(List.of(CodeImage.Section.of("code", 0x400, CODE)));
 
   private static StudyStream counted(long... addressLengthCount) {
     return StudyStream.of(
@@ -68,7 +66,7 @@ class StudyStreamTest {
   }
 
   private static TraceCounts counts(long... addressLengthCount) {
-    TraceCounter counter = new TraceCounter();
+    TraceCounts.Counter counter = new TraceCounts.Counter();
     for (int i = 0; i < addressLengthCount.length; i += 3) {
       for (long n = 0; n < addressLengthCount[i + 2]; n++) {
         counter.instruction(addressLengthCount[i], (int) addressLengthCount[i + 1]);

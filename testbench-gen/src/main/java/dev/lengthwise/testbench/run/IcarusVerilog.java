@@ -1,5 +1,6 @@
 package dev.lengthwise.testbench.run;
 
+import dev.lengthwise.testbench.tool.WrittenDesign;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;

@@ -1,5 +1,6 @@
 package dev.lengthwise.testbench.run;
 
+import dev.lengthwise.testbench.tool.ToolRun;
 import java.time.Duration;
 import java.util.List;
 

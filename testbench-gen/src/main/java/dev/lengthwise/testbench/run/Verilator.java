@@ -1,5 +1,7 @@
 package dev.lengthwise.testbench.run;
 
+import dev.lengthwise.testbench.tool.ToolRun;
+import dev.lengthwise.testbench.tool.WrittenDesign;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;

@@ -2,7 +2,12 @@ package dev.lengthwise.testbench.vector;
 
 import dev.lengthwise.cache.FetchClock;
 import dev.lengthwise.cache.FetchUnit;
-import dev.lengthwise.predecode.ArrayClock;
+import dev.lengthwise.golden.ArrayClock;
+import dev.lengthwise.testbench.cycle.ArrayFields;
+import dev.lengthwise.testbench.cycle.CycleFields;
+import dev.lengthwise.testbench.cycle.CycleLines;
+import dev.lengthwise.testbench.cycle.FetchFields;
+import dev.lengthwise.testbench.cycle.HexLine;
 import java.io.IOException;
 import java.util.List;
 import java.util.Locale;

@@ -1,10 +1,14 @@
+import org.jspecify.annotations.NullMarked;
+
 /** Length models, logic minimisation and mapping, the hardware graph and the front-end study. */
 @SuppressWarnings("module") // the emitters are other modules of the reactor, compiled later
+@NullMarked
 module dev.lengthwise.core {
   requires org.apache.commons.csv;
   requires org.apache.commons.text;
   requires org.jgrapht.core;
   requires org.ow2.sat4j.core;
+  requires static transitive org.jspecify;
 
   exports dev.lengthwise.cache;
   exports dev.lengthwise.cancel;

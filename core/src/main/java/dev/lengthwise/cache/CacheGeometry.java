@@ -70,9 +70,18 @@ public record CacheGeometry(
    * @return a builder
    * @throws IllegalArgumentException if the capacity is out of range
    */
-  public static Builder ofCapacity(int bytes) {
+  public static Builder builder(int bytes) {
     return new Builder(
         requireRange("cache", "the capacity", "bytes", bytes, LEAST_BYTES, MOST_CAPACITY));
+  }
+
+  /**
+   * Starts a copy; what is not given again stays as it is.
+   *
+   * @return a builder
+   */
+  public Builder toBuilder() {
+    return new Builder(this);
   }
 
   /**
@@ -258,9 +267,18 @@ public record CacheGeometry(
 
     private final int capacityBytes;
     private final Map<String, Integer> given = new LinkedHashMap<>();
+    private final Map<String, Integer> kept = new LinkedHashMap<>();
 
     private Builder(int capacityBytes) {
       this.capacityBytes = capacityBytes;
+    }
+
+    private Builder(CacheGeometry geometry) {
+      this(geometry.capacityBytes);
+      kept.put("ways", geometry.ways);
+      kept.put("line bytes", geometry.lineBytes);
+      kept.put("address bits", geometry.addressBits);
+      kept.put("window bytes", geometry.windowBytes);
     }
 
     /**
@@ -320,13 +338,15 @@ public record CacheGeometry(
      * @throws DescriptionException if sizes contradict each other
      */
     public CacheGeometry build() {
-      int line = given.getOrDefault("line bytes", 32);
+      Map<String, Integer> set = new LinkedHashMap<>(kept);
+      set.putAll(given);
+      int line = set.getOrDefault("line bytes", 32);
       return new CacheGeometry(
           capacityBytes,
-          given.getOrDefault("ways", 1),
+          set.getOrDefault("ways", 1),
           line,
-          given.getOrDefault("address bits", 32),
-          given.getOrDefault("window bytes", Math.min(8, line)));
+          set.getOrDefault("address bits", 32),
+          set.getOrDefault("window bytes", Math.min(8, line)));
     }
 
     private String subject() {

@@ -70,21 +70,13 @@ public final class Ia32 {
   private Ia32() {}
 
   /**
-   * Returns the description without extensions.
-   *
-   * @return maps, prefixes and the limit of {@value #LONGEST} bytes
-   */
-  public static InstructionSet instructionSet() {
-    return with();
-  }
-
-  /**
    * Returns the description with extensions, which do not exclude each other.
    *
-   * @param extensions what is described beyond {@link #instructionSet()}, in any order
+   * @param extensions what is described beyond the architecture itself, in any order; none at all
+   *     for the architecture alone
    * @return maps, prefixes and the limit of {@value #LONGEST} bytes
    */
-  public static InstructionSet with(Ia32Extension... extensions) {
+  public static InstructionSet instructionSet(Ia32Extension... extensions) {
     Set<Ia32Extension> on = Set.copyOf(Arrays.asList(extensions));
     return InstructionSet.of(table(on), prefixes(on), LONGEST);
   }

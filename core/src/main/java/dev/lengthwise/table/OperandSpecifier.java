@@ -236,6 +236,15 @@ public record OperandSpecifier(String name, List<Case> cases) {
     return new Builder(HdlName.require("specifier", name));
   }
 
+  /**
+   * Starts a copy; cases are added.
+   *
+   * @return a builder
+   */
+  public Builder toBuilder() {
+    return new Builder(this);
+  }
+
   /** Collects the cases of a specifier. */
   public static final class Builder {
 
@@ -244,6 +253,11 @@ public record OperandSpecifier(String name, List<Case> cases) {
 
     private Builder(String name) {
       this.name = name;
+    }
+
+    private Builder(OperandSpecifier specifier) {
+      this(specifier.name);
+      cases.addAll(specifier.cases);
     }
 
     /**

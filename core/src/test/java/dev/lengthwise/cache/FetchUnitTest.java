@@ -20,7 +20,7 @@ class FetchUnitTest {
   private static final CacheGeometry GEOMETRY = new CacheGeometry(256, 2, 16, 16, 8);
 
   private static Predecoder.Builder lane() {
-    return Predecoder.of(
+    return Predecoder.builder(
         InstructionSet.of(
             LengthTable.named("lock")
                 .mode("wide")
@@ -41,7 +41,7 @@ class FetchUnitTest {
   }
 
   private static LaneArray row(int window) {
-    return LaneArray.of(lane().build(), window).build();
+    return LaneArray.builder(lane().build(), window).build();
   }
 
   private static InstructionCache cache(CacheGeometry geometry, PredecodePlace place) {
@@ -79,7 +79,7 @@ class FetchUnitTest {
         "fetch unit unit: lanes that look behind the window must be inline, found per_way",
         () -> FetchUnit.of("unit", cache(GEOMETRY, PredecodePlace.perWay()), row(8)));
     LaneArray anything =
-        LaneArray.of(lane().undefinedRows(UndefinedRows.ANYTHING).build(), 8)
+        LaneArray.builder(lane().undefinedRows(UndefinedRows.ANYTHING).build(), 8)
             .marking(Marking.first(2))
             .build();
     assertFault(

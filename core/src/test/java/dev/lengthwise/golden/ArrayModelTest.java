@@ -21,7 +21,7 @@ class ArrayModelTest {
   private static final int FAR = 2;
 
   private static Predecoder lane() {
-    return Predecoder.of(SampleSet.SET).build();
+    return Predecoder.builder(SampleSet.SET).build();
   }
 
   private static byte[] bytes(int... values) {
@@ -34,7 +34,7 @@ class ArrayModelTest {
 
   @Test
   void step_afterReset_waitsForARedirect() {
-    ArrayModel model = ArrayModel.of(LaneArray.of(lane(), 4).build());
+    ArrayModel model = ArrayModel.of(LaneArray.builder(lane(), 4).build());
     model.step(0, new byte[8], 0, ArrayModel.NO_REDIRECT);
     assertThat(model.starts()).isEqualTo(0);
     assertThat(model.isWaiting()).isTrue();
@@ -45,7 +45,7 @@ class ArrayModelTest {
 
   @Test
   void step_prefixAtTheEnd_changesTheModesOfTheNextWindow() {
-    ArrayModel model = ArrayModel.of(LaneArray.of(lane(), 4).build());
+    ArrayModel model = ArrayModel.of(LaneArray.builder(lane(), 4).build());
     byte[] memory = bytes(0, 0, 0xf3, 0xf0, 0x10, 1, 2, 3, 0x10, 1, 0, 0, 0, 0, 0, 0);
     model.step(0, memory, 0, 0);
     assertThat(model.starts()).isEqualTo(0b1111);
@@ -61,7 +61,7 @@ class ArrayModelTest {
 
   @Test
   void step_prefixesInARow_accumulate() {
-    ArrayModel model = ArrayModel.of(LaneArray.of(lane(), 4).build());
+    ArrayModel model = ArrayModel.of(LaneArray.builder(lane(), 4).build());
     byte[] memory = bytes(0xf0, 0xf1, 0xf3, 0xf0, 0, 0, 0, 0);
     model.step(0, memory, 0, 0);
     assertWithMessage("a flip repeated changes nothing more")
@@ -71,7 +71,7 @@ class ArrayModelTest {
 
   @Test
   void step_lengthPastAWholeWindow_leavesItWithoutStart() {
-    ArrayModel model = ArrayModel.of(LaneArray.of(lane(), 4).build());
+    ArrayModel model = ArrayModel.of(LaneArray.builder(lane(), 4).build());
     byte[] memory = bytes(0, 0, 0, 0x40, 1, 1, 1, 1, 0, 0, 0, 0, 0, 0, 0, 0);
     model.step(0, memory, 0, 0);
     assertThat(model.carry()).isEqualTo(4);
@@ -82,7 +82,7 @@ class ArrayModelTest {
 
   @Test
   void step_notHandled_marksItAndStopsUntilARedirect() {
-    ArrayModel model = ArrayModel.of(LaneArray.of(lane(), 4).build());
+    ArrayModel model = ArrayModel.of(LaneArray.builder(lane(), 4).build());
     byte[] memory = bytes(0, 0xee, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0);
     model.step(0, memory, 0, 0);
     assertThat(model.starts()).isEqualTo(0b0011);
@@ -96,7 +96,7 @@ class ArrayModelTest {
 
   @Test
   void step_firstTwo_offersTheWindowAgain() {
-    ArrayModel model = ArrayModel.of(LaneArray.of(lane(), 4).marking(Marking.first(2)).build());
+    ArrayModel model = ArrayModel.of(LaneArray.builder(lane(), 4).marking(Marking.first(2)).build());
     byte[] memory = bytes(0, 0, 0xf0, 0x10, 1, 1, 1, 0, 0, 0, 0, 0);
     model.step(0, memory, 0, 0);
     assertThat(model.isUsed()).isFalse();
@@ -114,7 +114,7 @@ class ArrayModelTest {
     for (WindowEnd end : WindowEnd.values()) {
       for (int window : new int[] {4, 7, 16, 32}) {
         for (Marking marking : List.of(Marking.fullRipple(), Marking.first(3))) {
-          LaneArray array = LaneArray.of(lane(), window).end(end).marking(marking).build();
+          LaneArray array = LaneArray.builder(lane(), window).end(end).marking(marking).build();
           int walked = walk(array, random);
           assertThat(walked).isGreaterThan(500);
         }
@@ -181,7 +181,7 @@ class ArrayModelTest {
 
   @Test
   void look_withoutAccept_leavesTheState() {
-    ArrayModel model = ArrayModel.of(LaneArray.of(lane(), 4).build());
+    ArrayModel model = ArrayModel.of(LaneArray.builder(lane(), 4).build());
     model.look(0, new byte[8], 0, 0);
     assertThat(model.isWaiting()).isTrue();
     model.accept();
@@ -192,7 +192,7 @@ class ArrayModelTest {
 
   @Test
   void look_inputsOutOfRange_areRefused() {
-    LaneArray array = LaneArray.of(Predecoder.of(SampleSet.SET).build(), 4).build();
+    LaneArray array = LaneArray.builder(Predecoder.builder(SampleSet.SET).build(), 4).build();
     ArrayModel model = ArrayModel.of(array);
     ArrayClock clock = ArrayClock.of(array);
     for (int redirect : new int[] {-2, 4, Integer.MAX_VALUE}) {
@@ -226,7 +226,7 @@ class ArrayModelTest {
 
   @Test
   void look_windowNearTheLargestInt_readsZeros() {
-    LaneArray array = LaneArray.of(Predecoder.of(SampleSet.SET).build(), 4).build();
+    LaneArray array = LaneArray.builder(Predecoder.builder(SampleSet.SET).build(), 4).build();
     ArrayModel model = ArrayModel.of(array);
     model.look(0, new byte[8], 0, 0);
     int zeros = model.starts();

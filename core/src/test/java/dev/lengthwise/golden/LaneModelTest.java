@@ -34,7 +34,7 @@ class LaneModelTest {
                 PrefixTreatment.folded(1),
                 PrefixTreatment.folded(3))) {
           lanes.add(
-              Predecoder.of(SampleSet.SET)
+              Predecoder.builder(SampleSet.SET)
                   .depth(depth)
                   .lookahead(lookahead)
                   .longest(lookahead == 3 ? 4 : 9)
@@ -73,7 +73,7 @@ class LaneModelTest {
   @Test
   void lengthAt_widestLane_handlesAllThatIsDefined() {
     LaneModel model =
-        LaneModel.of(Predecoder.of(SampleSet.SET).prefixes(PrefixTreatment.folded(4)).build());
+        LaneModel.of(Predecoder.builder(SampleSet.SET).prefixes(PrefixTreatment.folded(4)).build());
     SplittableRandom random = new SplittableRandom(9);
     byte[] memory = new byte[24];
     int lengths = 0;
@@ -91,7 +91,7 @@ class LaneModelTest {
 
   @Test
   void lengthAt_leftOutRow_isNotHandled() {
-    LaneModel model = LaneModel.of(Predecoder.of(SampleSet.SET).leaveOut("near", 5).build());
+    LaneModel model = LaneModel.of(Predecoder.builder(SampleSet.SET).leaveOut("near", 5).build());
     assertThat(model.lengthAt(0, new byte[] {0x31, 5, 0}, 0)).isEqualTo(LaneModel.NOT_HANDLED);
     assertThat(model.lengthAt(0, new byte[] {0x31, 6, 0}, 0)).isEqualTo(3);
   }
@@ -99,29 +99,29 @@ class LaneModelTest {
   @Test
   void lengthAt_undefinedRow_followsChoice() {
     byte[] memory = {(byte) 0xff, 0, 0};
-    assertThat(LaneModel.of(Predecoder.of(SampleSet.SET).build()).lengthAt(0, memory, 0))
+    assertThat(LaneModel.of(Predecoder.builder(SampleSet.SET).build()).lengthAt(0, memory, 0))
         .isEqualTo(LaneModel.NOT_HANDLED);
     Predecoder anything =
-        Predecoder.of(SampleSet.SET).undefinedRows(UndefinedRows.ANYTHING).build();
+        Predecoder.builder(SampleSet.SET).undefinedRows(UndefinedRows.ANYTHING).build();
     assertThat(LaneModel.of(anything).lengthAt(0, memory, 0)).isEqualTo(LaneModel.ANYTHING);
   }
 
   @Test
   void build_defaults_readAsFarAsTheDescription() {
-    Predecoder lane = Predecoder.of(SampleSet.SET).build();
+    Predecoder lane = Predecoder.builder(SampleSet.SET).build();
     assertThat(lane.lookahead()).isEqualTo(3);
     assertThat(lane.longest()).isEqualTo(6);
     assertThat(lane.lengthBits()).isEqualTo(3);
-    assertThat(Predecoder.of(SampleSet.SET).prefixes(PrefixTreatment.folded(2)).build().lookahead())
+    assertThat(Predecoder.builder(SampleSet.SET).prefixes(PrefixTreatment.folded(2)).build().lookahead())
         .isEqualTo(5);
-    assertThat(Predecoder.of(SampleSet.SET).depth(SpecifierDepth.NONE).build().lookahead())
+    assertThat(Predecoder.builder(SampleSet.SET).depth(SpecifierDepth.NONE).build().lookahead())
         .isEqualTo(2);
   }
 
   @Test
   void build_prefixesOfOneModeTreatedApart_saysSo() {
     Predecoder.Builder builder =
-        Predecoder.of(SampleSet.SET).prefix(0xf2, PrefixTreatment.folded(1));
+        Predecoder.builder(SampleSet.SET).prefix(0xf2, PrefixTreatment.folded(1));
     assertThat(assertThrows(DescriptionException.class, builder::build))
         .hasMessageThat()
         .isEqualTo(

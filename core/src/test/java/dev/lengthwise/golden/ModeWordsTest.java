@@ -41,8 +41,8 @@ class ModeWordsTest {
   /** Calls every golden function with a mode word. */
   private static List<Executable> calls(InstructionSet set, int modes) {
     byte[] memory = new byte[16];
-    Predecoder lane = Predecoder.of(set).build();
-    LaneArray row = LaneArray.of(lane, 4).build();
+    Predecoder lane = Predecoder.builder(set).build();
+    LaneArray row = LaneArray.builder(lane, 4).build();
     List<Executable> calls = new ArrayList<>();
     GoldenModel golden = GoldenModel.of(set);
     calls.add(() -> golden.lengthAt(modes, memory, 0));

@@ -30,7 +30,7 @@ class FetchPathsTest {
 
   private static Design design(TagPlace tags, int place, PipelineCut... cuts) {
     LaneArray.Builder row =
-        LaneArray.of(Predecoder.of(Sets.bytes()).build(), 8).end(WindowEnd.NOT_HANDLED);
+        LaneArray.builder(Predecoder.builder(Sets.bytes()).build(), 8).end(WindowEnd.NOT_HANDLED);
     for (PipelineCut cut : cuts) {
       row.cut(cut);
     }
@@ -134,7 +134,7 @@ class FetchPathsTest {
     Realizer realizer = Realizer.on(DeviceProfile.sixInputDualOutput());
     LaneArray row = unit.array().or(() -> unit.unit().map(FetchUnit::row)).orElseThrow();
     Predecoder other =
-        Predecoder.of(row.lane().instructionSet()).name(row.lane().name()).lookahead(0).build();
+        Predecoder.builder(row.lane().instructionSet()).name(row.lane().name()).lookahead(0).build();
     Design lane = realizer.realize(other, Style.ROM);
     assertThat(
             assertThrows(IllegalArgumentException.class, () -> realizer.realize(row, lane))

@@ -13,9 +13,9 @@ import org.junit.jupiter.api.Test;
 class InnerBlockNamesTest {
 
   private static List<String> names(String array) {
-    Predecoder lane = Predecoder.of(Sets.bytes()).build();
+    Predecoder lane = Predecoder.builder(Sets.bytes()).build();
     return Realizer.on(DeviceProfile.sixInputDualOutput())
-        .realize(LaneArray.of(lane, 4).name(array).build(), Style.ROM)
+        .realize(LaneArray.builder(lane, 4).name(array).build(), Style.ROM)
         .circuit()
         .blocks()
         .stream()

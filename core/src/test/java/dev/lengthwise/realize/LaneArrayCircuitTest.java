@@ -34,7 +34,7 @@ class LaneArrayCircuitTest {
     for (Marking marking : markings) {
       for (int cuts = 0; cuts < 4; cuts++) {
         LaneArray.Builder builder =
-            LaneArray.of(Predecoder.of(Sets.bytes()).build(), 4 + cuts).marking(marking);
+            LaneArray.builder(Predecoder.builder(Sets.bytes()).build(), 4 + cuts).marking(marking);
         if ((cuts & 1) != 0) {
           builder.cut(PipelineCut.AFTER_LANES);
         }
@@ -45,7 +45,7 @@ class LaneArrayCircuitTest {
       }
       for (int window : new int[] {8, 13, 16, 32}) {
         arrays.add(
-            LaneArray.of(Predecoder.of(Sets.bytes()).build(), window)
+            LaneArray.builder(Predecoder.builder(Sets.bytes()).build(), window)
                 .marking(marking)
                 .end(window == 32 ? WindowEnd.NEXT_BYTES : WindowEnd.NOT_HANDLED)
                 .build());
@@ -53,13 +53,13 @@ class LaneArrayCircuitTest {
       for (PrefixTreatment treatment :
           List.of(PrefixTreatment.NOT_HANDLED, PrefixTreatment.folded(2))) {
         arrays.add(
-            LaneArray.of(Predecoder.of(Sets.bytes()).prefixes(treatment).build(), 8)
+            LaneArray.builder(Predecoder.builder(Sets.bytes()).prefixes(treatment).build(), 8)
                 .marking(marking)
                 .build());
       }
       arrays.add(
-          LaneArray.of(
-                  Predecoder.of(Sets.bytes())
+          LaneArray.builder(
+                  Predecoder.builder(Sets.bytes())
                       .prefixes(PrefixTreatment.folded(1))
                       .prefix(0xf0, PrefixTreatment.ONE_UNIT_EACH)
                       .build(),
@@ -67,13 +67,13 @@ class LaneArrayCircuitTest {
               .marking(marking)
               .build());
       arrays.add(
-          LaneArray.of(Predecoder.of(Sets.bytes()).undefinedRows(UndefinedRows.ANYTHING).build(), 8)
+          LaneArray.builder(Predecoder.builder(Sets.bytes()).undefinedRows(UndefinedRows.ANYTHING).build(), 8)
               .cut(PipelineCut.AFTER_LANES)
               .marking(marking)
               .build());
       for (WindowEnd end : WindowEnd.values()) {
         arrays.add(
-            LaneArray.of(Predecoder.of(Sets.words(CodeUnit.WORD_BIG_ENDIAN)).build(), 8)
+            LaneArray.builder(Predecoder.builder(Sets.words(CodeUnit.WORD_BIG_ENDIAN)).build(), 8)
                 .marking(marking)
                 .end(end)
                 .build());
@@ -91,12 +91,12 @@ class LaneArrayCircuitTest {
   /** Arrays whose style matters: with and without late modes, and with lanes that see less. */
   static List<LaneArray> fewArrays() {
     return List.of(
-        LaneArray.of(Predecoder.of(Sets.bytes()).build(), 8).build(),
-        LaneArray.of(Predecoder.of(Sets.bytes()).build(), 5).end(WindowEnd.NOT_HANDLED).build(),
-        LaneArray.of(Predecoder.of(Sets.bytes()).prefixes(PrefixTreatment.NOT_HANDLED).build(), 16)
+        LaneArray.builder(Predecoder.builder(Sets.bytes()).build(), 8).build(),
+        LaneArray.builder(Predecoder.builder(Sets.bytes()).build(), 5).end(WindowEnd.NOT_HANDLED).build(),
+        LaneArray.builder(Predecoder.builder(Sets.bytes()).prefixes(PrefixTreatment.NOT_HANDLED).build(), 16)
             .build(),
-        LaneArray.of(
-                Predecoder.of(Sets.bytes())
+        LaneArray.builder(
+                Predecoder.builder(Sets.bytes())
                     .prefixes(PrefixTreatment.NOT_HANDLED)
                     .prefix(0xf0, PrefixTreatment.ONE_UNIT_EACH)
                     .build(),

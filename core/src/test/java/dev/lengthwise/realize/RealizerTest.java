@@ -17,7 +17,7 @@ class RealizerTest {
       Realizer.on(DeviceProfile.sixInputDualOutput()).withObjective(Objective.AREA);
 
   private static BlockCost total(Realizer realizer) {
-    return realizer.realize(Predecoder.of(Sets.bytes()).build(), Style.LUT_NETWORK).total();
+    return realizer.realize(Predecoder.builder(Sets.bytes()).build(), Style.LUT_NETWORK).total();
   }
 
   @Test

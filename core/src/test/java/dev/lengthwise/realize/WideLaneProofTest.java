@@ -26,7 +26,7 @@ import org.junit.jupiter.api.Test;
 class WideLaneProofTest {
 
   private static final Predecoder LANE =
-      Predecoder.of(Ia32.instructionSet()).undefinedRows(UndefinedRows.ANYTHING).build();
+      Predecoder.builder(Ia32.instructionSet()).undefinedRows(UndefinedRows.ANYTHING).build();
   private static final LaneFunction SHAPE = LaneFunctions.of(LaneTable.of(LANE, 0));
 
   private static final LutNetwork ROM = rom();

@@ -59,7 +59,7 @@ class AccuracySpeedTest {
             .mapToDouble(
                 i -> {
                   Predecoder.Builder builder =
-                      Predecoder.of(SET)
+                      Predecoder.builder(SET)
                           .prefixes(treatments.get(i % 2))
                           .depth(depths.get(i / 2 % 2))
                           .lookahead(5)

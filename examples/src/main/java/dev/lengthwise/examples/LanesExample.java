@@ -84,7 +84,7 @@ final class LanesExample implements Callable<Integer> {
   @Override
   public Integer call() throws IOException {
     PrintWriter print = spec.commandLine().getOut();
-    Predecoder.Builder ia32 = Predecoder.of(Ia32.instructionSet());
+    Predecoder.Builder ia32 = Predecoder.builder(Ia32.instructionSet());
     Predecoder lane =
         switch (set) {
           case IA32 -> ia32.build();
@@ -93,7 +93,7 @@ final class LanesExample implements Callable<Integer> {
           case REFERENCE -> ReferenceLane.read().lane(true);
         };
     // All windows and the time are looked at before the first is worked on.
-    windows.forEach(window -> LaneArray.of(lane, window).build());
+    windows.forEach(window -> LaneArray.builder(lane, window).build());
     if (toolLimit < 1) {
       throw new ParameterException(
           spec.commandLine(), "--tool-limit: must be at least 1 second, found " + toolLimit);
@@ -141,7 +141,7 @@ final class LanesExample implements Callable<Integer> {
       for (int window : windows) {
         OptionalInt toolRow = OptionalInt.empty();
         if (tool.isPresent() && toolRows) {
-          Design rom = realizer.realize(LaneArray.of(lane, window).build(), Style.ROM);
+          Design rom = realizer.realize(LaneArray.builder(lane, window).build(), Style.ROM);
           String text = text(rom.circuit().instances().get(0).circuit());
           toolRow = luts(yosys.within(toolLimit, text, tool.get().script()));
           if (toolRow.isEmpty()) {
@@ -150,7 +150,7 @@ final class LanesExample implements Callable<Integer> {
         }
         for (Marking marking : markings) {
           for (List<PipelineCut> cuts : cuts()) {
-            LaneArray.Builder array = LaneArray.of(lane, window).marking(marking);
+            LaneArray.Builder array = LaneArray.builder(lane, window).marking(marking);
             cuts.forEach(array::cut);
             Design design = realizer.realize(array.build(), alone);
             design.total();

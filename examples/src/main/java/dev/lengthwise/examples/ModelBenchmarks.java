@@ -46,7 +46,7 @@ public class ModelBenchmarks {
     public void make() {
       model =
           CacheModel.of(
-              CacheGeometry.ofCapacity(16384).ways(4).lineBytes(32).windowBytes(16).build(),
+              CacheGeometry.builder(16384).ways(4).lineBytes(32).windowBytes(16).build(),
               Replacement.valueOf(replacement));
       Random random = new Random(1);
       long address = 0;

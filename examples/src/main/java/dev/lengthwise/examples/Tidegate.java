@@ -60,7 +60,7 @@ public final class Tidegate {
    *     and leaves the alarm levels to the slow path
    */
   public static Predecoder lane() {
-    return Predecoder.of(instructionSet())
+    return Predecoder.builder(instructionSet())
         .lookahead(3)
         .longest(8)
         .prefixes(PrefixTreatment.ONE_UNIT_EACH)
@@ -74,7 +74,7 @@ public final class Tidegate {
    * @return eight bytes, a start bit for each, registers between the lanes and the marks
    */
   public static LaneArray fetchRow() {
-    return LaneArray.of(lane(), 8).name("tidegate_fetch").cut(PipelineCut.AFTER_LANES).build();
+    return LaneArray.builder(lane(), 8).name("tidegate_fetch").cut(PipelineCut.AFTER_LANES).build();
   }
 
   private static void base(OpcodeMap.Builder map) {

@@ -34,7 +34,7 @@ class RecordedTraceTest {
     assertThat(stream.counts().distinct()).isGreaterThan(900);
     assertThat(stream.image().symbols().stream().map(s -> s.name()))
         .containsAtLeast("tide_table", "gate_control", "log_sort", "command_parser");
-    assertThat(profile.accuracy(Predecoder.of(TRUTH.instructionSet()).build()).exactShare())
+    assertThat(profile.accuracy(Predecoder.builder(TRUTH.instructionSet()).build()).exactShare())
         .isEqualTo(1.0);
   }
 

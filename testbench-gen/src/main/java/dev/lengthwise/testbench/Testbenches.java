@@ -59,7 +59,7 @@ public final class Testbenches implements DesignOutput {
    * @param every see {@link LaneVectors#every}
    * @return a new back end
    */
-  public Testbenches every(int every) {
+  public Testbenches withEvery(int every) {
     return new Testbenches(random, seed, every);
   }
 

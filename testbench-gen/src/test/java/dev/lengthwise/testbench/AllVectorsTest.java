@@ -42,14 +42,14 @@ class AllVectorsTest {
     SimulationResult result =
         run(
             write(
-                Predecoder.of(Samples.bytes()).prefixes(PrefixTreatment.folded(2)).build(), 2000));
+                Predecoder.builder(Samples.bytes()).prefixes(PrefixTreatment.folded(2)).build(), 2000));
     assertWithMessage(result.output()).that(result.passed()).isTrue();
   }
 
   @Test
   void run_wordCodedLane_passes() {
     SimulationResult result =
-        run(write(Predecoder.of(Samples.words(CodeUnit.WORD_BIG_ENDIAN)).build(), 2000));
+        run(write(Predecoder.builder(Samples.words(CodeUnit.WORD_BIG_ENDIAN)).build(), 2000));
     assertWithMessage(result.output()).that(result.passed()).isTrue();
   }
 }

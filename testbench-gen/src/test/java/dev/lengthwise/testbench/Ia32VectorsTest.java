@@ -34,7 +34,7 @@ class Ia32VectorsTest {
   @TempDir Path tree;
 
   private Design write(Testbenches benches) {
-    Predecoder lane = Predecoder.of(Ia32.instructionSet()).build();
+    Predecoder lane = Predecoder.builder(Ia32.instructionSet()).build();
     Design design = Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM);
     OutputTree.at(tree).add(new Verilog()).add(benches).write(design);
     return design;

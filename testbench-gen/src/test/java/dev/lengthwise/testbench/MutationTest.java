@@ -133,7 +133,7 @@ class MutationTest {
   }
 
   private static Design design(Style style) {
-    Predecoder lane = Predecoder.of(small()).name("narrow_" + style.label()).build();
+    Predecoder lane = Predecoder.builder(small()).name("narrow_" + style.label()).build();
     return Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, style);
   }
 

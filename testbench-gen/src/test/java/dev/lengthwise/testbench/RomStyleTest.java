@@ -46,7 +46,7 @@ class RomStyleTest {
                   PrefixTreatment.NOT_HANDLED,
                   PrefixTreatment.folded(2))) {
             lanes.add(
-                Predecoder.of(set)
+                Predecoder.builder(set)
                     .depth(depth)
                     .lookahead(lookahead)
                     .longest(lookahead == 3 ? 4 : set.longest())
@@ -75,7 +75,7 @@ class RomStyleTest {
 
   @Test
   void circuit_ia32EverythingFollowed_agreesWithGoldenVectors() {
-    Predecoder lane = Predecoder.of(Ia32.instructionSet()).build();
+    Predecoder lane = Predecoder.builder(Ia32.instructionSet()).build();
     SimulationResult result =
         BuiltInSimulator.run(
             Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM),
@@ -87,7 +87,7 @@ class RomStyleTest {
   @Test
   void circuit_ia32TwoPrefixesFolded_agreesWithGoldenVectors() {
     Predecoder lane =
-        Predecoder.of(Ia32.instructionSet()).prefixes(PrefixTreatment.folded(2)).build();
+        Predecoder.builder(Ia32.instructionSet()).prefixes(PrefixTreatment.folded(2)).build();
     SimulationResult result =
         BuiltInSimulator.run(
             Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM),
@@ -98,7 +98,7 @@ class RomStyleTest {
   /** With a third mode, and maps that lie four bytes away; a share of the vectors, for time. */
   @Test
   void circuit_ia32WithAllExtensions_agreesWithGoldenVectors() {
-    Predecoder lane = Predecoder.of(Ia32.with(Ia32Extension.values())).build();
+    Predecoder lane = Predecoder.builder(Ia32.instructionSet(Ia32Extension.values())).build();
     SimulationResult result =
         BuiltInSimulator.run(
             Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM),

@@ -33,17 +33,17 @@ class StylesTest {
     for (SpecifierDepth depth : SpecifierDepth.values()) {
       for (UndefinedRows undefined : UndefinedRows.values()) {
         lanes.add(
-            Predecoder.of(Samples.bytes())
+            Predecoder.builder(Samples.bytes())
                 .depth(depth)
                 .undefinedRows(undefined)
                 .leaveOut("base", 0x1c, 0x2a)
                 .build());
       }
     }
-    lanes.add(Predecoder.of(Samples.bytes()).lookahead(1).build());
-    lanes.add(Predecoder.of(Samples.bytes()).longest(3).build());
-    lanes.add(Predecoder.of(Samples.bytes()).prefixes(PrefixTreatment.folded(1)).build());
-    lanes.add(Predecoder.of(Samples.bytes()).prefixes(PrefixTreatment.NOT_HANDLED).build());
+    lanes.add(Predecoder.builder(Samples.bytes()).lookahead(1).build());
+    lanes.add(Predecoder.builder(Samples.bytes()).longest(3).build());
+    lanes.add(Predecoder.builder(Samples.bytes()).prefixes(PrefixTreatment.folded(1)).build());
+    lanes.add(Predecoder.builder(Samples.bytes()).prefixes(PrefixTreatment.NOT_HANDLED).build());
     return lanes;
   }
 
@@ -74,14 +74,14 @@ class StylesTest {
 
   @Test
   void lutNetwork_fourInputLuts_agreesWithGoldenVectors() {
-    Predecoder lane = Predecoder.of(Samples.bytes()).build();
+    Predecoder lane = Predecoder.builder(Samples.bytes()).build();
     Design design = check(lane, Style.LUT_NETWORK, DeviceProfile.fourInput());
     assertThat(design.total().proved()).isTrue();
   }
 
   @Test
   void cost_styles_neverGrowFromRomToNetwork() {
-    Predecoder lane = Predecoder.of(Samples.bytes()).build();
+    Predecoder lane = Predecoder.builder(Samples.bytes()).build();
     DeviceProfile device = DeviceProfile.sixInputDualOutput();
     List<Integer> luts = new ArrayList<>();
     for (Style style : Style.values()) {
@@ -97,7 +97,7 @@ class StylesTest {
   void cost_network_blocksSumToWhole() {
     Design design =
         Realizer.on(DeviceProfile.sixInputDualOutput())
-            .realize(Predecoder.of(Samples.bytes()).build(), Style.LUT_NETWORK);
+            .realize(Predecoder.builder(Samples.bytes()).build(), Style.LUT_NETWORK);
     List<BlockCost> cost = design.cost();
     int sum = cost.subList(0, cost.size() - 1).stream().mapToInt(BlockCost::luts).sum();
     assertThat(sum).isEqualTo(design.total().luts());
@@ -107,7 +107,7 @@ class StylesTest {
   void criticalPath_network_climbsOneLevelAStep() {
     Design design =
         Realizer.on(DeviceProfile.sixInputDualOutput())
-            .realize(Predecoder.of(Samples.bytes()).build(), Style.LUT_NETWORK);
+            .realize(Predecoder.builder(Samples.bytes()).build(), Style.LUT_NETWORK);
     List<PathStep> path = design.criticalPath();
     assertThat(path.get(0).name()).startsWith("input ");
     assertThat(path.get(path.size() - 1).name()).startsWith("output length");
@@ -121,7 +121,7 @@ class StylesTest {
   void explain_network_namesEveryLutAndEveryConflict() {
     Design design =
         Realizer.on(DeviceProfile.sixInputDualOutput())
-            .realize(Predecoder.of(Samples.bytes()).build(), Style.LUT_NETWORK);
+            .realize(Predecoder.builder(Samples.bytes()).build(), Style.LUT_NETWORK);
     String text = String.join("\n", design.explain());
     for (int lut = 0; lut < design.total().luts(); lut++) {
       assertThat(text).contains("LUT " + lut + ", level ");

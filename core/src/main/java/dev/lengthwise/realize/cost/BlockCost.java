@@ -41,7 +41,7 @@ public record BlockCost(
    * @param name the name
    * @return the same cost under that name
    */
-  public BlockCost named(String name) {
+  public BlockCost withName(String name) {
     return new BlockCost(
         name, luts, sites, wideMuxes, levels, blockRams, distributedRamBits, proved);
   }

@@ -29,7 +29,7 @@ record LaneRestrictions(
    */
   static Predecoder upTo(Accuracy.LossCause cause, Predecoder lane) {
     Predecoder.Builder builder =
-        Predecoder.of(lane.instructionSet()).undefinedRows(lane.undefinedRows());
+        Predecoder.builder(lane.instructionSet()).undefinedRows(lane.undefinedRows());
     lane.prefixes().forEach(builder::prefix);
     if (cause.compareTo(Accuracy.LossCause.OPERAND_BYTES) >= 0) {
       builder.depth(lane.depth());

@@ -117,7 +117,7 @@ public final class Sweep {
    * @return a new sweep
    * @throws IllegalArgumentException if a number is out of range
    */
-  public Sweep part(int i, int n) {
+  public Sweep withPart(int i, int n) {
     if (n < 1 || i < 1 || i > n) {
       throw new IllegalArgumentException(
           String.format(

@@ -123,7 +123,7 @@ class AccuracyProfileTest {
 
   /** The restrictions up to one, rows left out among them. */
   private static Predecoder upTo(Accuracy.LossCause step, Predecoder lane) {
-    Predecoder.Builder builder = Predecoder.of(SET).undefinedRows(lane.undefinedRows());
+    Predecoder.Builder builder = Predecoder.builder(SET).undefinedRows(lane.undefinedRows());
     lane.prefixes().forEach(builder::prefix);
     if (step.compareTo(Accuracy.LossCause.LEFT_OUT) >= 0) {
       lane.leftOut().forEach(rows -> builder.leaveOut(rows.map(), rows.from(), rows.to()));
@@ -143,7 +143,7 @@ class AccuracyProfileTest {
   @Test
   void accuracy_widestLane_handlesTheWholeLibrary() {
     AccuracyProfile profile = AccuracyProfile.of(Libc32.stream(), Libc32.TRUTH, Ia32.MODES_32);
-    Accuracy accuracy = profile.accuracy(Predecoder.of(SET).build());
+    Accuracy accuracy = profile.accuracy(Predecoder.builder(SET).build());
     assertThat(accuracy.exact()).isEqualTo(profile.executed());
     assertThat(accuracy.exactShare()).isEqualTo(1.0);
     assertThat(accuracy.lost()).isEmpty();
@@ -164,7 +164,7 @@ class AccuracyProfileTest {
             "b844332211"); // longer than the limit
     CodeStream stream = stream(code);
     Predecoder lane =
-        Predecoder.of(SET)
+        Predecoder.builder(SET)
             .prefixes(PrefixTreatment.NOT_HANDLED)
             .leaveOut("one_byte", 0x40)
             .depth(SpecifierDepth.INDEX_BYTE)
@@ -189,7 +189,7 @@ class AccuracyProfileTest {
         .isEqualTo(
             "28 executed, 3.571% exact, 0 wrong, lost [undefined 2, prefix 3, left_out 4,"
                 + " operand_bytes 5, lookahead 6, length_limit 7]");
-    Predecoder lax = Predecoder.of(SET).undefinedRows(UndefinedRows.ANYTHING).build();
+    Predecoder lax = Predecoder.builder(SET).undefinedRows(UndefinedRows.ANYTHING).build();
     assertThat(profile.accuracy(lax)).isEqualTo(new Accuracy(28, 26, 2, Map.of()));
     assertThat(profile.accuracy(lax).handledShare()).isEqualTo(1.0);
   }
@@ -213,7 +213,7 @@ class AccuracyProfileTest {
   void rows_leftOut_sayWhatEachAloneCosts() {
     CodeStream stream = stream(List.of("90", "40", "0fa2", "0f0b", "41"));
     Predecoder lane =
-        Predecoder.of(SET)
+        Predecoder.builder(SET)
             .leaveOut("one_byte", 0x0f)
             .leaveOut("one_byte", 0x40)
             .leaveOut("two_byte", 0xa2)
@@ -251,7 +251,7 @@ class AccuracyProfileTest {
   void accuracy_laneOfAnotherSet_saysSo() {
     LengthTable table =
         LengthTable.named("sluice").map("base", map -> map.others().bytes(1)).build();
-    Predecoder lane = Predecoder.of(InstructionSet.of(table, PrefixRules.NONE)).build();
+    Predecoder lane = Predecoder.builder(InstructionSet.of(table, PrefixRules.NONE)).build();
     AccuracyProfile profile =
         AccuracyProfile.of(stream(List.of("90")), Libc32.TRUTH, Ia32.MODES_32);
     assertThat(assertThrows(IllegalArgumentException.class, () -> profile.accuracy(lane)))

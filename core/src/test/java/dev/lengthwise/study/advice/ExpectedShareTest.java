@@ -29,7 +29,7 @@ class ExpectedShareTest {
   }
 
   private static Predecoder everything(InstructionSet set) {
-    return Predecoder.of(set).prefixes(PrefixTreatment.ONE_UNIT_EACH).build();
+    return Predecoder.builder(set).prefixes(PrefixTreatment.ONE_UNIT_EACH).build();
   }
 
   @Test

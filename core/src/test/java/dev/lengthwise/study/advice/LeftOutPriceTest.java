@@ -56,13 +56,13 @@ class LeftOutPriceTest {
             new CodeStream("few", image, LinearSweep.of(truth, image, 0).counts()), truth, 0);
     assertThat(profile.executed()).isEqualTo(7);
     Predecoder lane =
-        Predecoder.of(SET).leaveOut("base", 0x40, 0x5f).leaveOut("base", 0x60, 0x6f).build();
+        Predecoder.builder(SET).leaveOut("base", 0x40, 0x5f).leaveOut("base", 0x60, 0x6f).build();
     Realizer realizer = Realizer.on(DeviceProfile.sixInputDualOutput());
     List<LeftOutPrice> prices = LeftOutPrice.of(profile, lane, realizer, Style.BANKED);
     assertThat(prices.stream().map(LeftOutPrice::rows).toList()).isEqualTo(lane.leftOut());
     assertThat(prices.stream().map(LeftOutPrice::regained)).containsExactly(1L, 3L).inOrder();
     assertThat(prices.get(1).share()).isWithin(1e-12).of(3.0 / 7);
-    Predecoder withSpecifier = Predecoder.of(SET).lookahead(1).leaveOut("base", 0x60, 0x6f).build();
+    Predecoder withSpecifier = Predecoder.builder(SET).lookahead(1).leaveOut("base", 0x60, 0x6f).build();
     assertThat(prices.get(0).luts())
         .isEqualTo(
             realizer.realize(withSpecifier, Style.BANKED).unprovedTotal().luts()

@@ -114,12 +114,8 @@ public final class ArrayVectors {
     return new ArrayVectors(array, ArrayStimulus.walk(codes), cycles, seed);
   }
 
-  /**
-   * Returns the fields of a cycle.
-   *
-   * @return the fields
-   */
-  public ArrayFields fields() {
+  /** Returns the fields of a cycle. */
+  ArrayFields fields() {
     return fields;
   }
 
@@ -149,12 +145,8 @@ public final class ArrayVectors {
     return cycles;
   }
 
-  /**
-   * Starts a run through the cycles.
-   *
-   * @return the cycles, from the first
-   */
-  public CycleLines run() {
+  /** Starts a run through the cycles, from the first. */
+  CycleLines run() {
     return new Run();
   }
 

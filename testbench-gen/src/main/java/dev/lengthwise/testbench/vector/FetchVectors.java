@@ -61,12 +61,8 @@ public final class FetchVectors {
     }
   }
 
-  /**
-   * Returns the fields of a cycle.
-   *
-   * @return the fields
-   */
-  public CycleFields fields() {
+  /** Returns the fields of a cycle. */
+  CycleFields fields() {
     return fields;
   }
 
@@ -79,12 +75,8 @@ public final class FetchVectors {
     return cycles;
   }
 
-  /**
-   * Starts a run through the cycles.
-   *
-   * @return the cycles, from the first
-   */
-  public CycleLines run() {
+  /** Starts a run through the cycles, from the first. */
+  CycleLines run() {
     return new Run();
   }
 

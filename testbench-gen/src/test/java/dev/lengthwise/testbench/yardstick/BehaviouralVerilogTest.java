@@ -31,7 +31,7 @@ class BehaviouralVerilogTest {
   void of_lanes_isTheShapesFunction() throws IOException {
     InstructionSet set = Samples.bytes();
     for (UndefinedRows undefined : UndefinedRows.values()) {
-      Predecoder lane = Predecoder.of(set).undefinedRows(undefined).longest(8).build();
+      Predecoder lane = Predecoder.builder(set).undefinedRows(undefined).longest(8).build();
       check(LaneFunctions.of(LaneTable.of(lane, 0)), 20_000);
     }
   }

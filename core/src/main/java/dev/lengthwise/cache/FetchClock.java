@@ -4,6 +4,7 @@ import dev.lengthwise.golden.ArrayClock;
 import dev.lengthwise.golden.ArrayModel;
 import dev.lengthwise.predecode.PipelineCut;
 import java.util.Locale;
+import java.util.Objects;
 
 /**
  * The golden function of a {@link FetchUnit}, cycle by cycle.
@@ -129,6 +130,7 @@ public final class FetchClock {
    *     too wide, or memory sends fewer bytes than a beat
    */
   public ArrayClock.Marks cycle(Inputs in, byte[] beat) {
+    Objects.requireNonNull(beat, "beat");
     check(in, beat);
     access = cache.asked();
     hit = cache.isHit();

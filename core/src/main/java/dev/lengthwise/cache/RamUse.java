@@ -29,6 +29,7 @@ public record RamUse(RamArray array, Medium medium, Optional<DeviceProfile.RamSh
    * @throws IllegalStateException if that is not so
    */
   public RamUse {
+    Objects.requireNonNull(medium, "medium");
     Objects.requireNonNull(array, "array");
     if (shape.isEmpty() != (medium == Medium.REGISTERS)) {
       throw new IllegalStateException(

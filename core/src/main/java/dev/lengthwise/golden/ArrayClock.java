@@ -196,6 +196,7 @@ public final class ArrayClock {
    */
   public Marks cycle(
       boolean valid, boolean stall, int modes, byte[] memory, int offset, int redirect) {
+    Objects.requireNonNull(memory, "memory");
     if (valid) {
       model.check(modes, offset, redirect);
     }

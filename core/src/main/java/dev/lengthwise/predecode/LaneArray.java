@@ -76,6 +76,9 @@ public record LaneArray(
    * @throws DescriptionException if parts contradict each other
    */
   public LaneArray {
+    Objects.requireNonNull(end, "end");
+    Objects.requireNonNull(marking, "marking");
+    Objects.requireNonNull(cuts, "cuts");
     HdlName.require("lane array", name);
     checkWindow(lane, windowBytes);
     Objects.requireNonNull(end, "end");

@@ -139,6 +139,7 @@ public record Predecoder(
    * @return true if it was left out
    */
   public boolean leavesOut(String map, int code) {
+    Objects.requireNonNull(map, "map");
     return leftOut.stream()
         .anyMatch(rows -> rows.map().equals(map) && rows.from() <= code && code <= rows.to());
   }
@@ -269,6 +270,7 @@ public record Predecoder(
      * @throws IllegalStateException if given before
      */
     public Builder prefix(int code, PrefixTreatment treatment) {
+      Objects.requireNonNull(treatment, "treatment");
       if (instructionSet.prefixes().prefix(code).isEmpty()) {
         throw new IllegalArgumentException(
             String.format(

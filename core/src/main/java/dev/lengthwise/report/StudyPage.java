@@ -14,6 +14,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 
@@ -60,7 +61,22 @@ public record StudyPage(
    * @param throughput where the cycles go; empty if the stream has no order
    */
   public record Detail(
-      String design, String stream, Accuracy accuracy, Optional<Throughput> throughput) {}
+      String design, String stream, Accuracy accuracy, Optional<Throughput> throughput) {
+    /**
+     * Checks for null.
+     *
+     * @param design see Detail
+     * @param stream see Detail
+     * @param accuracy see Detail
+     * @param throughput see Detail
+     */
+    public Detail {
+      Objects.requireNonNull(design, "design");
+      Objects.requireNonNull(stream, "stream");
+      Objects.requireNonNull(accuracy, "accuracy");
+      Objects.requireNonNull(throughput, "throughput");
+    }
+  }
 
   /**
    * A lane that a search found or one that it is compared with, on a stream.
@@ -71,7 +87,21 @@ public record StudyPage(
    * @param levels its levels
    * @param exactShare the share it is exact for, in [0, 1]
    */
-  public record Advised(String stream, String lane, int luts, int levels, double exactShare) {}
+  public record Advised(String stream, String lane, int luts, int levels, double exactShare) {
+    /**
+     * Checks for null.
+     *
+     * @param stream see Advised
+     * @param lane see Advised
+     * @param luts see Advised
+     * @param levels see Advised
+     * @param exactShare see Advised
+     */
+    public Advised {
+      Objects.requireNonNull(stream, "stream");
+      Objects.requireNonNull(lane, "lane");
+    }
+  }
 
   /**
    * Copies the lists.
@@ -83,6 +113,7 @@ public record StudyPage(
    * @throws IllegalArgumentException if there are more than {@value #MOST_ROWS} rows or details
    */
   public StudyPage {
+    Objects.requireNonNull(title, "title");
     rows = List.copyOf(rows);
     details = List.copyOf(details);
     int most = Math.max(rows.size(), Math.max(details.size(), advised.size()));
@@ -211,7 +242,7 @@ public record StudyPage(
   }
 
   private static String table(List<StudyRow> rows) {
-    Set<StudyRow> front = new HashSet<>(ParetoFront.of(rows));
+    Set<StudyRow> front = new HashSet<>(ParetoFront.among(rows));
     List<List<Object>> cells = new ArrayList<>();
     for (StudyRow row : rows) {
       cells.add(

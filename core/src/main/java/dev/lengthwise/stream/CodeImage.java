@@ -84,6 +84,8 @@ public final class CodeImage {
    * @throws IOException as {@link #read(Path)}
    */
   public static CodeImage read(InputStream in, String name) throws IOException {
+    Objects.requireNonNull(in, "in");
+    Objects.requireNonNull(name, "name");
     return read(ImageBytes.of(in, name));
   }
 

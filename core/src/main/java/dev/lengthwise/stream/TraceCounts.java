@@ -91,6 +91,8 @@ public final class TraceCounts {
    * @throws IOException as {@link #load(Path)}
    */
   public static TraceCounts load(InputStream in, String name) throws IOException {
+    Objects.requireNonNull(in, "in");
+    Objects.requireNonNull(name, "name");
     return new CountsFile(new ByteScanner(StreamFiles.open(in, name), name)).read();
   }
 

@@ -34,7 +34,7 @@ final class StudyText {
 
   /** Prints rows; a star marks those that none beats. */
   void table(List<StudyRow> rows) {
-    List<StudyRow> front = ParetoFront.of(rows);
+    List<StudyRow> front = ParetoFront.among(rows);
     out.println("lanes; LUTs and levels are estimates, * is on the Pareto front");
     for (StudyStream stream : streams) {
       TextTable table =

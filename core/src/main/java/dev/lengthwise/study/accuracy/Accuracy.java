@@ -4,6 +4,7 @@ import java.util.Collections;
 import java.util.EnumMap;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.stream.Collectors;
 
 /**
@@ -41,6 +42,7 @@ public record Accuracy(long executed, long exact, long wrong, Map<LossCause, Lon
    * @return a count
    */
   public long lost(LossCause cause) {
+    Objects.requireNonNull(cause, "cause");
     return lost.getOrDefault(cause, 0L);
   }
 

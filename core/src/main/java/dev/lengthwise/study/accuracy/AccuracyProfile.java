@@ -16,6 +16,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -360,6 +361,20 @@ public final class AccuracyProfile {
    */
   public record OpcodeRow(
       String map, int code, long executed, long exact, boolean leftOut, long regained) {
+    /**
+     * Checks for null.
+     *
+     * @param map see OpcodeRow
+     * @param code see OpcodeRow
+     * @param executed see OpcodeRow
+     * @param exact see OpcodeRow
+     * @param leftOut see OpcodeRow
+     * @param regained see OpcodeRow
+     */
+    public OpcodeRow {
+      Objects.requireNonNull(map, "map");
+    }
+
 
     @Override
     public String toString() {

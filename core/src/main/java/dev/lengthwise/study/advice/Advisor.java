@@ -182,6 +182,7 @@ public final class Advisor {
    * @throws CancelledException if the thread is interrupted
    */
   public Advice reaching(String name, double exactShare) {
+    Objects.requireNonNull(name, "name");
     if (!(exactShare > 0 && exactShare <= 1)) {
       throw new IllegalArgumentException(
           "advisor: the exact share must be in (0, 1], found " + exactShare);

@@ -22,6 +22,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.concurrent.CompletionService;
@@ -147,6 +148,7 @@ public final class Sweep {
    * @return a new sweep
    */
   public Sweep withEffort(Effort value) {
+    Objects.requireNonNull(value, "value");
     return new Sweep(variants, streams, part, parts, threads, value, progress);
   }
 
@@ -157,6 +159,7 @@ public final class Sweep {
    * @return a new sweep
    */
   public Sweep withProgress(Progress listener) {
+    Objects.requireNonNull(listener, "listener");
     return new Sweep(variants, streams, part, parts, threads, effort, listener);
   }
 

@@ -5,6 +5,7 @@ import dev.lengthwise.stream.CodeImage;
 import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.work.Work;
 import java.util.Locale;
+import java.util.Objects;
 
 /**
  * The instructions of an image as they stand, each counted once, for want of a trace.
@@ -17,6 +18,18 @@ import java.util.Locale;
  * @param stretches the stretches of such bytes
  */
 public record LinearSweep(TraceCounts counts, long bytes, long skipped, long stretches) {
+  /**
+   * Checks for null.
+   *
+   * @param counts see LinearSweep
+   * @param bytes see LinearSweep
+   * @param skipped see LinearSweep
+   * @param stretches see LinearSweep
+   */
+  public LinearSweep {
+    Objects.requireNonNull(counts, "counts");
+  }
+
 
   /**
    * Walks each section from its start, one instruction behind the other; a byte where none is

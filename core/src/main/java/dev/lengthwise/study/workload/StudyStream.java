@@ -20,6 +20,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 
 /**
@@ -112,6 +113,9 @@ public final class StudyStream {
    */
   public static StudyStream ofTrace(
       String name, InstructionSet set, int modes, CodeImage image, Path trace) throws IOException {
+    Objects.requireNonNull(name, "name");
+    Objects.requireNonNull(set, "set");
+    Objects.requireNonNull(image, "image");
     CodeStream stream = new CodeStream(name, image, TraceCounts.ofTrace(trace));
     return of(stream, set, modes, sink -> TraceReader.read(trace, sink));
   }
@@ -240,6 +244,8 @@ public final class StudyStream {
    * @throws IllegalStateException if the order is not known
    */
   public Throughput throughput(Predecoder lane, FrontEnd frontEnd) {
+    Objects.requireNonNull(lane, "lane");
+    Objects.requireNonNull(frontEnd, "frontEnd");
     if (run.isEmpty()) {
       throw new IllegalStateException(
           "stream " + name() + ": an order is needed for throughput, found counts alone");

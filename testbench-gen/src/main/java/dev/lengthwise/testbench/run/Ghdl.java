@@ -44,6 +44,7 @@ public final class Ghdl implements Simulator {
 
   @Override
   public SimulationResult run(Path tree, String design) {
+    Objects.requireNonNull(design, "design");
     WrittenDesign written = WrittenDesign.of(tree, design);
     List<String> analyse = command("-a");
     analyse.addAll(written.vhdl());

@@ -40,6 +40,13 @@ public record CacheGeometry(
 
   private static final int LEAST_BYTES = 4;
 
+  private static final Range CAPACITY = new Range(LEAST_BYTES, MOST_CAPACITY, "bytes");
+  private static final Range WAYS = new Range(1, MOST_WAYS, "");
+  private static final Range ADDRESS = new Range(LEAST_ADDRESS, Long.SIZE, "bits");
+
+  /** Where a value must be, and its unit if that is said. */
+  private record Range(int least, int most, String unit) {}
+
   /**
    * Checks all that {@link Builder#build()} checks.
    *
@@ -52,14 +59,14 @@ public record CacheGeometry(
    * @throws DescriptionException if sizes contradict each other
    */
   public CacheGeometry {
-    requireRange("cache", "the capacity", "bytes", capacityBytes, LEAST_BYTES, MOST_CAPACITY);
+    requireRange("cache", "the capacity", capacityBytes, CAPACITY);
     String subject = subject(capacityBytes);
-    requireRange(subject, "the ways", "", ways, 1, MOST_WAYS);
+    requireRange(subject, "the ways", ways, WAYS);
     requirePowerOfTwo(subject, "a line", lineBytes, MOST_LINE);
-    requireRange(subject, "an address", "bits", addressBits, LEAST_ADDRESS, Long.SIZE);
+    requireRange(subject, "an address", addressBits, ADDRESS);
     requirePowerOfTwo(subject, "a window", windowBytes, MOST_WINDOW);
     DescriptionException.throwIfAny(
-        faults(subject, capacityBytes, ways, lineBytes, addressBits, windowBytes));
+        faults(capacityBytes, ways, lineBytes, addressBits, windowBytes));
   }
 
   /**
@@ -71,8 +78,7 @@ public record CacheGeometry(
    * @throws IllegalArgumentException if the capacity is out of range
    */
   public static Builder builder(int bytes) {
-    return new Builder(
-        requireRange("cache", "the capacity", "bytes", bytes, LEAST_BYTES, MOST_CAPACITY));
+    return new Builder(requireRange("cache", "the capacity", bytes, CAPACITY));
   }
 
   /**
@@ -187,18 +193,17 @@ public record CacheGeometry(
     return "cache of " + capacityBytes + " bytes";
   }
 
-  private static int requireRange(
-      String subject, String what, String unit, int value, int least, int most) {
-    if (value < least || value > most) {
+  private static int requireRange(String subject, String what, int value, Range range) {
+    if (value < range.least || value > range.most) {
       throw new IllegalArgumentException(
           String.format(
               Locale.ROOT,
               "%s: %s must be in [%d, %d]%s, found %d",
               subject,
               what,
-              least,
-              most,
-              unit.isEmpty() ? "" : " " + unit,
+              range.least,
+              range.most,
+              range.unit.isEmpty() ? "" : " " + range.unit,
               value));
     }
     return value;
@@ -219,8 +224,8 @@ public record CacheGeometry(
     return value;
   }
 
-  private static List<String> faults(
-      String subject, int capacity, int ways, int line, int address, int window) {
+  private static List<String> faults(int capacity, int ways, int line, int address, int window) {
+    String subject = subject(capacity);
     List<String> faults = new ArrayList<>();
     int setBytes = ways * line;
     int sets = capacity / setBytes;
@@ -290,7 +295,7 @@ public record CacheGeometry(
      * @throws IllegalStateException if given before
      */
     public Builder ways(int ways) {
-      return give("ways", requireRange(subject(), "the ways", "", ways, 1, MOST_WAYS));
+      return give("ways", requireRange(subject(), "the ways", ways, WAYS));
     }
 
     /**
@@ -314,9 +319,7 @@ public record CacheGeometry(
      * @throws IllegalStateException if given before
      */
     public Builder addressBits(int bits) {
-      return give(
-          "address bits",
-          requireRange(subject(), "an address", "bits", bits, LEAST_ADDRESS, Long.SIZE));
+      return give("address bits", requireRange(subject(), "an address", bits, ADDRESS));
     }
 
     /**

@@ -145,8 +145,10 @@ public final class FetchClock {
     if (!waitsForNext) {
       seenNumber = cache.asked();
     }
-    marks =
-        array.cycle(offered, in.stall(), modes, seen, 0, entering ? entry : ArrayModel.NO_REDIRECT);
+    if (offered) {
+      array.offer(modes, seen, 0, entering ? entry : ArrayModel.NO_REDIRECT);
+    }
+    marks = array.cycle(in.stall());
     boolean ready = waitsForNext ? !held || array.isReady() : array.isReady();
     show();
     if (waitsForNext) {

@@ -468,7 +468,8 @@ public final class DeviceProfile {
      */
     public DelayRange times(int count) {
       if (count < 0) {
-        throw new IllegalArgumentException("delay range: a count must be at least 0, found " + count);
+        throw new IllegalArgumentException(
+            "delay range: a count must be at least 0, found " + count);
       }
       return new DelayRange(fastest * count, slowest * count);
     }

@@ -157,6 +157,13 @@ public final class ArrayClock {
     }
   }
 
+  // The window that was offered last.
+  private boolean offered;
+  private int modes;
+  private byte[] memory = {};
+  private int offset;
+  private int redirect = ArrayModel.NO_REDIRECT;
+
   private ArrayClock(LaneArray array) {
     this.model = ArrayModel.of(array);
     this.lanesCut = array.cuts().contains(PipelineCut.AFTER_LANES);
@@ -179,27 +186,35 @@ public final class ArrayClock {
   }
 
   /**
-   * Goes through a cycle.
+   * Offers a window in the next cycle.
    *
-   * @param valid whether a window is offered
-   * @param stall whether all registers keep their values
-   * @param modes the modes before any prefix; mode i is bit i; not looked at unless a window is
-   *     offered
+   * @param modes the modes before any prefix; mode i is bit i
    * @param memory the bytes; those past its end read as 0
    * @param offset where the window's first byte is, at least 0
    * @param redirect where the first instruction starts, in [0, windowBytes), or {@link
    *     ArrayModel#NO_REDIRECT}
-   * @return the outputs; the object is filled again by the next call
-   * @throws IllegalArgumentException if a window is offered and there is no such mode or the
-   *     redirect is out of range
-   * @throws IndexOutOfBoundsException if a window is offered and the offset is negative
+   * @throws IllegalArgumentException if there is no such mode or the redirect is out of range
+   * @throws IndexOutOfBoundsException if the offset is negative
    */
-  public Marks cycle(
-      boolean valid, boolean stall, int modes, byte[] memory, int offset, int redirect) {
+  public void offer(int modes, byte[] memory, int offset, int redirect) {
     Objects.requireNonNull(memory, "memory");
-    if (valid) {
-      model.check(modes, offset, redirect);
-    }
+    model.check(modes, offset, redirect);
+    this.offered = true;
+    this.modes = modes;
+    this.memory = memory;
+    this.offset = offset;
+    this.redirect = redirect;
+  }
+
+  /**
+   * Goes through a cycle, with the window that was offered since the last one, or without.
+   *
+   * @param stall whether all registers keep their values
+   * @return the outputs; the object is filled again by the next call
+   */
+  public Marks cycle(boolean stall) {
+    boolean valid = offered;
+    offered = false;
     carry = model.carry();
     changedModes = model.changedModes();
     waiting = model.isWaiting();
@@ -222,13 +237,12 @@ public final class ArrayClock {
       marks.clear(stateKnown);
     }
     if (!stall) {
-      edge(marking, valid, modes, memory, offset, redirect);
+      edge(marking, valid);
     }
     return marks;
   }
 
-  private void edge(
-      boolean marking, boolean valid, int modes, byte[] memory, int offset, int redirect) {
+  private void edge(boolean marking, boolean valid) {
     if (marking) {
       registered.read(model);
       model.accept();

@@ -197,8 +197,10 @@ public record StudyPage(
   }
 
   private static void details(String stream, List<Detail> known, StringBuilder page) {
-    List<String> uses = Arrays.stream(Throughput.SlotUse.values()).map(use -> words(use.label())).toList();
-    List<String> causes = Arrays.stream(Accuracy.LossCause.values()).map(c -> words(c.name())).toList();
+    List<String> uses =
+        Arrays.stream(Throughput.SlotUse.values()).map(use -> words(use.label())).toList();
+    List<String> causes =
+        Arrays.stream(Accuracy.LossCause.values()).map(c -> words(c.name())).toList();
     StackPicture cycles = new StackPicture(stream + ", cycles", uses, 1, 3, "");
     StackPicture losses = new StackPicture(stream + ", losses", causes, 100, 2, "%");
     boolean ran = false;

@@ -246,11 +246,12 @@ public final class TraceCounts {
   }
 
   /**
-   * Counts how often each distinct instruction of a trace was executed, at 16 bytes for each slot of
-   * a table at most half full.
+   * Counts how often each distinct instruction of a trace was executed, at 16 bytes for each slot
+   * of a table at most half full.
    *
-   * <p>Where an instruction lies depends on numbers that are drawn anew for each counter, so no trace
-   * can be made whose instructions get in each other's way; what is counted does not depend on them.
+   * <p>Where an instruction lies depends on numbers that are drawn anew for each counter, so no
+   * trace can be made whose instructions get in each other's way; what is counted does not depend
+   * on them.
    */
   public static final class Counter implements TraceSink {
 
@@ -260,8 +261,8 @@ public final class TraceCounts {
     private static final long COUNT_MASK = (1L << COUNT_BITS) - 1;
 
     /**
-     * The slots from its group on in which an instruction is looked for first; twice the entries of a
-     * group whose every address is counted once.
+     * The slots from its group on in which an instruction is looked for first; twice the entries of
+     * a group whose every address is counted once.
      */
     private static final int NEAR = 64;
 
@@ -309,9 +310,9 @@ public final class TraceCounts {
     }
 
     /**
-     * Returns the slot of an instruction, or the free one where it belongs. It is near its group, or
-     * if there is no room, as where many lengths were counted at each address, from a slot on that
-     * follows from address and length together.
+     * Returns the slot of an instruction, or the free one where it belongs. It is near its group,
+     * or if there is no room, as where many lengths were counted at each address, from a slot on
+     * that follows from address and length together.
      */
     private int find(long address, int length) {
       int slot = slotOf(address);

@@ -62,6 +62,11 @@ class ArrowsTest {
           """);
 
   @Test
+  void methods_takeFiveArgumentsAtMost() {
+    Arrows.checkArguments(5);
+  }
+
+  @Test
   void packages_useWhatIsNamedAndNothingElse() {
     ARROWS.check(
         "name",

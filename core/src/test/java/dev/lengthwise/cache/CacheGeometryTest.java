@@ -248,9 +248,11 @@ class CacheGeometryTest {
   @Test
   void bitField_outside64Bits_isRejected() {
     assertFault(
-        "bit field: the bits must be in [0, 64), found 5 from bit 60", () -> new CacheGeometry.Field(60, 5));
+        "bit field: the bits must be in [0, 64), found 5 from bit 60",
+        () -> new CacheGeometry.Field(60, 5));
     assertFault(
-        "bit field: the bits must be in [0, 64), found 1 from bit -1", () -> new CacheGeometry.Field(-1, 1));
+        "bit field: the bits must be in [0, 64), found 1 from bit -1",
+        () -> new CacheGeometry.Field(-1, 1));
     assertThat(new CacheGeometry.Field(0, 64).of(-7)).isEqualTo(-7);
     assertThat(new CacheGeometry.Field(60, 4).of(0xa000_0000_0000_0000L)).isEqualTo(10);
   }

@@ -135,7 +135,11 @@ class FetchUnitTest {
         () -> new RamUse(array, RamUse.Medium.BLOCK_RAM, Optional.empty()));
     assertFault(
         "ram use: RAM must have a shape and registers none, found 512 x 8 for registers",
-        () -> new RamUse(array, RamUse.Medium.REGISTERS, Optional.of(new DeviceProfile.RamShape(512, 8, 0))));
+        () ->
+            new RamUse(
+                array,
+                RamUse.Medium.REGISTERS,
+                Optional.of(new DeviceProfile.RamShape(512, 8, 0))));
   }
 
   @Test
@@ -149,6 +153,7 @@ class FetchUnitTest {
   @Test
   void delayRange_negativeCount_isRefused() {
     assertFault(
-        "delay range: a count must be at least 0, found -1", () -> new DeviceProfile.DelayRange(0, 0).times(-1));
+        "delay range: a count must be at least 0, found -1",
+        () -> new DeviceProfile.DelayRange(0, 0).times(-1));
   }
 }

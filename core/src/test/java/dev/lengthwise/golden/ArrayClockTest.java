@@ -34,7 +34,8 @@ class ArrayClockTest {
       for (int cycle = 0; cycle < 8; cycle++) {
         int redirect = cycle == 0 ? 0 : cycle == 4 ? 2 : ArrayModel.NO_REDIRECT;
         boolean stall = cycle == 5;
-        ArrayClock.Marks marks = clock.cycle(true, stall, 0, memory, 0, redirect);
+        clock.offer(0, memory, 0, redirect);
+        ArrayClock.Marks marks = clock.cycle(stall);
         if (!stall) {
           starts.add(marks.isValid() ? marks.starts() : -1);
         }

@@ -96,7 +96,8 @@ class ArrayModelTest {
 
   @Test
   void step_firstTwo_offersTheWindowAgain() {
-    ArrayModel model = ArrayModel.of(LaneArray.builder(lane(), 4).marking(Marking.first(2)).build());
+    ArrayModel model =
+        ArrayModel.of(LaneArray.builder(lane(), 4).marking(Marking.first(2)).build());
     byte[] memory = bytes(0, 0, 0xf0, 0x10, 1, 1, 1, 0, 0, 0, 0, 0);
     model.step(0, memory, 0, 0);
     assertThat(model.isUsed()).isFalse();
@@ -205,11 +206,10 @@ class ArrayModelTest {
           .isEqualTo(rule);
       assertThat(
               assertThrows(
-                  IllegalArgumentException.class,
-                  () -> clock.cycle(true, false, 0, new byte[8], 0, redirect)))
+                  IllegalArgumentException.class, () -> clock.offer(0, new byte[8], 0, redirect)))
           .hasMessageThat()
           .isEqualTo(rule);
-      assertThat(clock.cycle(false, false, 99, new byte[0], -1, redirect).isValid()).isFalse();
+      assertThat(clock.cycle(false).isValid()).isFalse();
     }
     assertThat(
             assertThrows(IndexOutOfBoundsException.class, () -> model.look(0, new byte[8], -1, 0)))
@@ -218,7 +218,8 @@ class ArrayModelTest {
     assertThat(assertThrows(IndexOutOfBoundsException.class, () -> model.position(0)))
         .hasMessageThat()
         .isEqualTo("row sample_lanes: an item must be in [0, 0), found 0");
-    ArrayClock.Marks marks = clock.cycle(true, false, 0, new byte[8], 0, 0);
+    clock.offer(0, new byte[8], 0, 0);
+    ArrayClock.Marks marks = clock.cycle(false);
     assertThat(assertThrows(IndexOutOfBoundsException.class, () -> marks.length(9)))
         .hasMessageThat()
         .isEqualTo("marks: an item must be in [0, " + marks.count() + "), found 9");

@@ -112,7 +112,11 @@ class LaneModelTest {
     assertThat(lane.lookahead()).isEqualTo(3);
     assertThat(lane.longest()).isEqualTo(6);
     assertThat(lane.lengthBits()).isEqualTo(3);
-    assertThat(Predecoder.builder(SampleSet.SET).prefixes(PrefixTreatment.folded(2)).build().lookahead())
+    assertThat(
+            Predecoder.builder(SampleSet.SET)
+                .prefixes(PrefixTreatment.folded(2))
+                .build()
+                .lookahead())
         .isEqualTo(5);
     assertThat(Predecoder.builder(SampleSet.SET).depth(SpecifierDepth.NONE).build().lookahead())
         .isEqualTo(2);

@@ -52,7 +52,7 @@ class ModeWordsTest {
     calls.add(() -> LaneModel.of(lane).lengthAt(modes, memory, 0));
     calls.add(() -> ArrayModel.of(row).look(modes, memory, 0, 0));
     calls.add(() -> ArrayModel.of(row).step(modes, memory, 0, ArrayModel.NO_REDIRECT));
-    calls.add(() -> ArrayClock.of(row).cycle(true, false, modes, memory, 0, 0));
+    calls.add(() -> ArrayClock.of(row).offer(modes, memory, 0, 0));
     return calls;
   }
 

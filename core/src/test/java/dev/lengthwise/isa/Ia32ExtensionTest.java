@@ -41,7 +41,8 @@ class Ia32ExtensionTest {
 
   @Test
   void with_anyOrderAndTwice_isOneSet() {
-    InstructionSet set = Ia32.instructionSet(Ia32Extension.XOP, Ia32Extension.EVEX, Ia32Extension.XOP);
+    InstructionSet set =
+        Ia32.instructionSet(Ia32Extension.XOP, Ia32Extension.EVEX, Ia32Extension.XOP);
     assertThat(set).isEqualTo(Ia32.instructionSet(Ia32Extension.EVEX, Ia32Extension.XOP));
   }
 

@@ -51,7 +51,10 @@ final class ArrayBench {
     for (int i = 0; i < modeNames.size(); i++) {
       set(modeNames.get(i), modes >> i & 1);
     }
-    ArrayClock.Marks marks = clock.cycle(valid, stall, modes, memory, offset, redirect);
+    if (valid) {
+      clock.offer(modes, memory, offset, redirect);
+    }
+    ArrayClock.Marks marks = clock.cycle(stall);
     String place =
         "%s, cycle %d: valid %s stall %s code %s modes %d redirect %d"
             .formatted(

@@ -134,7 +134,10 @@ class FetchPathsTest {
     Realizer realizer = Realizer.on(DeviceProfile.sixInputDualOutput());
     LaneArray row = unit.array().or(() -> unit.unit().map(FetchUnit::row)).orElseThrow();
     Predecoder other =
-        Predecoder.builder(row.lane().instructionSet()).name(row.lane().name()).lookahead(0).build();
+        Predecoder.builder(row.lane().instructionSet())
+            .name(row.lane().name())
+            .lookahead(0)
+            .build();
     Design lane = realizer.realize(other, Style.ROM);
     assertThat(
             assertThrows(IllegalArgumentException.class, () -> realizer.realize(row, lane))

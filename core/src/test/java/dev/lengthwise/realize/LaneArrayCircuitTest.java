@@ -67,7 +67,8 @@ class LaneArrayCircuitTest {
               .marking(marking)
               .build());
       arrays.add(
-          LaneArray.builder(Predecoder.builder(Sets.bytes()).undefinedRows(UndefinedRows.ANYTHING).build(), 8)
+          LaneArray.builder(
+                  Predecoder.builder(Sets.bytes()).undefinedRows(UndefinedRows.ANYTHING).build(), 8)
               .cut(PipelineCut.AFTER_LANES)
               .marking(marking)
               .build());
@@ -92,8 +93,11 @@ class LaneArrayCircuitTest {
   static List<LaneArray> fewArrays() {
     return List.of(
         LaneArray.builder(Predecoder.builder(Sets.bytes()).build(), 8).build(),
-        LaneArray.builder(Predecoder.builder(Sets.bytes()).build(), 5).end(WindowEnd.NOT_HANDLED).build(),
-        LaneArray.builder(Predecoder.builder(Sets.bytes()).prefixes(PrefixTreatment.NOT_HANDLED).build(), 16)
+        LaneArray.builder(Predecoder.builder(Sets.bytes()).build(), 5)
+            .end(WindowEnd.NOT_HANDLED)
+            .build(),
+        LaneArray.builder(
+                Predecoder.builder(Sets.bytes()).prefixes(PrefixTreatment.NOT_HANDLED).build(), 16)
             .build(),
         LaneArray.builder(
                 Predecoder.builder(Sets.bytes())

@@ -84,7 +84,8 @@ class MarksCostTest {
     Predecoder lane = Predecoder.builder(Sets.bytes()).build();
     Design whole = realizer.realize(LaneArray.builder(lane, 8).build(), Style.ROM);
     Design cut =
-        realizer.realize(LaneArray.builder(lane, 8).cut(PipelineCut.AFTER_LANES).build(), Style.ROM);
+        realizer.realize(
+            LaneArray.builder(lane, 8).cut(PipelineCut.AFTER_LANES).build(), Style.ROM);
     assertThat(cut.total().levels()).isLessThan(whole.total().levels());
     assertThat(cut.total().levels()).isAtLeast(marks(cut).levels());
   }

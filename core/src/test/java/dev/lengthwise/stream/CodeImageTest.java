@@ -239,7 +239,8 @@ class CodeImageTest {
   @Test
   void of_overlap_saysSo() {
     List<CodeImage.Section> sections =
-        List.of(CodeImage.Section.of("b", 2, new byte[2]), CodeImage.Section.of("a", 0, new byte[3]));
+        List.of(
+            CodeImage.Section.of("b", 2, new byte[2]), CodeImage.Section.of("a", 0, new byte[3]));
     assertThat(assertThrows(IllegalArgumentException.class, () -> CodeImage.of(sections)))
         .hasMessageThat()
         .isEqualTo(

@@ -138,7 +138,8 @@ class CancelTest {
 
   @Test
   void studies_end() throws Exception {
-    Predecoder lane = Predecoder.builder(SET).lookahead(6).prefixes(PrefixTreatment.folded(4)).build();
+    Predecoder lane =
+        Predecoder.builder(SET).lookahead(6).prefixes(PrefixTreatment.folded(4)).build();
     Interruption.assertEnds("accuracy check", SOON, forever(() -> AccuracyCheck.of(lane)));
     CodeImage image =
         CodeImage.readRaw(Files.write(folder.resolve("large"), bytes(1 << 24)), 0x1000);

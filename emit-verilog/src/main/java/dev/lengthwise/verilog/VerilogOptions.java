@@ -78,7 +78,8 @@ public record VerilogOptions(
    * A device's LUT primitive. LUTs with fewer inputs get zeros at the rest.
    *
    * @param module its module name
-   * @param table the name of the parameter that holds the truth table, bit i the output for inputs i
+   * @param table the name of the parameter that holds the truth table, bit i the output for inputs
+   *     i
    * @param inputs the names of its inputs, input 0 (the least significant) first; at most 8
    * @param output the name of its output
    */
@@ -107,7 +108,10 @@ public record VerilogOptions(
       Set<String> ports = new LinkedHashSet<>(inputs);
       if (!ports.add(output) || ports.size() != inputs.size() + 1) {
         throw new IllegalArgumentException(
-            "LUT primitive: every port must have a name of its own, found " + inputs + ", " + output);
+            "LUT primitive: every port must have a name of its own, found "
+                + inputs
+                + ", "
+                + output);
       }
     }
 

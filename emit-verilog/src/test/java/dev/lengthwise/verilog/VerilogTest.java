@@ -135,7 +135,9 @@ class VerilogTest {
   void files_lutWiderThanPrimitive_throws() {
     VerilogOptions options =
         VerilogOptions.standard()
-            .withLut(new VerilogOptions.LutPrimitive("lut4_cell", "INIT", List.of("A", "B", "C", "D"), "Y"));
+            .withLut(
+                new VerilogOptions.LutPrimitive(
+                    "lut4_cell", "INIT", List.of("A", "B", "C", "D"), "Y"));
     IllegalArgumentException fault =
         assertThrows(
             IllegalArgumentException.class,
@@ -174,7 +176,8 @@ class VerilogTest {
         .isEqualTo("LUT primitive: every port must have a name of its own, found [A, A], Y");
     assertThat(
             assertThrows(
-                IllegalArgumentException.class, () -> new VerilogOptions.LutPrimitive("lut", "T", List.of(), "Y")))
+                IllegalArgumentException.class,
+                () -> new VerilogOptions.LutPrimitive("lut", "T", List.of(), "Y")))
         .hasMessageThat()
         .isEqualTo("LUT primitive: 1 to 8 inputs are expected, found 0");
   }

@@ -25,7 +25,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 class VerilogToolsTest {
 
   private static final VerilogOptions.LutPrimitive PRIMITIVE =
-      new VerilogOptions.LutPrimitive("lut6_cell", "TABLE", List.of("I0", "I1", "I2", "I3", "I4", "I5"), "O");
+      new VerilogOptions.LutPrimitive(
+          "lut6_cell", "TABLE", List.of("I0", "I1", "I2", "I3", "I4", "I5"), "O");
 
   private static final String PRIMITIVE_MODEL =
       """

@@ -112,8 +112,8 @@ public record VhdlOptions(
      * @param table see LutComponent
      * @param inputs see LutComponent
      * @param output see LutComponent
-     * @throws IllegalArgumentException if a name is no VHDL name, names repeat in any case, or there
-     *     are no inputs or too many
+     * @throws IllegalArgumentException if a name is no VHDL name, names repeat in any case, or
+     *     there are no inputs or too many
      */
     public LutComponent {
       inputs = List.copyOf(inputs);

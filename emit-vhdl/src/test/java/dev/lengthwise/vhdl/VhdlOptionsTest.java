@@ -151,7 +151,8 @@ class VhdlOptionsTest {
     VhdlOptions options =
         VhdlOptions.standard()
             .withLut(
-                new VhdlOptions.LutComponent("work", "lut4_cell", "INIT", List.of("A", "B", "C", "D"), "Y"));
+                new VhdlOptions.LutComponent(
+                    "work", "lut4_cell", "INIT", List.of("A", "B", "C", "D"), "Y"));
     fails(
         "LUT component lut4_cell: a LUT must have at most 4 inputs, found 5",
         () -> new Vhdl(options).files(SampleCircuits.luts()));
@@ -160,7 +161,8 @@ class VhdlOptionsTest {
   @Test
   void files_namesOfTheBlock_throw() {
     VhdlOptions.LutComponent component =
-        new VhdlOptions.LutComponent("work", "Found_3", "T", List.of("A", "B", "C", "D", "E", "F"), "Y");
+        new VhdlOptions.LutComponent(
+            "work", "Found_3", "T", List.of("A", "B", "C", "D", "E", "F"), "Y");
     fails(
         "LUT component Found_3: the name must not be used in the block, found it in luts",
         () -> new Vhdl(VhdlOptions.standard().withLut(component)).files(SampleCircuits.luts()));

@@ -64,7 +64,8 @@ final class Ia32Example implements Callable<Integer> {
     PrintWriter print = spec.commandLine().getOut();
     Optional<Path> file = image.or(() -> UsualCode.first(UsualCode.FILES));
     Path folder = out.writable();
-    Predecoder lane = Predecoder.builder(Ia32.instructionSet(extensions.toArray(Ia32Extension[]::new))).build();
+    Predecoder lane =
+        Predecoder.builder(Ia32.instructionSet(extensions.toArray(Ia32Extension[]::new))).build();
     try {
       new Measurement(lane, code16 ? Ia32.MODES_16 : Ia32.MODES_32)
           .print(

@@ -54,7 +54,8 @@ class JavaModelTest {
     lanes.add(Predecoder.builder(bytes).lookahead(1).undefinedRows(UndefinedRows.ANYTHING).build());
     lanes.add(Predecoder.builder(bytes).prefixes(PrefixTreatment.NOT_HANDLED).longest(4).build());
     lanes.add(folded(bytes));
-    lanes.add(Predecoder.builder(bytes).prefix(0xf3, PrefixTreatment.folded(1)).lookahead(4).build());
+    lanes.add(
+        Predecoder.builder(bytes).prefix(0xf3, PrefixTreatment.folded(1)).lookahead(4).build());
     InstructionSet bigEndian = Samples.words(CodeUnit.WORD_BIG_ENDIAN);
     lanes.add(Predecoder.builder(bigEndian).leaveOut("base", 0x1c00, 0x93ff).lookahead(2).build());
     lanes.add(folded(bigEndian));

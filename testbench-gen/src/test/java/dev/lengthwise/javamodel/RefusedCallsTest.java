@@ -93,7 +93,8 @@ class RefusedCallsTest {
 
   @Test
   void laneModels_offsetNearTheLargestInt_readZeros() throws Throwable {
-    for (Predecoder lane : new Predecoder[] {folded(), Predecoder.builder(Samples.bytes()).build()}) {
+    for (Predecoder lane :
+        new Predecoder[] {folded(), Predecoder.builder(Samples.bytes()).build()}) {
       LaneModel golden = LaneModel.of(lane);
       CompiledModel models = compiled(lane);
       int zeros = golden.lengthAt(0, new byte[16], 0);

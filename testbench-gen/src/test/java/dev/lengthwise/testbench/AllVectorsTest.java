@@ -42,7 +42,8 @@ class AllVectorsTest {
     SimulationResult result =
         run(
             write(
-                Predecoder.builder(Samples.bytes()).prefixes(PrefixTreatment.folded(2)).build(), 2000));
+                Predecoder.builder(Samples.bytes()).prefixes(PrefixTreatment.folded(2)).build(),
+                2000));
     assertWithMessage(result.output()).that(result.passed()).isTrue();
   }
 

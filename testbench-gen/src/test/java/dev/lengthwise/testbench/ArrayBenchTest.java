@@ -38,7 +38,10 @@ class ArrayBenchTest {
 
   private Design write(Marking marking, PipelineCut cut, int cycles) {
     LaneArray array =
-        LaneArray.builder(Predecoder.builder(Samples.bytes()).build(), 8).marking(marking).cut(cut).build();
+        LaneArray.builder(Predecoder.builder(Samples.bytes()).build(), 8)
+            .marking(marking)
+            .cut(cut)
+            .build();
     Design design = Realizer.on(DeviceProfile.sixInputDualOutput()).realize(array, Style.ROM);
     OutputTree.at(tree)
         .add(new Verilog())

@@ -141,7 +141,8 @@ class ArrayStreamTest {
 
   @Test
   void run_realCode_marksEqualObjdump() throws IOException, InterruptedException {
-    LaneArray array = LaneArray.builder(Predecoder.builder(Ia32.instructionSet()).build(), 8).build();
+    LaneArray array =
+        LaneArray.builder(Predecoder.builder(Ia32.instructionSet()).build(), 8).build();
     Disassembly code32 = Disassembly.of(LIBRARY, "i386");
     Disassembly code16 = code16(tree);
     int marked = compareWithObjdump(array, code32, Ia32.MODES_32);

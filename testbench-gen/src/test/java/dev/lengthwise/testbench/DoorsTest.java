@@ -39,9 +39,7 @@ class DoorsTest {
         .with(LaneVectors.class, () -> LaneVectors.of(CoreSamples.lane(), 1, 1))
         .with(ArrayVectors.class, () -> ArrayVectors.random(CoreSamples.row(), 1, 1))
         .with(FetchVectors.class, () -> FetchVectors.random(CoreSamples.unit(), 1, 1))
-        .with(
-            ArrayVectors.Code.class,
-            () -> ArrayVectors.Code.of(new byte[8], new int[] {0}, 0))
+        .with(ArrayVectors.Code.class, () -> ArrayVectors.Code.of(new byte[8], new int[] {0}, 0))
         .check(Doors.ofThisModule().types(), 31);
   }
 

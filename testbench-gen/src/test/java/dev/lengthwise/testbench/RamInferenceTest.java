@@ -76,7 +76,9 @@ class RamInferenceTest {
   /** Common practice, no source: 16 KiB, 4 ways, 32-byte lines, 32-bit address. */
   private static Design design(TagPlace tags) {
     LaneArray row =
-        LaneArray.builder(Predecoder.builder(FetchUnits.set()).build(), 8).end(WindowEnd.NOT_HANDLED).build();
+        LaneArray.builder(Predecoder.builder(FetchUnits.set()).build(), 8)
+            .end(WindowEnd.NOT_HANDLED)
+            .build();
     InstructionCache cache =
         InstructionCache.named("cache", new CacheGeometry(16384, 4, 32, 32, 8))
             .tags(tags)

@@ -141,7 +141,10 @@ class UnusualTablesTest {
   @Test
   void wordCodedLane_reachedTwice_passesItsBench() {
     Design design = made(lanes().get(6), Style.ROM);
-    OutputTree.at(folder).add(new Verilog()).add(new Testbenches(300, 5).withEvery(97)).write(design);
+    OutputTree.at(folder)
+        .add(new Verilog())
+        .add(new Testbenches(300, 5).withEvery(97))
+        .write(design);
     SimulationResult run = new IcarusVerilog().run(folder, design.name());
     assertWithMessage(run.output()).that(run.passed()).isTrue();
   }
@@ -149,7 +152,8 @@ class UnusualTablesTest {
   @Test
   void lane_thatMaySayAnythingOfEverything_isRefused() {
     Predecoder.Builder lane =
-        Predecoder.builder(UnusualSets.nothing(PrefixRules.NONE)).undefinedRows(UndefinedRows.ANYTHING);
+        Predecoder.builder(UnusualSets.nothing(PrefixRules.NONE))
+            .undefinedRows(UndefinedRows.ANYTHING);
     assertThat(assertThrows(IllegalStateException.class, lane::build))
         .hasMessageThat()
         .isEqualTo(

@@ -32,16 +32,10 @@ final class ClockedState {
   private record Read(int target, int words, int address, int enable, int memory)
       implements Latched {}
 
-  private record Write(
-      int memory,
-      int words,
-      int lanes,
-      int laneMasks,
-      int enable,
-      int address,
-      int data,
-      int clear,
-      boolean isReset) {}
+  /** The places of the signals of a write port; that of its clear is ABSENT if there is none. */
+  record WritePort(int enable, int address, int data, int clear) {}
+
+  private record Write(int memory, Memory shape, int laneMasks, WritePort port, boolean isReset) {}
 
   private final List<long[]> memories;
   private final List<Register> registers = new ArrayList<>();
@@ -65,22 +59,9 @@ final class ClockedState {
     next = new long[next.length + words];
   }
 
-  /**
-   * Adds a write port; the masks of its lanes follow each other from lane 0 on. The place of its
-   * clear is ABSENT if there is none.
-   */
-  void addWrite(
-      Memory shape,
-      int memory,
-      int laneMasks,
-      int enable,
-      int address,
-      int data,
-      int clear,
-      boolean isReset) {
-    int words = Flattener.words(shape.width());
-    writes.add(
-        new Write(memory, words, shape.lanes(), laneMasks, enable, address, data, clear, isReset));
+  /** Adds a write port; the masks of its lanes follow each other from lane 0 on. */
+  void addWrite(Memory shape, int memory, int laneMasks, WritePort port, boolean isReset) {
+    writes.add(new Write(memory, shape, laneMasks, port, isReset));
   }
 
   /** Gives every register that is reset its reset value; all else is 0 from the start. */
@@ -136,17 +117,20 @@ final class ClockedState {
 
   private void store(long[] w, Write write, boolean reset) {
     long[] memory = memories.get(write.memory);
-    if (write.clear != ABSENT && (w[write.clear] != 0 || (reset && write.isReset))) {
+    WritePort port = write.port;
+    if (port.clear != ABSENT && (w[port.clear] != 0 || (reset && write.isReset))) {
       Arrays.fill(memory, 0);
       return;
     }
-    int to = (int) w[write.address] * write.words;
-    for (int lane = 0; lane < write.lanes; lane++) {
-      if ((w[write.enable + lane / 64] >>> lane & 1) != 0) {
-        int mask = write.laneMasks + lane * write.words;
-        for (int i = 0; i < write.words; i++) {
+    int words = Flattener.words(write.shape.width());
+    int lanes = write.shape.lanes();
+    int to = (int) w[port.address] * words;
+    for (int lane = 0; lane < lanes; lane++) {
+      if ((w[port.enable + lane / 64] >>> lane & 1) != 0) {
+        int mask = write.laneMasks + lane * words;
+        for (int i = 0; i < words; i++) {
           long old = memory[to + i];
-          memory[to + i] = old ^ (old ^ w[write.data + i]) & w[mask + i];
+          memory[to + i] = old ^ (old ^ w[port.data + i]) & w[mask + i];
         }
       }
     }

@@ -202,10 +202,11 @@ final class Flattener {
                     memory,
                     block.memoryPlaces.get(memory),
                     laneMasks(memory),
-                    block.place(write.enable()),
-                    block.place(write.address()),
-                    block.place(write.data()),
-                    block.place(write.clear()),
+                    new ClockedState.WritePort(
+                        block.place(write.enable()),
+                        block.place(write.address()),
+                        block.place(write.data()),
+                        block.place(write.clear())),
                     circuit.reset() != Reset.NONE));
   }
 

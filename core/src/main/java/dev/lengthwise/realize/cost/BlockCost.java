@@ -41,7 +41,6 @@ public record BlockCost(
     Objects.requireNonNull(block, "block");
   }
 
-
   /**
    * Returns the same figures with RAM.
    *

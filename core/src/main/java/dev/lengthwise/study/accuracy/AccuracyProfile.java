@@ -45,14 +45,13 @@ public final class AccuracyProfile {
 
   private AccuracyProfile(
       CodeStream stream,
-      InstructionSet set,
-      int modes,
+      ClassReader reader,
       List<InstructionClass> classes,
       long outside,
       long disagreeing) {
     this.stream = stream;
-    this.set = set;
-    this.modes = modes;
+    this.set = reader.set();
+    this.modes = reader.modes();
     this.classes = List.copyOf(classes);
     this.executed = classes.stream().mapToLong(InstructionClass::executed).sum();
     this.outside = outside;
@@ -68,8 +67,7 @@ public final class AccuracyProfile {
    * @return the profile
    */
   public static AccuracyProfile of(CodeStream stream, GoldenModel truth, int modes) {
-    InstructionSet set = truth.instructionSet();
-    ClassReader reader = new ClassReader(set, modes);
+    ClassReader reader = new ClassReader(truth.instructionSet(), modes);
     Map<List<Integer>, InstructionClass> classes = new LinkedHashMap<>();
     TraceCounts counts = stream.counts();
     byte[] bytes = new byte[TraceCounts.LONGEST + MARGIN];
@@ -98,8 +96,7 @@ public final class AccuracyProfile {
               key, k -> new InstructionClass(bytes.clone(), length, said > 0, reading.rows()))
           .add(counts.count(i), (int) ((long) i * InstructionClass.FOLDS / counts.distinct()));
     }
-    return new AccuracyProfile(
-        stream, set, modes, List.copyOf(classes.values()), outside, disagreeing);
+    return new AccuracyProfile(stream, reader, List.copyOf(classes.values()), outside, disagreeing);
   }
 
   /**
@@ -374,7 +371,6 @@ public final class AccuracyProfile {
     public OpcodeRow {
       Objects.requireNonNull(map, "map");
     }
-
 
     @Override
     public String toString() {

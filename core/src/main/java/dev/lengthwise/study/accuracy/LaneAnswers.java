@@ -13,8 +13,10 @@ import java.util.Optional;
 /** What lanes of one {@link LaneRestrictions} make of each class of instructions. */
 final class LaneAnswers {
 
-  private static final Optional<Accuracy.LossCause> LEFT_OUT = Optional.of(Accuracy.LossCause.LEFT_OUT);
-  private static final Optional<Accuracy.LossCause> UNDEFINED = Optional.of(Accuracy.LossCause.UNDEFINED);
+  private static final Optional<Accuracy.LossCause> LEFT_OUT =
+      Optional.of(Accuracy.LossCause.LEFT_OUT);
+  private static final Optional<Accuracy.LossCause> UNDEFINED =
+      Optional.of(Accuracy.LossCause.UNDEFINED);
 
   private final List<Optional<Accuracy.LossCause>> causeOfClass;
   private final BitSet exact = new BitSet();

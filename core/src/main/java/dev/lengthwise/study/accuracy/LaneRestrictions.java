@@ -46,6 +46,9 @@ record LaneRestrictions(
   /** The causes that a lane without left-out rows can have, each a step of {@link #upTo}. */
   static List<Accuracy.LossCause> steps() {
     return List.of(
-        Accuracy.LossCause.PREFIX, Accuracy.LossCause.OPERAND_BYTES, Accuracy.LossCause.LOOKAHEAD, Accuracy.LossCause.LENGTH_LIMIT);
+        Accuracy.LossCause.PREFIX,
+        Accuracy.LossCause.OPERAND_BYTES,
+        Accuracy.LossCause.LOOKAHEAD,
+        Accuracy.LossCause.LENGTH_LIMIT);
   }
 }

@@ -35,7 +35,6 @@ public record LeftOutPrice(Predecoder.LeftOut rows, long regained, double share,
     Objects.requireNonNull(rows, "rows");
   }
 
-
   /**
    * Prices each entry of a lane's left-out rows alone. Realises one lane more than there are
    * entries, which takes as long as the style takes.

@@ -114,7 +114,6 @@ public record StudyRow(
       Objects.requireNonNull(stream, "stream");
     }
 
-
     @Override
     public String toString() {
       return design + ", " + style + (device.isEmpty() ? "" : " for " + device) + ", on " + stream;

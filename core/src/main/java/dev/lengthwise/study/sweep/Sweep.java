@@ -44,11 +44,10 @@ public final class Sweep {
 
   private final List<Variant> variants;
   private final List<StudyStream> streams;
-  private final int part;
-  private final int parts;
-  private final int threads;
-  private final Effort effort;
-  private final Progress progress;
+  private final Settings settings;
+
+  /** Which slice a sweep is of how many, and how it works. */
+  private record Settings(int part, int parts, int threads, Effort effort, Progress progress) {}
 
   /** Is told how a sweep goes on, by one thread at a time. */
   @FunctionalInterface
@@ -63,21 +62,10 @@ public final class Sweep {
     void report(int finished, int all);
   }
 
-  private Sweep(
-      List<Variant> variants,
-      List<StudyStream> streams,
-      int part,
-      int parts,
-      int threads,
-      Effort effort,
-      Progress progress) {
+  private Sweep(List<Variant> variants, List<StudyStream> streams, Settings settings) {
     this.variants = List.copyOf(variants);
     this.streams = List.copyOf(streams);
-    this.part = part;
-    this.parts = parts;
-    this.threads = threads;
-    this.effort = effort;
-    this.progress = progress;
+    this.settings = settings;
   }
 
   /**
@@ -103,11 +91,8 @@ public final class Sweep {
     return new Sweep(
         variants,
         streams,
-        1,
-        1,
-        Runtime.getRuntime().availableProcessors(),
-        Effort.QUICK,
-        (finished, all) -> {});
+        new Settings(
+            1, 1, Runtime.getRuntime().availableProcessors(), Effort.QUICK, (finished, all) -> {}));
   }
 
   /**
@@ -124,7 +109,7 @@ public final class Sweep {
           String.format(
               Locale.ROOT, "sweep: a slice must be i/n with i in [1, n], found %d/%d", i, n));
     }
-    return new Sweep(variants, streams, i, n, threads, effort, progress);
+    return with(new Settings(i, n, settings.threads, settings.effort, settings.progress));
   }
 
   /**
@@ -138,7 +123,8 @@ public final class Sweep {
     if (count < 1) {
       throw new IllegalArgumentException("sweep: threads must be at least 1, found " + count);
     }
-    return new Sweep(variants, streams, part, parts, count, effort, progress);
+    return with(
+        new Settings(settings.part, settings.parts, count, settings.effort, settings.progress));
   }
 
   /**
@@ -149,7 +135,8 @@ public final class Sweep {
    */
   public Sweep withEffort(Effort value) {
     Objects.requireNonNull(value, "value");
-    return new Sweep(variants, streams, part, parts, threads, value, progress);
+    return with(
+        new Settings(settings.part, settings.parts, settings.threads, value, settings.progress));
   }
 
   /**
@@ -160,7 +147,12 @@ public final class Sweep {
    */
   public Sweep withProgress(Progress listener) {
     Objects.requireNonNull(listener, "listener");
-    return new Sweep(variants, streams, part, parts, threads, effort, listener);
+    return with(
+        new Settings(settings.part, settings.parts, settings.threads, settings.effort, listener));
+  }
+
+  private Sweep with(Settings other) {
+    return new Sweep(variants, streams, other);
   }
 
   /** Variants that differ in their front end only, and so have one lane to realise. */
@@ -178,7 +170,7 @@ public final class Sweep {
     }
     List<List<Variant>> all = List.copyOf(lanes.values());
     List<List<Variant>> slice = new ArrayList<>();
-    for (int i = part - 1; i < all.size(); i += parts) {
+    for (int i = settings.part - 1; i < all.size(); i += settings.parts) {
       slice.add(all.get(i));
     }
     return slice;
@@ -196,7 +188,7 @@ public final class Sweep {
   public List<StudyRow> run(Path file) throws IOException {
     WriteLock lock = WriteLock.of(file);
     try {
-      KnownRows known = new KnownRows(variants, streams, effort);
+      KnownRows known = new KnownRows(variants, streams, settings.effort);
       if (Files.exists(file)) {
         known.read(file);
       }
@@ -219,8 +211,8 @@ public final class Sweep {
     Set<StudyRow.Key> missing = keys(slice());
     int all = missing.size();
     missing.removeIf(known::has);
-    progress.report(all - missing.size(), all);
-    try (Workers workers = Workers.of(threads)) {
+    settings.progress.report(all - missing.size(), all);
+    try (Workers workers = Workers.of(settings.threads)) {
       CompletionService<List<StudyRow>> work = new ExecutorCompletionService<>(workers);
       int waiting = 0;
       Set<StudyRow.Key> asked = Set.copyOf(missing);
@@ -237,7 +229,7 @@ public final class Sweep {
         }
         waiting--;
         StudyFile.write(file, known.all());
-        progress.report(all - missing.size(), all);
+        settings.progress.report(all - missing.size(), all);
       }
     } catch (ExecutionException e) {
       throw Workers.failure(e);
@@ -250,7 +242,7 @@ public final class Sweep {
     Variant first = lane.get(0);
     BlockCost cost =
         Realizer.on(first.device())
-            .withEffort(effort)
+            .withEffort(settings.effort)
             .realize(first.lane(), first.style())
             .unprovedTotal();
     List<StudyRow> rows = new ArrayList<>();
@@ -294,7 +286,7 @@ public final class Sweep {
   public List<StudyRow> merge(List<Path> slices, Path file) throws IOException {
     WriteLock lock = WriteLock.of(file);
     try {
-      KnownRows known = new KnownRows(variants, streams, effort);
+      KnownRows known = new KnownRows(variants, streams, settings.effort);
       for (Path slice : slices) {
         known.read(slice);
       }

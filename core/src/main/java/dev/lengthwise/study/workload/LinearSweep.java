@@ -30,7 +30,6 @@ public record LinearSweep(TraceCounts counts, long bytes, long skipped, long str
     Objects.requireNonNull(counts, "counts");
   }
 
-
   /**
    * Walks each section from its start, one instruction behind the other; a byte where none is
    * defined is passed over.

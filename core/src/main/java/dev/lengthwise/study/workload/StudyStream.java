@@ -62,7 +62,7 @@ public final class StudyStream {
       Optional<InstructionRun> run,
       Optional<LinearSweep> sweep) {
     this.profile = AccuracyProfile.of(stream, GoldenModel.of(set), modes);
-    this.bytes = InstructionBytes.of(stream, set, modes);
+    this.bytes = new InstructionBytes(stream, set, modes);
     this.run = run;
     this.sweep = sweep;
   }

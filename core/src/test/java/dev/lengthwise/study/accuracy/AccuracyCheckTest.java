@@ -63,7 +63,8 @@ class AccuracyCheckTest {
    */
   @Test
   void of_foldedLane_isRightForEverySpecifierByteBehindPrefixes() {
-    LaneModel model = LaneModel.of(Predecoder.builder(SET).prefixes(PrefixTreatment.folded(2)).build());
+    LaneModel model =
+        LaneModel.of(Predecoder.builder(SET).prefixes(PrefixTreatment.folded(2)).build());
     byte[] memory = new byte[32];
     int said = 0;
     for (int[] prefixes : new int[][] {{0x66, 0x67}, {0xf2, 0x66}, {0x67, 0x2e}}) {

@@ -62,7 +62,8 @@ class LeftOutPriceTest {
     assertThat(prices.stream().map(LeftOutPrice::rows).toList()).isEqualTo(lane.leftOut());
     assertThat(prices.stream().map(LeftOutPrice::regained)).containsExactly(1L, 3L).inOrder();
     assertThat(prices.get(1).share()).isWithin(1e-12).of(3.0 / 7);
-    Predecoder withSpecifier = Predecoder.builder(SET).lookahead(1).leaveOut("base", 0x60, 0x6f).build();
+    Predecoder withSpecifier =
+        Predecoder.builder(SET).lookahead(1).leaveOut("base", 0x60, 0x6f).build();
     assertThat(prices.get(0).luts())
         .isEqualTo(
             realizer.realize(withSpecifier, Style.BANKED).unprovedTotal().luts()

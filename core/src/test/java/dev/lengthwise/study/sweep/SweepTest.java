@@ -118,8 +118,10 @@ class SweepTest {
   @Test
   void sweep_refuses() {
     Sweep sweep = Sweep.of(VARIANTS, STREAMS);
-    assertMessage(() -> sweep.withPart(0, 3), "sweep: a slice must be i/n with i in [1, n], found 0/3");
-    assertMessage(() -> sweep.withPart(4, 3), "sweep: a slice must be i/n with i in [1, n], found 4/3");
+    assertMessage(
+        () -> sweep.withPart(0, 3), "sweep: a slice must be i/n with i in [1, n], found 0/3");
+    assertMessage(
+        () -> sweep.withPart(4, 3), "sweep: a slice must be i/n with i in [1, n], found 4/3");
     assertMessage(() -> sweep.withThreads(0), "sweep: threads must be at least 1, found 0");
     assertMessage(
         () -> Sweep.of(List.of(VARIANTS.get(0), VARIANTS.get(0)), STREAMS),

@@ -58,7 +58,8 @@ class StudyStreamTest {
     (byte) 0xff
   };
 
-  private static final CodeImage IMAGE = CodeImage.of(List.of(CodeImage.Section.of("code", 0x400, CODE)));
+  private static final CodeImage IMAGE =
+      CodeImage.of(List.of(CodeImage.Section.of("code", 0x400, CODE)));
 
   private static StudyStream counted(long... addressLengthCount) {
     return StudyStream.of(
@@ -93,7 +94,8 @@ class StudyStreamTest {
     assertShares(stream, bare, 10_001, 10_001);
     Predecoder noEscape = Predecoder.builder(SmallSet.SET).leaveOut("base", 0xe0).build();
     assertShares(stream, noEscape, 1111, 1111);
-    Predecoder anything = Predecoder.builder(SmallSet.SET).undefinedRows(UndefinedRows.ANYTHING).build();
+    Predecoder anything =
+        Predecoder.builder(SmallSet.SET).undefinedRows(UndefinedRows.ANYTHING).build();
     assertShares(stream, anything, 111_111, 11_111);
   }
 

@@ -164,14 +164,10 @@ public final class ArrayVectors {
     @Override
     public HexLine next() {
       stimulus.next();
-      ArrayClock.Marks marks =
-          clock.cycle(
-              stimulus.valid(),
-              stimulus.stall(),
-              stimulus.modes(),
-              stimulus.memory(),
-              stimulus.offset(),
-              stimulus.redirect());
+      if (stimulus.valid()) {
+        clock.offer(stimulus.modes(), stimulus.memory(), stimulus.offset(), stimulus.redirect());
+      }
+      ArrayClock.Marks marks = clock.cycle(stimulus.stall());
       line.clear();
       write(line, clock, marks, stimulus);
       coverage.add(clock, marks, stimulus);

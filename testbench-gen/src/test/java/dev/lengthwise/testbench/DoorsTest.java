@@ -33,7 +33,7 @@ class DoorsTest {
         .with(Testbenches.class, Testbenches::new)
         .with(IcarusVerilog.class, IcarusVerilog::new)
         .with(Verilator.class, Verilator::new)
-        .with(Ghdl.class, () -> new Ghdl(Ghdl.Edition.values()[0]))
+        .with(Ghdl.class, () -> new Ghdl(Ghdl.Edition.IEEE_1993))
         .with(Duration.class, () -> Duration.ZERO)
         .with(Appendable.class, StringBuilder::new)
         .with(LaneVectors.class, () -> LaneVectors.of(CoreSamples.lane(), 1, 1))

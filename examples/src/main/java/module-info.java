@@ -1,4 +1,7 @@
+import org.jspecify.annotations.NullMarked;
+
 /** Runnable build scripts in the scenario of Tidegate, the controller of a tidal lock gate. */
+@NullMarked
 module dev.lengthwise.examples {
   requires dev.lengthwise.core;
   requires dev.lengthwise.testbench;

@@ -1,5 +1,8 @@
+import org.jspecify.annotations.NullMarked;
+
 /** Golden vectors, self-checking testbenches, simulator runners and the Java reference model. */
 @SuppressWarnings("module") // the examples are another module of the reactor, compiled later
+@NullMarked
 module dev.lengthwise.testbench {
   requires com.palantir.javapoet;
   requires java.compiler;

@@ -40,6 +40,13 @@ public record CacheGeometry(
 
   private static final int LEAST_BYTES = 4;
 
+  private static final Range CAPACITY = new Range(LEAST_BYTES, MOST_CAPACITY, "bytes");
+  private static final Range WAYS = new Range(1, MOST_WAYS, "");
+  private static final Range ADDRESS = new Range(LEAST_ADDRESS, Long.SIZE, "bits");
+
+  /** Where a value must be, and its unit if that is said. */
+  private record Range(int least, int most, String unit) {}
+
   /**
    * Checks all that {@link Builder#build()} checks.
    *
@@ -52,14 +59,14 @@ public record CacheGeometry(
    * @throws DescriptionException if sizes contradict each other
    */
   public CacheGeometry {
-    requireRange("cache", "the capacity", "bytes", capacityBytes, LEAST_BYTES, MOST_CAPACITY);
+    requireRange("cache", "the capacity", capacityBytes, CAPACITY);
     String subject = subject(capacityBytes);
-    requireRange(subject, "the ways", "", ways, 1, MOST_WAYS);
+    requireRange(subject, "the ways", ways, WAYS);
     requirePowerOfTwo(subject, "a line", lineBytes, MOST_LINE);
-    requireRange(subject, "an address", "bits", addressBits, LEAST_ADDRESS, Long.SIZE);
+    requireRange(subject, "an address", addressBits, ADDRESS);
     requirePowerOfTwo(subject, "a window", windowBytes, MOST_WINDOW);
     DescriptionException.throwIfAny(
-        faults(subject, capacityBytes, ways, lineBytes, addressBits, windowBytes));
+        faults(capacityBytes, ways, lineBytes, addressBits, windowBytes));
   }
 
   /**
@@ -70,9 +77,17 @@ public record CacheGeometry(
    * @return a builder
    * @throws IllegalArgumentException if the capacity is out of range
    */
-  public static Builder ofCapacity(int bytes) {
-    return new Builder(
-        requireRange("cache", "the capacity", "bytes", bytes, LEAST_BYTES, MOST_CAPACITY));
+  public static Builder builder(int bytes) {
+    return new Builder(requireRange("cache", "the capacity", bytes, CAPACITY));
+  }
+
+  /**
+   * Starts a copy; what is not given again stays as it is.
+   *
+   * @return a builder
+   */
+  public Builder toBuilder() {
+    return new Builder(this);
   }
 
   /**
@@ -89,8 +104,8 @@ public record CacheGeometry(
    *
    * @return the lowest bits
    */
-  public BitField offset() {
-    return new BitField(0, Integer.numberOfTrailingZeros(lineBytes));
+  public Field offset() {
+    return new Field(0, Integer.numberOfTrailingZeros(lineBytes));
   }
 
   /**
@@ -98,8 +113,8 @@ public record CacheGeometry(
    *
    * @return the bits above the offset; empty if there is one set
    */
-  public BitField index() {
-    return new BitField(offset().width(), Integer.numberOfTrailingZeros(sets()));
+  public Field index() {
+    return new Field(offset().width(), Integer.numberOfTrailingZeros(sets()));
   }
 
   /**
@@ -107,9 +122,9 @@ public record CacheGeometry(
    *
    * @return the bits above the index, at least one
    */
-  public BitField tag() {
+  public Field tag() {
     int low = offset().width() + index().width();
-    return new BitField(low, addressBits - low);
+    return new Field(low, addressBits - low);
   }
 
   /**
@@ -178,18 +193,17 @@ public record CacheGeometry(
     return "cache of " + capacityBytes + " bytes";
   }
 
-  private static int requireRange(
-      String subject, String what, String unit, int value, int least, int most) {
-    if (value < least || value > most) {
+  private static int requireRange(String subject, String what, int value, Range range) {
+    if (value < range.least || value > range.most) {
       throw new IllegalArgumentException(
           String.format(
               Locale.ROOT,
               "%s: %s must be in [%d, %d]%s, found %d",
               subject,
               what,
-              least,
-              most,
-              unit.isEmpty() ? "" : " " + unit,
+              range.least,
+              range.most,
+              range.unit.isEmpty() ? "" : " " + range.unit,
               value));
     }
     return value;
@@ -210,8 +224,8 @@ public record CacheGeometry(
     return value;
   }
 
-  private static List<String> faults(
-      String subject, int capacity, int ways, int line, int address, int window) {
+  private static List<String> faults(int capacity, int ways, int line, int address, int window) {
+    String subject = subject(capacity);
     List<String> faults = new ArrayList<>();
     int setBytes = ways * line;
     int sets = capacity / setBytes;
@@ -258,9 +272,18 @@ public record CacheGeometry(
 
     private final int capacityBytes;
     private final Map<String, Integer> given = new LinkedHashMap<>();
+    private final Map<String, Integer> kept = new LinkedHashMap<>();
 
     private Builder(int capacityBytes) {
       this.capacityBytes = capacityBytes;
+    }
+
+    private Builder(CacheGeometry geometry) {
+      this(geometry.capacityBytes);
+      kept.put("ways", geometry.ways);
+      kept.put("line bytes", geometry.lineBytes);
+      kept.put("address bits", geometry.addressBits);
+      kept.put("window bytes", geometry.windowBytes);
     }
 
     /**
@@ -272,7 +295,7 @@ public record CacheGeometry(
      * @throws IllegalStateException if given before
      */
     public Builder ways(int ways) {
-      return give("ways", requireRange(subject(), "the ways", "", ways, 1, MOST_WAYS));
+      return give("ways", requireRange(subject(), "the ways", ways, WAYS));
     }
 
     /**
@@ -296,9 +319,7 @@ public record CacheGeometry(
      * @throws IllegalStateException if given before
      */
     public Builder addressBits(int bits) {
-      return give(
-          "address bits",
-          requireRange(subject(), "an address", "bits", bits, LEAST_ADDRESS, Long.SIZE));
+      return give("address bits", requireRange(subject(), "an address", bits, ADDRESS));
     }
 
     /**
@@ -320,13 +341,15 @@ public record CacheGeometry(
      * @throws DescriptionException if sizes contradict each other
      */
     public CacheGeometry build() {
-      int line = given.getOrDefault("line bytes", 32);
+      Map<String, Integer> set = new LinkedHashMap<>(kept);
+      set.putAll(given);
+      int line = set.getOrDefault("line bytes", 32);
       return new CacheGeometry(
           capacityBytes,
-          given.getOrDefault("ways", 1),
+          set.getOrDefault("ways", 1),
           line,
-          given.getOrDefault("address bits", 32),
-          given.getOrDefault("window bytes", Math.min(8, line)));
+          set.getOrDefault("address bits", 32),
+          set.getOrDefault("window bytes", Math.min(8, line)));
     }
 
     private String subject() {
@@ -346,6 +369,49 @@ public record CacheGeometry(
                 before));
       }
       return this;
+    }
+  }
+
+  /**
+   * A run of bits of an address.
+   *
+   * @param low the lowest bit, in [0, 64]
+   * @param width the bits, in [0, 64 - low]; 0 if the field is empty
+   */
+  public record Field(int low, int width) {
+
+    /**
+     * Checks the ranges.
+     *
+     * @param low see Field
+     * @param width see Field
+     * @throws IllegalArgumentException if the field is not inside 64 bits
+     */
+    public Field {
+      if (low < 0 || width < 0 || low > Long.SIZE - width) {
+        throw new IllegalArgumentException(
+            String.format(
+                Locale.ROOT,
+                "bit field: the bits must be in [0, 64), found %d from bit %d",
+                width,
+                low));
+      }
+    }
+
+    /**
+     * Returns the field's value in an address.
+     *
+     * @param address the address, unsigned
+     * @return the value, unsigned; 0 if the field is empty
+     */
+    public long of(long address) {
+      return width == 0 ? 0 : (address << (Long.SIZE - low - width)) >>> (Long.SIZE - width);
+    }
+
+    /** Returns the highest and the lowest bit as {@code "11..5"}, or {@code "none"}. */
+    @Override
+    public String toString() {
+      return width == 0 ? "none" : (low + width - 1) + ".." + low;
     }
   }
 }

@@ -1,9 +1,10 @@
 package dev.lengthwise.cache;
 
-import dev.lengthwise.predecode.ArrayClock;
-import dev.lengthwise.predecode.ArrayModel;
+import dev.lengthwise.golden.ArrayClock;
+import dev.lengthwise.golden.ArrayModel;
 import dev.lengthwise.predecode.PipelineCut;
 import java.util.Locale;
+import java.util.Objects;
 
 /**
  * The golden function of a {@link FetchUnit}, cycle by cycle.
@@ -129,6 +130,7 @@ public final class FetchClock {
    *     too wide, or memory sends fewer bytes than a beat
    */
   public ArrayClock.Marks cycle(Inputs in, byte[] beat) {
+    Objects.requireNonNull(beat, "beat");
     check(in, beat);
     access = cache.asked();
     hit = cache.isHit();
@@ -143,8 +145,10 @@ public final class FetchClock {
     if (!waitsForNext) {
       seenNumber = cache.asked();
     }
-    marks =
-        array.cycle(offered, in.stall(), modes, seen, 0, entering ? entry : ArrayModel.NO_REDIRECT);
+    if (offered) {
+      array.offer(modes, seen, 0, entering ? entry : ArrayModel.NO_REDIRECT);
+    }
+    marks = array.cycle(in.stall());
     boolean ready = waitsForNext ? !held || array.isReady() : array.isReady();
     show();
     if (waitsForNext) {

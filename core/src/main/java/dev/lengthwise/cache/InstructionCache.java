@@ -71,6 +71,15 @@ public record InstructionCache(
   }
 
   /**
+   * Starts a copy; what is not given again stays as it is.
+   *
+   * @return a builder
+   */
+  public Builder toBuilder() {
+    return new Builder(this);
+  }
+
+  /**
    * Returns the replacement state of all sets.
    *
    * @return bits, without the shift register of random replacement
@@ -85,10 +94,18 @@ public record InstructionCache(
     private final String name;
     private final CacheGeometry geometry;
     private final Map<String, Object> given = new LinkedHashMap<>();
+    private final Map<String, Object> kept = new LinkedHashMap<>();
 
     private Builder(String name, CacheGeometry geometry) {
       this.name = name;
       this.geometry = geometry;
+    }
+
+    private Builder(InstructionCache cache) {
+      this(cache.name, cache.geometry);
+      kept.put("the place of tags", cache.tags);
+      kept.put("replacement", cache.replacement);
+      kept.put("the place of pre-decode", cache.predecode);
     }
 
     /**
@@ -131,12 +148,14 @@ public record InstructionCache(
      * @throws DescriptionException if parts contradict each other
      */
     public InstructionCache build() {
+      Map<String, Object> set = new LinkedHashMap<>(kept);
+      set.putAll(given);
       return new InstructionCache(
           name,
           geometry,
-          (TagPlace) given.getOrDefault("the place of tags", TagPlace.BLOCK_RAM),
-          (Replacement) given.getOrDefault("replacement", Replacement.LRU),
-          (PredecodePlace) given.getOrDefault("the place of pre-decode", PredecodePlace.inline()));
+          (TagPlace) set.getOrDefault("the place of tags", TagPlace.BLOCK_RAM),
+          (Replacement) set.getOrDefault("replacement", Replacement.LRU),
+          (PredecodePlace) set.getOrDefault("the place of pre-decode", PredecodePlace.inline()));
     }
 
     private Builder give(String what, Object value) {

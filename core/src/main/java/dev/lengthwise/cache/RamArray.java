@@ -1,6 +1,7 @@
 package dev.lengthwise.cache;
 
 import java.util.Locale;
+import java.util.Objects;
 
 /**
  * What a cache stores of one kind, before it is put into RAM.
@@ -51,6 +52,7 @@ public record RamArray(Part part, int copies, int rows, int width) {
    * @throws IllegalArgumentException if a number is below 1
    */
   public RamArray {
+    Objects.requireNonNull(part, "part");
     if (copies < 1 || rows < 1 || width < 1) {
       throw new IllegalArgumentException(
           String.format(

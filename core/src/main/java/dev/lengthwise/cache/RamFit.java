@@ -117,6 +117,7 @@ public record RamFit(InstructionCache cache, DeviceProfile device, List<Entry> e
    * @return block RAMs, LUTs or registers
    */
   public long primitives(RamUse.Medium medium) {
+    Objects.requireNonNull(medium, "medium");
     return entries.stream()
         .map(Entry::chosen)
         .filter(option -> option.use().medium() == medium)

@@ -1,6 +1,6 @@
 package dev.lengthwise.cache;
 
-import dev.lengthwise.device.RamShape;
+import dev.lengthwise.device.DeviceProfile;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
@@ -18,7 +18,7 @@ import java.util.Optional;
  * @param medium what it is kept in
  * @param shape the shape of a primitive; empty for registers, which have one bit
  */
-public record RamUse(RamArray array, Medium medium, Optional<RamShape> shape) {
+public record RamUse(RamArray array, Medium medium, Optional<DeviceProfile.RamShape> shape) {
 
   /**
    * Checks that RAM has a shape and registers have none.
@@ -29,13 +29,14 @@ public record RamUse(RamArray array, Medium medium, Optional<RamShape> shape) {
    * @throws IllegalStateException if that is not so
    */
   public RamUse {
+    Objects.requireNonNull(medium, "medium");
     Objects.requireNonNull(array, "array");
     if (shape.isEmpty() != (medium == Medium.REGISTERS)) {
       throw new IllegalStateException(
           String.format(
               Locale.ROOT,
               "ram use: RAM must have a shape and registers none, found %s for %s",
-              shape.map(RamShape::toString).orElse("none"),
+              shape.map(DeviceProfile.RamShape::toString).orElse("none"),
               medium.label()));
     }
   }
@@ -68,7 +69,7 @@ public record RamUse(RamArray array, Medium medium, Optional<RamShape> shape) {
   }
 
   /** Returns the use of the first shape with the fewest primitives, then banks; or none. */
-  static Optional<RamUse> best(RamArray array, Medium medium, List<RamShape> shapes) {
+  static Optional<RamUse> best(RamArray array, Medium medium, List<DeviceProfile.RamShape> shapes) {
     return shapes.stream()
         .map(shape -> new RamUse(array, medium, Optional.of(shape)))
         .min(Comparator.comparingLong(RamUse::primitives).thenComparingInt(RamUse::banks));
@@ -138,7 +139,7 @@ public record RamUse(RamArray array, Medium medium, Optional<RamShape> shape) {
    * @return bits
    */
   public long bitsTaken() {
-    return primitives() * shape.map(RamShape::bits).orElse(1L);
+    return primitives() * shape.map(DeviceProfile.RamShape::bits).orElse(1L);
   }
 
   /**
@@ -160,7 +161,7 @@ public record RamUse(RamArray array, Medium medium, Optional<RamShape> shape) {
         + shape.map(s -> " of " + s).orElse("");
   }
 
-  private static int wordBits(RamShape shape) {
+  private static int wordBits(DeviceProfile.RamShape shape) {
     return shape.width() + shape.spareBits();
   }
 

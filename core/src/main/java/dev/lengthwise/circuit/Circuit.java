@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 
@@ -40,7 +41,18 @@ public final class Circuit {
    * @param next the value
    * @param enable one bit, or empty for every edge
    */
-  public record RegisterDrive(Signal next, Optional<Signal> enable) {}
+  public record RegisterDrive(Signal next, Optional<Signal> enable) {
+    /**
+     * Checks for null.
+     *
+     * @param next see RegisterDrive
+     * @param enable see RegisterDrive
+     */
+    public RegisterDrive {
+      Objects.requireNonNull(next, "next");
+      Objects.requireNonNull(enable, "enable");
+    }
+  }
 
   /**
    * What is written to a memory at the clock edge.
@@ -50,7 +62,22 @@ public final class Circuit {
    * @param data the word
    * @param clear one bit that makes all words 0 instead; there for a memory of registers
    */
-  public record MemoryWrite(Signal enable, Signal address, Signal data, Optional<Signal> clear) {}
+  public record MemoryWrite(Signal enable, Signal address, Signal data, Optional<Signal> clear) {
+    /**
+     * Checks for null.
+     *
+     * @param enable see MemoryWrite
+     * @param address see MemoryWrite
+     * @param data see MemoryWrite
+     * @param clear see MemoryWrite
+     */
+    public MemoryWrite {
+      Objects.requireNonNull(enable, "enable");
+      Objects.requireNonNull(address, "address");
+      Objects.requireNonNull(data, "data");
+      Objects.requireNonNull(clear, "clear");
+    }
+  }
 
   /**
    * Another block inside this one.
@@ -69,6 +96,8 @@ public final class Circuit {
      * @param inputs see Instance
      */
     public Instance {
+      Objects.requireNonNull(name, "name");
+      Objects.requireNonNull(circuit, "circuit");
       inputs = List.copyOf(inputs);
     }
   }
@@ -221,6 +250,7 @@ public final class Circuit {
    * @throws IllegalArgumentException if there is none
    */
   public Port port(String portName) {
+    Objects.requireNonNull(portName, "portName");
     return ports.stream()
         .filter(port -> port.name().equals(portName))
         .findFirst()

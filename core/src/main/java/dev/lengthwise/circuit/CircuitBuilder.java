@@ -100,6 +100,8 @@ public final class CircuitBuilder extends LogicBuilder {
    * @throws IllegalArgumentException if the name is not legal or taken
    */
   public CircuitBuilder output(String port, Signal driver, String doc) {
+    Objects.requireNonNull(port, "port");
+    Objects.requireNonNull(doc, "doc");
     addPort(new Port(port, Port.Direction.OUTPUT, own(driver).width(), doc));
     drivers.put(port, driver);
     return this;
@@ -124,6 +126,7 @@ public final class CircuitBuilder extends LogicBuilder {
    * @throws IllegalArgumentException if the name is not legal
    */
   public Signal named(Signal signal, String wish) {
+    Objects.requireNonNull(wish, "wish");
     names.putIfAbsent(own(signal).node(), HdlName.requireMade("signal", wish));
     return signal;
   }
@@ -138,6 +141,7 @@ public final class CircuitBuilder extends LogicBuilder {
    * @throws IllegalArgumentException if the name is not legal
    */
   public Signal suggested(Signal signal, String wish) {
+    Objects.requireNonNull(wish, "wish");
     suggestions.putIfAbsent(own(signal).node(), HdlName.requireMade("signal", wish));
     return signal;
   }
@@ -150,6 +154,7 @@ public final class CircuitBuilder extends LogicBuilder {
    * @return the signal
    */
   public Signal comment(Signal signal, String text) {
+    Objects.requireNonNull(text, "text");
     comments.put(own(signal).node(), Objects.requireNonNull(text, "text"));
     return signal;
   }
@@ -210,6 +215,7 @@ public final class CircuitBuilder extends LogicBuilder {
    * @throws IllegalArgumentException if it is no register, connected already, or of another width
    */
   public void drive(Signal register, Signal next) {
+    Objects.requireNonNull(next, "next");
     drive(register, next, Optional.empty());
   }
 
@@ -222,6 +228,7 @@ public final class CircuitBuilder extends LogicBuilder {
    * @throws IllegalArgumentException if it is no register, connected already, or of another width
    */
   public void drive(Signal register, Signal next, Signal enable) {
+    Objects.requireNonNull(next, "next");
     drive(register, next, Optional.of(enable));
   }
 
@@ -253,6 +260,7 @@ public final class CircuitBuilder extends LogicBuilder {
    * @throws IllegalArgumentException if the name is taken
    */
   public Memory memory(Memory memory) {
+    Objects.requireNonNull(memory, "memory");
     if (memories.stream().anyMatch(m -> m.name().equals(memory.name()))) {
       throw fault("a memory is given once", memory.name() + " again");
     }
@@ -269,6 +277,7 @@ public final class CircuitBuilder extends LogicBuilder {
    * @throws IllegalArgumentException if the memory is unknown or the address of another width
    */
   public Signal read(Memory memory, Signal address) {
+    Objects.requireNonNull(address, "address");
     checkMemory(memory, address);
     return memory.kind() == Memory.Kind.BLOCK
         ? add(new Node.RegisteredRead(memory, address, Optional.empty()))
@@ -285,6 +294,8 @@ public final class CircuitBuilder extends LogicBuilder {
    * @throws IllegalArgumentException if the memory is unknown or no block RAM, or a width is wrong
    */
   public Signal read(Memory memory, Signal address, Signal enable) {
+    Objects.requireNonNull(address, "address");
+    Objects.requireNonNull(enable, "enable");
     checkMemory(memory, address);
     checkBit("the read enable of " + memory.name(), enable, 1);
     if (memory.kind() != Memory.Kind.BLOCK) {
@@ -304,6 +315,9 @@ public final class CircuitBuilder extends LogicBuilder {
    *     or a width is wrong
    */
   public void write(Memory memory, Signal enable, Signal address, Signal data) {
+    Objects.requireNonNull(enable, "enable");
+    Objects.requireNonNull(address, "address");
+    Objects.requireNonNull(data, "data");
     write(memory, enable, address, data, Optional.empty());
   }
 
@@ -319,6 +333,9 @@ public final class CircuitBuilder extends LogicBuilder {
    *     kind, or a width is wrong
    */
   public void write(Memory memory, Signal enable, Signal address, Signal data, Signal clear) {
+    Objects.requireNonNull(enable, "enable");
+    Objects.requireNonNull(address, "address");
+    Objects.requireNonNull(data, "data");
     write(memory, enable, address, data, Optional.of(clear));
   }
 
@@ -403,6 +420,9 @@ public final class CircuitBuilder extends LogicBuilder {
    *     connected already or of another width
    */
   public void connect(String instance, String port, Signal signal) {
+    Objects.requireNonNull(instance, "instance");
+    Objects.requireNonNull(port, "port");
+    Objects.requireNonNull(signal, "signal");
     PlacedInstance block =
         placed.stream()
             .filter(i -> i.name().equals(instance))

@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.Objects;
 
 /** The combinational part of writing a circuit: each method adds a node and returns its output. */
-public abstract sealed class LogicBuilder permits CircuitBuilder {
+abstract sealed class LogicBuilder permits CircuitBuilder {
 
   /** The most inputs of one physical LUT. */
   public static final int MOST_LUT_INPUTS = 8;
@@ -201,6 +201,7 @@ public abstract sealed class LogicBuilder permits CircuitBuilder {
    * @return one bit
    */
   public final Signal reduce(Node.Operation operation, Signal source) {
+    Objects.requireNonNull(operation, "operation");
     own(source);
     return source.width() == 1 ? source : add(new Node.Reduce(operation, source));
   }
@@ -215,6 +216,7 @@ public abstract sealed class LogicBuilder permits CircuitBuilder {
    * @throws IllegalArgumentException if the width is smaller
    */
   public final Signal add(Signal left, Signal right, int width) {
+    Objects.requireNonNull(right, "right");
     return sum(false, left, right, width);
   }
 
@@ -228,6 +230,7 @@ public abstract sealed class LogicBuilder permits CircuitBuilder {
    * @throws IllegalArgumentException if the width is smaller
    */
   public final Signal subtract(Signal left, Signal right, int width) {
+    Objects.requireNonNull(right, "right");
     return sum(true, left, right, width);
   }
 
@@ -287,6 +290,8 @@ public abstract sealed class LogicBuilder permits CircuitBuilder {
    * @throws IllegalArgumentException if widths differ or {@code select} is wider than a bit
    */
   public final Signal mux(Signal select, Signal whenOne, Signal whenZero) {
+    Objects.requireNonNull(whenOne, "whenOne");
+    Objects.requireNonNull(whenZero, "whenZero");
     if (own(select).width() != 1) {
       throw fault("a multiplexer of two must be selected by one bit", select.width() + " bits");
     }
@@ -302,6 +307,7 @@ public abstract sealed class LogicBuilder permits CircuitBuilder {
    * @throws IllegalArgumentException if widths differ or the index is too narrow
    */
   public final Signal select(Signal index, List<Signal> choices) {
+    Objects.requireNonNull(index, "index");
     checkAlike("choices", choices);
     if (choices.size() == 1) {
       return choices.get(0);
@@ -323,6 +329,7 @@ public abstract sealed class LogicBuilder permits CircuitBuilder {
    * @throws IllegalArgumentException if the address has another width than the contents
    */
   public final Signal lookup(Signal address, Contents contents) {
+    Objects.requireNonNull(contents, "contents");
     return lookup(address, contents, false);
   }
 

@@ -2,6 +2,7 @@ package dev.lengthwise.circuit;
 
 import java.math.BigInteger;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.Stream;
 
@@ -181,6 +182,16 @@ public sealed interface Node {
    * @param width bits
    */
   record Input(String port, int width) implements Node {
+    /**
+     * Checks for null.
+     *
+     * @param port see Input
+     * @param width see Input
+     */
+    public Input {
+      Objects.requireNonNull(port, "port");
+    }
+
     @Override
     public List<Signal> operands() {
       return List.of();
@@ -199,6 +210,16 @@ public sealed interface Node {
    * @param width bits
    */
   record Constant(BigInteger value, int width) implements Node {
+    /**
+     * Checks for null.
+     *
+     * @param value see Constant
+     * @param width see Constant
+     */
+    public Constant {
+      Objects.requireNonNull(value, "value");
+    }
+
     @Override
     public List<Signal> operands() {
       return List.of();
@@ -218,6 +239,17 @@ public sealed interface Node {
    * @param width bits
    */
   record Slice(Signal source, int low, int width) implements Node {
+    /**
+     * Checks for null.
+     *
+     * @param source see Slice
+     * @param low see Slice
+     * @param width see Slice
+     */
+    public Slice {
+      Objects.requireNonNull(source, "source");
+    }
+
     @Override
     public List<Signal> operands() {
       return List.of(source);
@@ -235,6 +267,15 @@ public sealed interface Node {
    * @param parts the signals, the least significant first
    */
   record Concat(List<Signal> parts) implements Node {
+    /**
+     * Copies the list.
+     *
+     * @param parts see Concat
+     */
+    public Concat {
+      parts = List.copyOf(parts);
+    }
+
     @Override
     public int width() {
       return parts.stream().mapToInt(Signal::width).sum();
@@ -257,6 +298,15 @@ public sealed interface Node {
    * @param source the signal
    */
   record Not(Signal source) implements Node {
+    /**
+     * Checks for null.
+     *
+     * @param source see Not
+     */
+    public Not {
+      Objects.requireNonNull(source, "source");
+    }
+
     @Override
     public int width() {
       return source.width();
@@ -280,6 +330,17 @@ public sealed interface Node {
    * @param operands the signals
    */
   record Bitwise(Operation operation, List<Signal> operands) implements Node {
+    /**
+     * Copies the list and checks for null.
+     *
+     * @param operation see Bitwise
+     * @param operands see Bitwise
+     */
+    public Bitwise {
+      Objects.requireNonNull(operation, "operation");
+      operands = List.copyOf(operands);
+    }
+
     @Override
     public int width() {
       return operands.get(0).width();
@@ -298,6 +359,17 @@ public sealed interface Node {
    * @param source the signal
    */
   record Reduce(Operation operation, Signal source) implements Node {
+    /**
+     * Checks for null.
+     *
+     * @param operation see Reduce
+     * @param source see Reduce
+     */
+    public Reduce {
+      Objects.requireNonNull(operation, "operation");
+      Objects.requireNonNull(source, "source");
+    }
+
     @Override
     public int width() {
       return 1;
@@ -323,6 +395,19 @@ public sealed interface Node {
    * @param width bits, at least those of the wider operand
    */
   record Sum(boolean subtract, Signal left, Signal right, int width) implements Node {
+    /**
+     * Checks for null.
+     *
+     * @param subtract see Sum
+     * @param left see Sum
+     * @param right see Sum
+     * @param width see Sum
+     */
+    public Sum {
+      Objects.requireNonNull(left, "left");
+      Objects.requireNonNull(right, "right");
+    }
+
     @Override
     public List<Signal> operands() {
       return List.of(left, right);
@@ -342,6 +427,18 @@ public sealed interface Node {
    * @param right the second operand
    */
   record Compare(boolean equal, Signal left, Signal right) implements Node {
+    /**
+     * Checks for null.
+     *
+     * @param equal see Compare
+     * @param left see Compare
+     * @param right see Compare
+     */
+    public Compare {
+      Objects.requireNonNull(left, "left");
+      Objects.requireNonNull(right, "right");
+    }
+
     @Override
     public int width() {
       return 1;
@@ -365,6 +462,17 @@ public sealed interface Node {
    * @param choices two or more signals of one width
    */
   record Select(Signal index, List<Signal> choices) implements Node {
+    /**
+     * Copies the list and checks for null.
+     *
+     * @param index see Select
+     * @param choices see Select
+     */
+    public Select {
+      Objects.requireNonNull(index, "index");
+      choices = List.copyOf(choices);
+    }
+
     @Override
     public int width() {
       return choices.get(0).width();
@@ -390,6 +498,18 @@ public sealed interface Node {
    *     keeps
    */
   record Lookup(Signal address, Contents contents, boolean lut) implements Node {
+    /**
+     * Checks for null.
+     *
+     * @param address see Lookup
+     * @param contents see Lookup
+     * @param lut see Lookup
+     */
+    public Lookup {
+      Objects.requireNonNull(address, "address");
+      Objects.requireNonNull(contents, "contents");
+    }
+
     @Override
     public int width() {
       return contents.dataBits();
@@ -414,6 +534,18 @@ public sealed interface Node {
    * @param resetValue its value after reset; empty for data that a reset leaves as it is
    */
   record Register(String name, int width, Optional<BigInteger> resetValue) implements Node {
+    /**
+     * Checks for null.
+     *
+     * @param name see Register
+     * @param width see Register
+     * @param resetValue see Register
+     */
+    public Register {
+      Objects.requireNonNull(name, "name");
+      Objects.requireNonNull(resetValue, "resetValue");
+    }
+
     @Override
     public List<Signal> operands() {
       return List.of();
@@ -432,6 +564,17 @@ public sealed interface Node {
    * @param address the address
    */
   record DirectRead(Memory memory, Signal address) implements Node {
+    /**
+     * Checks for null.
+     *
+     * @param memory see DirectRead
+     * @param address see DirectRead
+     */
+    public DirectRead {
+      Objects.requireNonNull(memory, "memory");
+      Objects.requireNonNull(address, "address");
+    }
+
     @Override
     public int width() {
       return memory.width();
@@ -456,6 +599,19 @@ public sealed interface Node {
    * @param enable one bit, or empty for always
    */
   record RegisteredRead(Memory memory, Signal address, Optional<Signal> enable) implements Node {
+    /**
+     * Checks for null.
+     *
+     * @param memory see RegisteredRead
+     * @param address see RegisteredRead
+     * @param enable see RegisteredRead
+     */
+    public RegisteredRead {
+      Objects.requireNonNull(memory, "memory");
+      Objects.requireNonNull(address, "address");
+      Objects.requireNonNull(enable, "enable");
+    }
+
     @Override
     public int width() {
       return memory.width();
@@ -482,6 +638,19 @@ public sealed interface Node {
    *     cycle
    */
   record InstanceOutput(int instance, String port, int width, List<Signal> inputs) implements Node {
+    /**
+     * Copies the list and checks for null.
+     *
+     * @param instance see InstanceOutput
+     * @param port see InstanceOutput
+     * @param width see InstanceOutput
+     * @param inputs see InstanceOutput
+     */
+    public InstanceOutput {
+      Objects.requireNonNull(port, "port");
+      inputs = List.copyOf(inputs);
+    }
+
     @Override
     public List<Signal> operands() {
       return inputs;
@@ -501,6 +670,7 @@ public sealed interface Node {
    * @throws IllegalArgumentException if it is not in [1, {@value #MOST_WIDTH}]
    */
   static void checkWidth(String subject, int width) {
+    Objects.requireNonNull(subject, "subject");
     if (width < 1 || width > MOST_WIDTH) {
       throw new IllegalArgumentException(
           subject + ": the width must be in [1, " + MOST_WIDTH + "] bits, found " + width);

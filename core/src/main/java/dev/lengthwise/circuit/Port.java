@@ -63,6 +63,7 @@ public record Port(String name, Direction direction, int width, String doc, Stri
    * @return the key
    */
   public static String keyOfUser(String name) {
+    Objects.requireNonNull(name, "name");
     return USER + name;
   }
 

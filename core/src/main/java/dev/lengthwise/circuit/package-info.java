@@ -1,5 +1,5 @@
 /**
- * The small hardware graph that every back end prints, and its simulator.
+ * The small hardware graph that every back end prints.
  *
  * <p>A {@link dev.lengthwise.circuit.Circuit} is one block: ports, nodes and the signals that drive
  * its outputs. Nodes are values of the sealed type {@link dev.lengthwise.circuit.Node}; a signal is

@@ -384,4 +384,104 @@ public final class DeviceProfile {
       return new DeviceProfile(this);
     }
   }
+
+  /**
+   * One configuration of a RAM block.
+   *
+   * @param depth the words, a power of two
+   * @param width the data bits of a word, in [1, 1024]
+   * @param spareBits further bits of a word, made for parity and free for any use, in [0, 128]
+   */
+  public record RamShape(int depth, int width, int spareBits) {
+
+    /**
+     * Checks the ranges.
+     *
+     * @param depth see RamShape
+     * @param width see RamShape
+     * @param spareBits see RamShape
+     */
+    public RamShape {
+      if (depth < 1 || Integer.bitCount(depth) != 1) {
+        throw new IllegalArgumentException(
+            "ram shape: the depth must be a power of two, found " + depth);
+      }
+      if (width < 1 || width > 1024) {
+        throw new IllegalArgumentException(
+            "ram shape: the width must be in [1, 1024], found " + width);
+      }
+      if (spareBits < 0 || spareBits > 128) {
+        throw new IllegalArgumentException(
+            "ram shape: the spare bits must be in [0, 128], found " + spareBits);
+      }
+    }
+
+    /**
+     * Returns all bits of the block.
+     *
+     * @return depth times (width + spare bits)
+     */
+    public long bits() {
+      return (long) depth * (width + spareBits);
+    }
+
+    /** Returns the shape as {@code "512 x 32+4"}. */
+    @Override
+    public String toString() {
+      return spareBits == 0
+          ? String.format(Locale.ROOT, "%d x %d", depth, width)
+          : String.format(Locale.ROOT, "%d x %d+%d", depth, width, spareBits);
+    }
+  }
+
+  /**
+   * A delay between a fast and a slow case.
+   *
+   * @param fastest in nanoseconds, at least 0
+   * @param slowest in nanoseconds, at least {@code fastest}
+   */
+  public record DelayRange(double fastest, double slowest) {
+
+    /**
+     * Checks the order.
+     *
+     * @param fastest see DelayRange
+     * @param slowest see DelayRange
+     */
+    public DelayRange {
+      if (!(fastest >= 0 && slowest >= fastest && slowest < 1e6)) {
+        throw new IllegalArgumentException(
+            String.format(
+                Locale.ROOT,
+                "delay range: must be 0 <= fastest <= slowest < 1e6 ns, found %s and %s",
+                fastest,
+                slowest));
+      }
+    }
+
+    /**
+     * Returns this delay some times in a row.
+     *
+     * @param count how often, at least 0
+     * @return the sum
+     * @throws IllegalArgumentException if {@code count} is negative
+     */
+    public DelayRange times(int count) {
+      if (count < 0) {
+        throw new IllegalArgumentException(
+            "delay range: a count must be at least 0, found " + count);
+      }
+      return new DelayRange(fastest * count, slowest * count);
+    }
+
+    /**
+     * Returns this delay and another in a row.
+     *
+     * @param other the other delay
+     * @return the sum
+     */
+    public DelayRange plus(DelayRange other) {
+      return new DelayRange(fastest + other.fastest, slowest + other.slowest);
+    }
+  }
 }

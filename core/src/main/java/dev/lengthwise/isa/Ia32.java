@@ -23,10 +23,11 @@ import java.util.Set;
  * <p>WAIT (9B) is an instruction of its own, of one byte; disassemblers and assemblers join it with
  * an x87 instruction behind it (FSTCW is WAIT and FNSTCW).
  *
- * <p>What other manuals, and later ones, define besides is switched on by {@link #with}: EVEX-coded
- * forms, XOP-coded ones and the others that {@link Ia32Extension} lists. One of them gives defined
- * bytes another length: 66 or F2 with 0F 78 and a register operand is VMREAD with a prefix that it
- * does not allow, but EXTRQ or INSERTQ with two more bytes under {@link Ia32Extension#SSE4A}.
+ * <p>What other manuals, and later ones, define besides is switched on by {@link #instructionSet}:
+ * EVEX-coded forms, XOP-coded ones and the others that {@link Ia32Extension} lists. One of them
+ * gives defined bytes another length: 66 or F2 with 0F 78 and a register operand is VMREAD with a
+ * prefix that it does not allow, but EXTRQ or INSERTQ with two more bytes under {@link
+ * Ia32Extension#SSE4A}.
  *
  * <p>Not described under any of them: what is for 64-bit mode only; aliases that no manual lists
  * (D6, F6 /1, C0 /6 and some x87 forms); what only older processors had, such as moves to and from
@@ -70,21 +71,13 @@ public final class Ia32 {
   private Ia32() {}
 
   /**
-   * Returns the description without extensions.
-   *
-   * @return maps, prefixes and the limit of {@value #LONGEST} bytes
-   */
-  public static InstructionSet instructionSet() {
-    return with();
-  }
-
-  /**
    * Returns the description with extensions, which do not exclude each other.
    *
-   * @param extensions what is described beyond {@link #instructionSet()}, in any order
+   * @param extensions what is described beyond the architecture itself, in any order; none at all
+   *     for the architecture alone
    * @return maps, prefixes and the limit of {@value #LONGEST} bytes
    */
-  public static InstructionSet with(Ia32Extension... extensions) {
+  public static InstructionSet instructionSet(Ia32Extension... extensions) {
     Set<Ia32Extension> on = Set.copyOf(Arrays.asList(extensions));
     return InstructionSet.of(table(on), prefixes(on), LONGEST);
   }

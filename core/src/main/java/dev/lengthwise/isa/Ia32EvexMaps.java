@@ -7,8 +7,8 @@ import static dev.lengthwise.isa.ModRmForms.either;
 import static dev.lengthwise.isa.ModRmForms.indexed;
 
 import dev.lengthwise.table.LengthTable;
-import dev.lengthwise.table.NextByteRows;
 import dev.lengthwise.table.OpcodeMap;
+import dev.lengthwise.table.RowStep;
 
 /**
  * The maps behind an EVEX prefix ({@link Ia32Extension#EVEX}).
@@ -43,7 +43,7 @@ final class Ia32EvexMaps {
   /**
    * Writes the cases of BOUND's second byte that make it a prefix: a register operand, bit 3 clear.
    */
-  static void escapes(NextByteRows next) {
+  static void escapes(RowStep.NextByteRows next) {
     next.when("11xx_0001").escape(EVEX_0F, PAYLOAD);
     next.when("11xx_0010").escape(EVEX_0F38, PAYLOAD);
     next.when("11xx_0011").escape(EVEX_0F3A, PAYLOAD);

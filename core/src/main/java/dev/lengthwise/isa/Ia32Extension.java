@@ -2,7 +2,7 @@ package dev.lengthwise.isa;
 
 /**
  * Instructions beyond the maps that {@link Ia32} describes by itself, to be switched on with {@link
- * Ia32#with}.
+ * Ia32#instructionSet}.
  *
  * <p>Each names its published source, by title and number, from memory. "Application programming
  * manual" is the <i>AMD64 Architecture Programmer's Manual</i>, of which volume 3 is number 24594,

@@ -1,9 +1,9 @@
 package dev.lengthwise.isa;
 
 import dev.lengthwise.table.ModeCondition;
-import dev.lengthwise.table.NextByteRows;
 import dev.lengthwise.table.OpcodeMap;
 import dev.lengthwise.table.OperandSpecifier;
+import dev.lengthwise.table.RowStep;
 import java.util.function.Consumer;
 
 /**
@@ -153,13 +153,13 @@ final class Ia32Rows {
   }
 
   /** Writes opcodes whose rows depend on the ModR/M byte; bytes without a case are undefined. */
-  Ia32Rows cases(int from, int to, Consumer<NextByteRows> cases) {
+  Ia32Rows cases(int from, int to, Consumer<RowStep.NextByteRows> cases) {
     map.rows(from, to).byNextByte(next -> cases.andThen(n -> n.others().undefined()).accept(next));
     return this;
   }
 
   /** Writes cases with a ModR/M byte and an immediate of fixed size. */
-  void cases(NextByteRows next, ModRmForms forms, int immediate) {
+  void cases(RowStep.NextByteRows next, ModRmForms forms, int immediate) {
     for (String pattern : forms.patterns()) {
       next.when(pattern).bytes(opcodeBytes + 1 + immediate).specifier(MODRM);
     }
@@ -169,7 +169,7 @@ final class Ia32Rows {
    * Writes the cases of 0F 78: VMREAD, or with a register operand behind 66 or F2 EXTRQ or INSERTQ,
    * which have two immediate bytes.
    */
-  void fieldCases(NextByteRows next) {
+  void fieldCases(RowStep.NextByteRows next) {
     cases(next, ModRmForms.MEMORY, 0);
     for (String pattern : ModRmForms.REGISTER.patterns()) {
       next.when(pattern).bytes(opcodeBytes + 1).grows(Ia32.FIELD_PREFIX, 2);
@@ -177,7 +177,7 @@ final class Ia32Rows {
   }
 
   /** Writes cases with a ModR/M byte and an immediate of the operand size. */
-  void sizedCases(NextByteRows next, ModRmForms forms) {
+  void sizedCases(RowStep.NextByteRows next, ModRmForms forms) {
     for (String pattern : forms.patterns()) {
       next.when(pattern).bytes(opcodeBytes + 3).grows(Ia32.OPERAND32, 2).specifier(MODRM);
     }

@@ -4,8 +4,8 @@ import static dev.lengthwise.isa.ModRmForms.either;
 import static dev.lengthwise.isa.ModRmForms.register;
 
 import dev.lengthwise.table.LengthTable;
-import dev.lengthwise.table.NextByteRows;
 import dev.lengthwise.table.OpcodeMap;
+import dev.lengthwise.table.RowStep;
 
 /** The maps behind an XOP prefix ({@link Ia32Extension#XOP}). */
 final class Ia32XopMaps {
@@ -30,7 +30,7 @@ final class Ia32XopMaps {
    * Writes the cases of POP's second byte that make it a prefix. Bits 4-0 choose the map, from 8
    * on, so that the reg field is never the 0 of POP; bits 7-5 have no meaning in this code.
    */
-  static void escapes(NextByteRows next) {
+  static void escapes(RowStep.NextByteRows next) {
     next.when("xxx0_1000").escape(XOP_8, 2);
     next.when("xxx0_1001").escape(XOP_9, 2);
     next.when("xxx0_1010").escape(XOP_A, 2);

@@ -73,7 +73,7 @@ final class LaneLadder {
   private Predecoder lane(
       String rung, PrefixTreatment prefixes, SpecifierDepth depth, boolean furtherMaps) {
     Predecoder.Builder lane =
-        Predecoder.of(set)
+        Predecoder.builder(set)
             .name(set.table().name() + "_" + rung)
             .prefixes(prefixes)
             .depth(readsOn ? depth : SpecifierDepth.EVERYTHING)

@@ -1,11 +1,12 @@
 package dev.lengthwise.isa;
 
+import dev.lengthwise.cancel.CancelledException;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.table.InstructionSet;
-import dev.lengthwise.work.CancelledException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Map;
 import java.util.ServiceConfigurationError;
 import java.util.ServiceLoader;
@@ -134,6 +135,7 @@ public final class NamedSet {
    *     name, or none
    */
   public List<Predecoder> lanes(UndefinedRows undefined) {
+    Objects.requireNonNull(undefined, "undefined rows");
     List<Predecoder> lanes =
         asked(provider, "its lanes", () -> List.copyOf(provider.lanes(undefined)));
     List<String> names = lanes.stream().map(lane -> own(lane).name()).toList();

@@ -64,7 +64,7 @@ public interface SetProvider {
    * @return a lane of this set, one that handles all it can if not said otherwise
    */
   default Predecoder lane() {
-    return Predecoder.of(instructionSet()).build();
+    return Predecoder.builder(instructionSet()).build();
   }
 
   /**

@@ -1,5 +1,6 @@
 package dev.lengthwise.lane;
 
+import dev.lengthwise.cancel.CancelledException;
 import dev.lengthwise.lane.encode.EncodingConstraints;
 import dev.lengthwise.lane.encode.LaneAssembly;
 import dev.lengthwise.lane.encode.LengthEncoding;
@@ -12,7 +13,6 @@ import dev.lengthwise.lane.network.LaneShrink;
 import dev.lengthwise.logic.Effort;
 import dev.lengthwise.logic.exact.Wiring;
 import dev.lengthwise.logic.map.MapperSettings;
-import dev.lengthwise.work.CancelledException;
 import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -197,8 +197,9 @@ public final class LaneMapper {
   /** Returns a code that no specifier uses all of. */
   private SpecifierEncoding spareCode(int late) {
     SpecifierEncoding.Search search = new SpecifierEncoding.Search(shape, structureInputs, late);
+    var spareLimits = new SpecifierEncoding.Limits(1, settings.seed(), 1000, 100);
     for (int bits = search.leastBits(); bits <= search.leastBits() + 1; bits++) {
-      List<SpecifierEncoding> found = search.find(bits, true, 1, settings.seed(), 1000, 100);
+      List<SpecifierEncoding> found = search.find(bits, true, spareLimits);
       if (!found.isEmpty()) {
         return found.get(0);
       }
@@ -239,10 +240,10 @@ public final class LaneMapper {
       return Collections.singletonList(null);
     }
     SpecifierEncoding.Search search = new SpecifierEncoding.Search(shape, structureInputs, late);
+    var limits = new SpecifierEncoding.Limits(MOST_SPECIFIER_CODES, settings.seed(), 2000, 1500);
     for (int bits = search.leastBits(); bits <= 6; bits++) {
       for (boolean spare : new boolean[] {true, false}) {
-        List<SpecifierEncoding> found =
-            search.find(bits, spare, MOST_SPECIFIER_CODES, settings.seed(), 2000, 1500);
+        List<SpecifierEncoding> found = search.find(bits, spare, limits);
         if (!found.isEmpty()) {
           return found;
         }

@@ -1,6 +1,6 @@
 /**
  * A lane as a network of LUTs: what {@code realize} calls for the style LUT_NETWORK, with a {@link
- * dev.lengthwise.predecode.LaneTable} and {@code MapperSettings}.
+ * dev.lengthwise.predecode.row.LaneTable} and {@code MapperSettings}.
  *
  * <p>{@link dev.lengthwise.lane.function.LaneFunctions} turns the table into a {@code
  * LaneFunction}; {@link dev.lengthwise.lane.LaneMapper}, where to start reading, chooses codes

@@ -76,6 +76,9 @@ public record LaneArray(
    * @throws DescriptionException if parts contradict each other
    */
   public LaneArray {
+    Objects.requireNonNull(end, "end");
+    Objects.requireNonNull(marking, "marking");
+    Objects.requireNonNull(cuts, "cuts");
     HdlName.require("lane array", name);
     checkWindow(lane, windowBytes);
     Objects.requireNonNull(end, "end");
@@ -139,8 +142,17 @@ public record LaneArray(
    * @return a builder
    * @throws IllegalArgumentException if the window is out of range
    */
-  public static Builder of(Predecoder lane, int windowBytes) {
+  public static Builder builder(Predecoder lane, int windowBytes) {
     return new Builder(Objects.requireNonNull(lane, "lane"), windowBytes);
+  }
+
+  /**
+   * Starts a copy; what is not given again stays as it is.
+   *
+   * @return a builder
+   */
+  public Builder toBuilder() {
+    return new Builder(this);
   }
 
   /**
@@ -286,12 +298,21 @@ public record LaneArray(
     private final Predecoder lane;
     private final int windowBytes;
     private final Map<String, Object> given = new LinkedHashMap<>();
+    private final Map<String, Object> kept = new LinkedHashMap<>();
     private final Set<PipelineCut> cuts = EnumSet.noneOf(PipelineCut.class);
 
     private Builder(Predecoder lane, int windowBytes) {
       this.lane = lane;
       this.windowBytes = windowBytes;
       checkWindow(lane, windowBytes);
+    }
+
+    private Builder(LaneArray array) {
+      this(array.lane, array.windowBytes);
+      kept.put("name", array.name);
+      kept.put("end", array.end);
+      kept.put("marking", array.marking);
+      cuts.addAll(array.cuts);
     }
 
     /**
@@ -351,12 +372,14 @@ public record LaneArray(
      * @throws DescriptionException if parts contradict each other
      */
     public LaneArray build() {
+      Map<String, Object> set = new LinkedHashMap<>(kept);
+      set.putAll(given);
       return new LaneArray(
-          (String) given.getOrDefault("name", lane.instructionSet().table().name() + "_lanes"),
+          (String) set.getOrDefault("name", lane.instructionSet().table().name() + "_lanes"),
           lane,
           windowBytes,
-          (WindowEnd) given.getOrDefault("end", WindowEnd.NEXT_BYTES),
-          (Marking) given.getOrDefault("marking", Marking.fullRipple()),
+          (WindowEnd) set.getOrDefault("end", WindowEnd.NEXT_BYTES),
+          (Marking) set.getOrDefault("marking", Marking.fullRipple()),
           cuts);
     }
 

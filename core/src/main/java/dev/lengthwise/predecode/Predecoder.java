@@ -118,8 +118,17 @@ public record Predecoder(
    * @param instructionSet the full description
    * @return a builder
    */
-  public static Builder of(InstructionSet instructionSet) {
+  public static Builder builder(InstructionSet instructionSet) {
     return new Builder(Objects.requireNonNull(instructionSet, "instructionSet"));
+  }
+
+  /**
+   * Starts a copy; what is not given again stays as it is.
+   *
+   * @return a builder
+   */
+  public Builder toBuilder() {
+    return new Builder(this);
   }
 
   /**
@@ -130,6 +139,7 @@ public record Predecoder(
    * @return true if it was left out
    */
   public boolean leavesOut(String map, int code) {
+    Objects.requireNonNull(map, "map");
     return leftOut.stream()
         .anyMatch(rows -> rows.map().equals(map) && rows.from() <= code && code <= rows.to());
   }
@@ -160,12 +170,25 @@ public record Predecoder(
     private final InstructionSet instructionSet;
     private final LaneChecks checks;
     private final Map<String, Object> given = new LinkedHashMap<>();
+    private final Map<String, Object> kept = new LinkedHashMap<>();
+    private final SortedMap<Integer, PrefixTreatment> keptTreatments = new TreeMap<>();
     private final SortedMap<Integer, PrefixTreatment> treatments = new TreeMap<>();
     private final List<LeftOut> leftOut = new ArrayList<>();
 
     private Builder(InstructionSet instructionSet) {
       this.instructionSet = instructionSet;
       this.checks = new LaneChecks(instructionSet);
+    }
+
+    private Builder(Predecoder lane) {
+      this(lane.instructionSet);
+      kept.put("name", lane.name);
+      kept.put("lookahead", lane.lookahead);
+      kept.put("longest", lane.longest);
+      kept.put("depth", lane.depth);
+      kept.put("undefined rows", lane.undefinedRows);
+      keptTreatments.putAll(lane.prefixes);
+      leftOut.addAll(lane.leftOut);
     }
 
     /**
@@ -247,6 +270,7 @@ public record Predecoder(
      * @throws IllegalStateException if given before
      */
     public Builder prefix(int code, PrefixTreatment treatment) {
+      Objects.requireNonNull(treatment, "treatment");
       if (instructionSet.prefixes().prefix(code).isEmpty()) {
         throw new IllegalArgumentException(
             String.format(
@@ -301,25 +325,33 @@ public record Predecoder(
      * @throws IllegalStateException if nothing is defined and undefined rows may say anything
      */
     public Predecoder build() {
-      PrefixTreatment common =
-          (PrefixTreatment) given.getOrDefault("prefixes", PrefixTreatment.ONE_UNIT_EACH);
-      SortedMap<Integer, PrefixTreatment> all = new TreeMap<>();
-      instructionSet
-          .prefixes()
-          .prefixes()
-          .keySet()
-          .forEach(code -> all.put(code, treatments.getOrDefault(code, common)));
+      Map<String, Object> set = new LinkedHashMap<>(kept);
+      set.putAll(given);
+      SortedMap<Integer, PrefixTreatment> all = allTreatments();
       Predecoder widest =
           new Predecoder(
-              (String) given.getOrDefault("name", instructionSet.table().name() + "_lane"),
+              (String) set.getOrDefault("name", instructionSet.table().name() + "_lane"),
               instructionSet,
-              (Integer) given.getOrDefault("lookahead", MOST_LOOKAHEAD),
-              given.containsKey("longest") ? (Integer) given.get("longest") : longestUseful(all),
-              (SpecifierDepth) given.getOrDefault("depth", SpecifierDepth.EVERYTHING),
+              (Integer) set.getOrDefault("lookahead", MOST_LOOKAHEAD),
+              set.containsKey("longest") ? (Integer) set.get("longest") : longestUseful(all),
+              (SpecifierDepth) set.getOrDefault("depth", SpecifierDepth.EVERYTHING),
               all,
-              (UndefinedRows) given.getOrDefault("undefined rows", UndefinedRows.NOT_HANDLED),
+              (UndefinedRows) set.getOrDefault("undefined rows", UndefinedRows.NOT_HANDLED),
               leftOut);
-      return given.containsKey("lookahead") ? widest : widest.withLookaheadAsRead();
+      return set.containsKey("lookahead") ? widest : widest.withLookaheadAsRead();
+    }
+
+    private SortedMap<Integer, PrefixTreatment> allTreatments() {
+      SortedMap<Integer, PrefixTreatment> all = new TreeMap<>();
+      PrefixTreatment common = (PrefixTreatment) given.get("prefixes");
+      for (int code : instructionSet.prefixes().prefixes().keySet()) {
+        PrefixTreatment other =
+            common == null
+                ? keptTreatments.getOrDefault(code, PrefixTreatment.ONE_UNIT_EACH)
+                : common;
+        all.put(code, treatments.getOrDefault(code, other));
+      }
+      return all;
     }
 
     /**

@@ -49,7 +49,7 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
                   part(design, instance.name()),
                   part ->
                       cost(block.name(), GateCover.of(block, device.lutInputs()), device, false));
-      blocks.add(known.named(block.name()));
+      blocks.add(known.withName(block.name()));
     }
     LutNetwork whole = GateCover.of(design.circuit(), device.lutInputs());
     blocks.add(cost(design.name(), whole, device, false));

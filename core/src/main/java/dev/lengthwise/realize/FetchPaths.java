@@ -6,7 +6,6 @@ import dev.lengthwise.cache.TagPlace;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.Port;
 import dev.lengthwise.device.DeviceProfile;
-import dev.lengthwise.device.RamShape;
 import dev.lengthwise.logic.decompose.CutMapper;
 import dev.lengthwise.predecode.PipelineCut;
 import dev.lengthwise.realize.cost.FetchPath;
@@ -165,7 +164,7 @@ final class FetchPaths {
   private int ramLevels() {
     int rows =
         device.distributedRams().stream()
-            .mapToInt(RamShape::depth)
+            .mapToInt(DeviceProfile.RamShape::depth)
             .max()
             .orElse(1 << device.lutInputs());
     int joined = device.lutInputs() >= 6 ? 4 : 2;

@@ -86,6 +86,7 @@ public final class OutputTree {
    * @throws UncheckedIOException if a file cannot be written; all files are as they were
    */
   public List<Path> write(Design design) {
+    Objects.requireNonNull(design, "design");
     Map<String, String> texts = new LinkedHashMap<>();
     for (DesignOutput output : outputs) {
       for (OutputFile file : output.files(design)) {

@@ -4,7 +4,7 @@ import dev.lengthwise.cache.RamFit;
 import dev.lengthwise.cache.RamOption;
 import dev.lengthwise.cache.RamUse;
 import dev.lengthwise.circuit.OutputFile;
-import dev.lengthwise.device.RamShape;
+import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.file.CsvFields;
 import java.util.ArrayList;
 import java.util.List;
@@ -73,7 +73,7 @@ public record RamFitTable(List<RamFit> fits) implements Report {
         chosen,
         option.layout().label(),
         use.medium().label(),
-        use.shape().map(RamShape::toString).orElse(""),
+        use.shape().map(DeviceProfile.RamShape::toString).orElse(""),
         option.own().copies(),
         option.own().rows(),
         option.own().width(),

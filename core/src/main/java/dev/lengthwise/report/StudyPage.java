@@ -2,8 +2,6 @@ package dev.lengthwise.report;
 
 import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.study.accuracy.Accuracy;
-import dev.lengthwise.study.accuracy.LossCause;
-import dev.lengthwise.study.fetch.SlotUse;
 import dev.lengthwise.study.fetch.Throughput;
 import dev.lengthwise.study.sweep.ParetoFront;
 import dev.lengthwise.study.sweep.StudyRow;
@@ -14,6 +12,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 
@@ -61,7 +60,22 @@ public record StudyPage(
    * @param throughput where the cycles go; empty if the stream has no order
    */
   public record Detail(
-      String design, String stream, Accuracy accuracy, Optional<Throughput> throughput) {}
+      String design, String stream, Accuracy accuracy, Optional<Throughput> throughput) {
+    /**
+     * Checks for null.
+     *
+     * @param design see Detail
+     * @param stream see Detail
+     * @param accuracy see Detail
+     * @param throughput see Detail
+     */
+    public Detail {
+      Objects.requireNonNull(design, "design");
+      Objects.requireNonNull(stream, "stream");
+      Objects.requireNonNull(accuracy, "accuracy");
+      Objects.requireNonNull(throughput, "throughput");
+    }
+  }
 
   /**
    * A lane that a search found or one that it is compared with, on a stream.
@@ -72,7 +86,21 @@ public record StudyPage(
    * @param levels its levels
    * @param exactShare the share it is exact for, in [0, 1]
    */
-  public record Advised(String stream, String lane, int luts, int levels, double exactShare) {}
+  public record Advised(String stream, String lane, int luts, int levels, double exactShare) {
+    /**
+     * Checks for null.
+     *
+     * @param stream see Advised
+     * @param lane see Advised
+     * @param luts see Advised
+     * @param levels see Advised
+     * @param exactShare see Advised
+     */
+    public Advised {
+      Objects.requireNonNull(stream, "stream");
+      Objects.requireNonNull(lane, "lane");
+    }
+  }
 
   /**
    * Copies the lists.
@@ -84,6 +112,7 @@ public record StudyPage(
    * @throws IllegalArgumentException if there are more than {@value #MOST_ROWS} rows or details
    */
   public StudyPage {
+    Objects.requireNonNull(title, "title");
     rows = List.copyOf(rows);
     details = List.copyOf(details);
     int most = Math.max(rows.size(), Math.max(details.size(), advised.size()));
@@ -158,8 +187,10 @@ public record StudyPage(
   }
 
   private static void details(String stream, List<Detail> known, StringBuilder page) {
-    List<String> uses = Arrays.stream(SlotUse.values()).map(use -> words(use.label())).toList();
-    List<String> causes = Arrays.stream(LossCause.values()).map(c -> words(c.name())).toList();
+    List<String> uses =
+        Arrays.stream(Throughput.SlotUse.values()).map(use -> words(use.label())).toList();
+    List<String> causes =
+        Arrays.stream(Accuracy.LossCause.values()).map(c -> words(c.name())).toList();
     StackPicture cycles = new StackPicture(stream + ", cycles", uses, 1, 3, "");
     StackPicture losses = new StackPicture(stream + ", losses", causes, 100, 2, "%");
     boolean ran = false;
@@ -169,7 +200,7 @@ public record StudyPage(
       judged = true;
       losses.bar(
           detail.design(),
-          Arrays.stream(LossCause.values())
+          Arrays.stream(Accuracy.LossCause.values())
               .map(cause -> detail.accuracy().lost(cause) / executed)
               .toList());
       if (detail.throughput().isPresent()) {
@@ -177,7 +208,7 @@ public record StudyPage(
         ran = true;
         cycles.bar(
             detail.design(),
-            Arrays.stream(SlotUse.values())
+            Arrays.stream(Throughput.SlotUse.values())
                 .map(use -> found.cycles(use) / Math.max(1, found.instructions()))
                 .toList());
       }
@@ -203,7 +234,7 @@ public record StudyPage(
   }
 
   private static String table(List<StudyRow> rows) {
-    Set<StudyRow> front = new HashSet<>(ParetoFront.of(rows));
+    Set<StudyRow> front = new HashSet<>(ParetoFront.among(rows));
     List<List<Object>> cells = new ArrayList<>();
     for (StudyRow row : rows) {
       cells.add(

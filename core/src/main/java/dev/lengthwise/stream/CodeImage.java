@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.OptionalInt;
 
@@ -16,17 +17,17 @@ public final class CodeImage {
   /** The most bytes of code of an image, so that a broken file cannot fill memory. */
   public static final int MOST_BYTES = 1 << 28;
 
-  private final List<CodeSection> sections;
-  private final List<CodeSection> byAddress;
-  private final List<CodeSymbol> symbols;
+  private final List<Section> sections;
+  private final List<Section> byAddress;
+  private final List<Symbol> symbols;
   private final OptionalInt machine;
 
-  private CodeImage(List<CodeSection> sections, List<CodeSymbol> symbols, OptionalInt machine) {
+  private CodeImage(List<Section> sections, List<Symbol> symbols, OptionalInt machine) {
     this.machine = machine;
     this.sections = List.copyOf(sections);
-    List<CodeSection> sorted =
+    List<Section> sorted =
         new ArrayList<>(sections.stream().filter(section -> section.size() > 0).toList());
-    sorted.sort(Comparator.comparing(CodeSection::address, Long::compareUnsigned));
+    sorted.sort(Comparator.comparing(Section::address, Long::compareUnsigned));
     this.byAddress = List.copyOf(sorted);
     this.symbols = List.copyOf(symbols);
     for (int i = 1; i < byAddress.size(); i++) {
@@ -48,12 +49,12 @@ public final class CodeImage {
    * @return the image, without symbols
    * @throws IllegalArgumentException if addresses overlap
    */
-  public static CodeImage of(List<CodeSection> sections) {
+  public static CodeImage of(List<Section> sections) {
     return new CodeImage(sections, List.of(), OptionalInt.empty());
   }
 
   /** Returns an image of the sections, symbols and machine of an ELF file. */
-  static CodeImage of(List<CodeSection> sections, List<CodeSymbol> symbols, OptionalInt machine) {
+  static CodeImage of(List<Section> sections, List<Symbol> symbols, OptionalInt machine) {
     return new CodeImage(sections, symbols, machine);
   }
 
@@ -83,6 +84,8 @@ public final class CodeImage {
    * @throws IOException as {@link #read(Path)}
    */
   public static CodeImage read(InputStream in, String name) throws IOException {
+    Objects.requireNonNull(in, "in");
+    Objects.requireNonNull(name, "name");
     return read(ImageBytes.of(in, name));
   }
 
@@ -134,7 +137,7 @@ public final class CodeImage {
               bytes.size()));
     }
     byte[] code = bytes.read(0, (int) bytes.size(), "the code");
-    return of(List.of(new CodeSection("raw", base, code)));
+    return of(List.of(new Section("raw", base, code)));
   }
 
   /**
@@ -142,7 +145,7 @@ public final class CodeImage {
    *
    * @return in the order of the file
    */
-  public List<CodeSection> sections() {
+  public List<Section> sections() {
     return sections;
   }
 
@@ -161,7 +164,7 @@ public final class CodeImage {
    * @return the sum over all sections
    */
   public long size() {
-    return sections.stream().mapToLong(CodeSection::size).sum();
+    return sections.stream().mapToLong(Section::size).sum();
   }
 
   /**
@@ -169,7 +172,7 @@ public final class CodeImage {
    *
    * @return sorted by address, then by name
    */
-  public List<CodeSymbol> symbols() {
+  public List<Symbol> symbols() {
     return symbols;
   }
 
@@ -212,5 +215,117 @@ public final class CodeImage {
   public String toString() {
     return String.format(
         Locale.ROOT, "%d sections, %d bytes, %d symbols", sections.size(), size(), symbols.size());
+  }
+
+  /**
+   * A function that a file names.
+   *
+   * @param name its name; bytes that are not printable ASCII are shown as question marks
+   * @param address the address of its first byte
+   * @param size its bytes; 0 if the file does not say
+   */
+  public record Symbol(String name, long address, long size) {
+
+    /**
+     * Checks for null.
+     *
+     * @param name see Symbol
+     * @param address see Symbol
+     * @param size see Symbol
+     */
+    public Symbol {
+      Objects.requireNonNull(name, "name");
+    }
+  }
+
+  /** A run of code at an address. Immutable. */
+  public static final class Section {
+
+    private final String name;
+    private final long address;
+    private final byte[] code;
+
+    /** Takes an array that nobody else keeps. */
+    Section(String name, long address, byte[] code) {
+      this.name = Objects.requireNonNull(name, "name");
+      this.address = address;
+      this.code = code;
+      if (code.length > 0 && Long.compareUnsigned(address + (code.length - 1), address) < 0) {
+        throw new IllegalArgumentException(
+            String.format(
+                Locale.ROOT,
+                "section %s: code must end below 2^64, found %d bytes at 0x%x",
+                name,
+                code.length,
+                address));
+      }
+    }
+
+    /**
+     * Returns a section.
+     *
+     * @param name its name
+     * @param address the address of its first byte
+     * @param code its bytes, copied
+     * @return the section
+     * @throws IllegalArgumentException if it goes on past the last address
+     */
+    public static Section of(String name, long address, byte[] code) {
+      return new Section(name, address, code.clone());
+    }
+
+    /**
+     * Returns the section's name.
+     *
+     * @return the name
+     */
+    public String name() {
+      return name;
+    }
+
+    /**
+     * Returns the address of the first byte.
+     *
+     * @return an unsigned address
+     */
+    public long address() {
+      return address;
+    }
+
+    /**
+     * Returns the number of bytes.
+     *
+     * @return at least 0
+     */
+    public int size() {
+      return code.length;
+    }
+
+    /**
+     * Returns a copy of the bytes.
+     *
+     * @return {@link #size()} bytes
+     */
+    public byte[] code() {
+      return code.clone();
+    }
+
+    /** Tells whether the section has a byte at an address. */
+    boolean holds(long at) {
+      return Long.compareUnsigned(at - address, code.length) < 0;
+    }
+
+    /** Copies bytes from an address on, as many as there are and fit; returns how many. */
+    int copy(long at, byte[] into, int offset) {
+      int from = (int) (at - address);
+      int count = Math.min(code.length - from, into.length - offset);
+      System.arraycopy(code, from, into, offset, count);
+      return count;
+    }
+
+    @Override
+    public String toString() {
+      return String.format(Locale.ROOT, "%s, %d bytes at 0x%x", name, code.length, address);
+    }
   }
 }

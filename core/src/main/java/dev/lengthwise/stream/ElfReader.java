@@ -50,7 +50,7 @@ final class ElfReader {
 
   CodeImage read() throws IOException {
     List<Header> headers = readHeaders();
-    List<CodeSection> sections = new ArrayList<>();
+    List<CodeImage.Section> sections = new ArrayList<>();
     long total = 0;
     for (int i = 0; i < headers.size(); i++) {
       Header header = headers.get(i);
@@ -76,7 +76,7 @@ final class ElfReader {
     if (sections.isEmpty()) {
       throw file.noCode();
     }
-    List<CodeSymbol> symbols = new ElfSymbols(file, this, headers).read();
+    List<CodeImage.Symbol> symbols = new ElfSymbols(file, this, headers).read();
     try {
       return CodeImage.of(sections, symbols, OptionalInt.of(machine));
     } catch (IllegalArgumentException e) {
@@ -84,11 +84,11 @@ final class ElfReader {
     }
   }
 
-  private CodeSection section(Header header, String what) throws IOException {
+  private CodeImage.Section section(Header header, String what) throws IOException {
     byte[] code = file.read(header.offset(), (int) header.size(), what);
     String name = nameOf(header, what);
     try {
-      return new CodeSection(name, addressOf(header), code);
+      return new CodeImage.Section(name, addressOf(header), code);
     } catch (IllegalArgumentException e) {
       throw new IOException(file.name() + ": " + e.getMessage(), e);
     }

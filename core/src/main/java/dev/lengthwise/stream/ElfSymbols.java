@@ -31,7 +31,7 @@ final class ElfSymbols {
   }
 
   /** Returns the functions of the full table, or of the dynamic one if there is no other. */
-  List<CodeSymbol> read() throws IOException {
+  List<CodeImage.Symbol> read() throws IOException {
     Optional<ElfReader.Header> table = first(SYMBOLS).or(() -> first(DYNAMIC_SYMBOLS));
     if (table.isEmpty() || table.get().size() == 0) {
       return List.of();
@@ -64,10 +64,10 @@ final class ElfSymbols {
     }
   }
 
-  private List<CodeSymbol> functions(ByteBuffer symbols, byte[] names) throws IOException {
+  private List<CodeImage.Symbol> functions(ByteBuffer symbols, byte[] names) throws IOException {
     int entry = elf.isWide() ? 24 : 16;
     long room = MOST_BYTES;
-    List<CodeSymbol> found = new ArrayList<>();
+    List<CodeImage.Symbol> found = new ArrayList<>();
     for (int at = 0; at + entry <= symbols.limit(); at += entry) {
       int kind = symbols.get(at + (elf.isWide() ? 4 : 12)) & 0xf;
       int section = Short.toUnsignedInt(symbols.getShort(at + (elf.isWide() ? 6 : 14)));
@@ -92,11 +92,11 @@ final class ElfSymbols {
             0, "names of symbols must have at most " + MOST_BYTES + " bytes in all", "more");
       }
       long base = elf.isObjectFile() ? headers.get(section).offset() : 0;
-      found.add(new CodeSymbol(text, base + value, size));
+      found.add(new CodeImage.Symbol(text, base + value, size));
     }
     found.sort(
-        Comparator.comparing(CodeSymbol::address, Long::compareUnsigned)
-            .thenComparing(CodeSymbol::name));
+        Comparator.comparing(CodeImage.Symbol::address, Long::compareUnsigned)
+            .thenComparing(CodeImage.Symbol::name));
     return List.copyOf(found);
   }
 }

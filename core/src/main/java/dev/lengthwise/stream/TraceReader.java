@@ -36,6 +36,7 @@ public final class TraceReader {
    * @throws IOException if the file cannot be read, a line is wrong, or a gzip file is cut short
    */
   public static long read(Path file, TraceSink sink) throws IOException {
+    Objects.requireNonNull(sink, "sink");
     try (InputStream in = StreamFiles.open(file)) {
       return parse(new ByteScanner(in, StreamFiles.name(file)), sink);
     }
@@ -51,6 +52,8 @@ public final class TraceReader {
    * @throws IOException as {@link #read(Path, TraceSink)}
    */
   public static long read(InputStream in, String name, TraceSink sink) throws IOException {
+    Objects.requireNonNull(in, "in");
+    Objects.requireNonNull(name, "name");
     return parse(new ByteScanner(StreamFiles.open(in, name), name), sink);
   }
 

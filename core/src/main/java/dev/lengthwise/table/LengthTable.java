@@ -183,6 +183,15 @@ public record LengthTable(String name, CodeUnit unit, List<String> modes, List<O
     return new Builder(HdlName.requireOfFile("table", name));
   }
 
+  /**
+   * Starts a copy; modes and maps are added.
+   *
+   * @return a builder
+   */
+  public Builder toBuilder() {
+    return new Builder(this);
+  }
+
   /** Collects the modes and maps of a table. */
   public static final class Builder {
 
@@ -193,6 +202,13 @@ public record LengthTable(String name, CodeUnit unit, List<String> modes, List<O
 
     private Builder(String name) {
       this.name = name;
+    }
+
+    private Builder(LengthTable table) {
+      this.name = table.name;
+      this.unit = table.unit;
+      modes.addAll(table.modes);
+      table.maps.forEach(map -> maps.put(map.name(), new OpcodeMap.Builder(map)));
     }
 
     /**

@@ -159,6 +159,12 @@ public final class OpcodeMap {
       this.unit = unit;
     }
 
+    Builder(OpcodeMap map) {
+      this(map.name, map.unit);
+      map.groups.forEach(group -> selectors.add(group.selector()));
+      map.groups.forEach(group -> add(group.row()));
+    }
+
     @Override
     Builder self() {
       return this;

@@ -104,6 +104,7 @@ public record OperandSpecifier(String name, List<Case> cases) {
    * @throws IllegalArgumentException if a mode that decides is not in the list
    */
   public int added(int specifierByte, int nextByte, List<String> modeNames, int modes) {
+    Objects.requireNonNull(modeNames, "modeNames");
     for (Case c : cases) {
       if (c.matches(specifierByte, nextByte) && c.when().holds(modeNames, modes)) {
         return c.bytes();
@@ -127,6 +128,7 @@ public record OperandSpecifier(String name, List<Case> cases) {
    * @return true if a case with a second pattern applies
    */
   public boolean readsNext(int specifierByte, List<String> modeNames, int modes) {
+    Objects.requireNonNull(modeNames, "modeNames");
     return cases.stream()
         .anyMatch(
             c ->
@@ -236,6 +238,15 @@ public record OperandSpecifier(String name, List<Case> cases) {
     return new Builder(HdlName.require("specifier", name));
   }
 
+  /**
+   * Starts a copy; cases are added.
+   *
+   * @return a builder
+   */
+  public Builder toBuilder() {
+    return new Builder(this);
+  }
+
   /** Collects the cases of a specifier. */
   public static final class Builder {
 
@@ -244,6 +255,11 @@ public record OperandSpecifier(String name, List<Case> cases) {
 
     private Builder(String name) {
       this.name = name;
+    }
+
+    private Builder(OperandSpecifier specifier) {
+      this(specifier.name);
+      cases.addAll(specifier.cases);
     }
 
     /**
@@ -268,6 +284,7 @@ public record OperandSpecifier(String name, List<Case> cases) {
      * @throws IllegalArgumentException if the pattern is malformed or {@code bytes} out of range
      */
     public Builder when(ModeCondition modes, String pattern, int bytes) {
+      Objects.requireNonNull(modes, "modes");
       cases.add(new Case(BitPattern.parse(pattern), Optional.empty(), modes, bytes));
       return this;
     }
@@ -284,6 +301,8 @@ public record OperandSpecifier(String name, List<Case> cases) {
      * @throws IllegalArgumentException if a pattern is malformed or {@code bytes} out of range
      */
     public Builder when(ModeCondition modes, String pattern, String nextPattern, int bytes) {
+      Objects.requireNonNull(modes, "modes");
+      Objects.requireNonNull(nextPattern, "nextPattern");
       cases.add(
           new Case(
               BitPattern.parse(pattern), Optional.of(BitPattern.parse(nextPattern)), modes, bytes));

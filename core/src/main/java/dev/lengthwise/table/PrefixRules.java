@@ -155,6 +155,15 @@ public record PrefixRules(SortedMap<Integer, Prefix> prefixes, int most) {
     return new Builder();
   }
 
+  /**
+   * Starts a copy; prefixes and effects are added.
+   *
+   * @return a builder
+   */
+  public Builder toBuilder() {
+    return new Builder(this);
+  }
+
   /** Collects prefixes. */
   public static final class Builder {
 
@@ -162,6 +171,11 @@ public record PrefixRules(SortedMap<Integer, Prefix> prefixes, int most) {
     private int most = Row.LONGEST;
 
     private Builder() {}
+
+    private Builder(PrefixRules rules) {
+      rules.prefixes.forEach((code, prefix) -> effects.put(code, new TreeMap<>(prefix.effects())));
+      most = rules.most;
+    }
 
     /**
      * Adds a prefix, or a further effect of one, that flips a mode.

@@ -12,7 +12,7 @@ import java.util.Optional;
  *
  * @param <B> the kind of list
  */
-public abstract sealed class RowList<B extends RowList<B>> permits OpcodeMap.Builder, NextByteRows {
+abstract sealed class RowList<B> permits OpcodeMap.Builder, RowStep.NextByteRows {
 
   private final String subject;
   private final List<Row> rows = new ArrayList<>();
@@ -82,8 +82,8 @@ public abstract sealed class RowList<B extends RowList<B>> permits OpcodeMap.Bui
    */
   public final B grows(ModeCondition when, int bytes) {
     Row.Instruction last = last("growth");
-    List<Growth> growths = new ArrayList<>(last.growths());
-    growths.add(new Growth(when, bytes));
+    List<Row.Growth> growths = new ArrayList<>(last.growths());
+    growths.add(new Row.Growth(when, bytes));
     return replaceLast(new Row.Instruction(last.bytes(), growths, last.specifier()));
   }
 

@@ -9,8 +9,8 @@
  * OpcodeMap         = name RowGroup*                            every code belongs to exactly one group
  * RowGroup          = OpcodeSelector Row                        a value, a range, a bit pattern, or the rest
  * Row               = Undefined | Escape(map, skip) | Instruction | ByNextByte(case*)
- * Instruction       = bytes Growth* OperandSpecifier?           bytes count from the first opcode byte
- * Growth            = ModeCondition bytes                       bytes may be negative
+ * Instruction       = bytes Row.Growth* OperandSpecifier?           bytes count from the first opcode byte
+ * Row.Growth            = ModeCondition bytes                       bytes may be negative
  * ByNextByte.Case   = BitPattern Row                            by the byte after the opcode
  * OperandSpecifier  = name Case*
  * Case              = BitPattern nextBitPattern? ModeCondition bytes

@@ -1,5 +1,6 @@
 package dev.lengthwise.work;
 
+import dev.lengthwise.cancel.CancelledException;
 import java.util.concurrent.CancellationException;
 import java.util.concurrent.ForkJoinTask;
 import java.util.concurrent.FutureTask;
@@ -17,7 +18,7 @@ public final class Work {
    */
   public static void check() {
     if (Thread.currentThread().isInterrupted()) {
-      throw new CancelledException(null);
+      throw CancelledException.of(null);
     }
   }
 
@@ -29,7 +30,7 @@ public final class Work {
    */
   public static CancelledException cancelled(Exception interrupt) {
     Thread.currentThread().interrupt();
-    return new CancelledException(interrupt);
+    return CancelledException.of(interrupt);
   }
 
   /**

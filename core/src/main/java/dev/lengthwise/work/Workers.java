@@ -1,5 +1,6 @@
 package dev.lengthwise.work;
 
+import dev.lengthwise.cancel.CancelledException;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutionException;

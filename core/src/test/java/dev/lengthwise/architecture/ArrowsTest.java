@@ -10,7 +10,7 @@ class ArrowsTest {
       Arrows.of(
           """
           name:
-          work:
+          work: cancel
           device:
           file:
           stream: file work
@@ -31,31 +31,41 @@ class ArrowsTest {
           logic.proof: logic.function logic.network logic.sat logic.words work
           table: name
           circuit: name
+          circuit.simulate: circuit
           circuit.text: circuit name
-          golden: table
-          predecode: name table work
-          isa: predecode table work
-          cache: device name predecode table
-          lane.function: predecode table work
+          predecode: name table
+          predecode.row: predecode table work
+          golden: predecode predecode.row table
+          isa: cancel predecode table
+          cache: device golden name predecode table
+          lane.function: predecode predecode.row table work
           lane.network: lane.function logic logic.diagram logic.function logic.network logic.rewrite logic.words work
           lane.encode: lane.function lane.network logic logic.exact logic.function logic.map logic.network logic.sat work
           lane: lane.encode lane.function lane.network logic logic.map logic.network work
-          realize.cells: cache circuit lane.network logic.function logic.network name predecode table
+          lane.support: logic.function logic.support predecode predecode.row
+          realize.cells: cache circuit lane.network logic.function logic.network name predecode predecode.row table
           realize.cost:
           realize.fetch: cache circuit predecode realize.cells table
           realize.gates: circuit lane.function lane.network logic.decompose logic.function logic.network realize.cost
-          realize.lane: circuit lane.function lane.network logic.bank logic.function logic.network name predecode realize.cells table
+          realize.lane: circuit lane.function lane.network logic.bank logic.function logic.network name predecode predecode.row realize.cells table
           realize.marks: circuit predecode realize.cells table
           realize.row: circuit lane.function lane.network logic.network name predecode realize.cells realize.lane realize.marks table
-          realize.style: lane lane.function lane.network logic.map logic.network predecode realize.gates realize.lane realize.marks realize.row work
-          realize: cache circuit device file lane.function lane.network logic logic.decompose logic.function logic.map logic.network logic.support predecode realize.cells realize.cost realize.fetch realize.gates realize.lane realize.marks realize.row realize.style table
-          study.accuracy: golden predecode stream table work
+          realize.style: lane lane.function lane.network logic.map logic.network predecode predecode.row realize.gates realize.lane realize.marks realize.row work
+          realize: cache circuit device file lane.function lane.network lane.support logic logic.decompose logic.function logic.map logic.network predecode predecode.row realize.cells realize.cost realize.fetch realize.gates realize.lane realize.marks realize.row realize.style table
+          study.item: golden predecode table
+          study.accuracy: golden predecode stream study.item table work
           study.fetch: cache table
-          study.workload: device golden predecode stream study.accuracy study.fetch table work
+          study.make: device table work
+          study.workload: golden predecode stream study.accuracy study.fetch study.item study.make table work
           study.advice: golden name predecode realize realize.cost stream study.accuracy study.workload table work
-          study.sweep: cache device file logic name predecode realize realize.cost study.accuracy study.fetch study.workload table work
+          study.sweep: cache device file logic name predecode realize realize.cost study.accuracy study.fetch study.make study.workload table work
           report: cache circuit device file predecode realize realize.cost study.accuracy study.fetch study.sweep
           """);
+
+  @Test
+  void methods_takeFiveArgumentsAtMost() {
+    Arrows.checkArguments(5);
+  }
 
   @Test
   void packages_useWhatIsNamedAndNothingElse() {

@@ -36,7 +36,7 @@ class CacheGeometryTest {
   }
 
   private static CacheGeometry geometry(int capacity, int ways, int line, int address) {
-    return CacheGeometry.ofCapacity(capacity)
+    return CacheGeometry.builder(capacity)
         .ways(ways)
         .lineBytes(line)
         .addressBits(address)
@@ -98,7 +98,7 @@ class CacheGeometryTest {
   @Test
   void ranges_of16KibWith4Ways_areNamed() {
     CacheGeometry geometry =
-        CacheGeometry.ofCapacity(16384).ways(4).lineBytes(32).addressBits(32).build();
+        CacheGeometry.builder(16384).ways(4).lineBytes(32).addressBits(32).build();
     assertThat(geometry.toString())
         .isEqualTo(
             "16384 bytes, 4 ways, 32-byte lines, 128 sets; address of 32 bits: tag 31..12, index"
@@ -162,9 +162,9 @@ class CacheGeometryTest {
 
   @Test
   void build_nothingSaid_isDirectMapped() {
-    assertThat(CacheGeometry.ofCapacity(4096).build())
+    assertThat(CacheGeometry.builder(4096).build())
         .isEqualTo(new CacheGeometry(4096, 1, 32, 32, 8));
-    assertThat(CacheGeometry.ofCapacity(4096).lineBytes(4).build().windowBytes()).isEqualTo(4);
+    assertThat(CacheGeometry.builder(4096).lineBytes(4).build().windowBytes()).isEqualTo(4);
   }
 
   @Test
@@ -185,11 +185,11 @@ class CacheGeometryTest {
   void values_outOfRange_areRejected() {
     assertFault(
         "cache: the capacity must be in [4, 16777216] bytes, found 3",
-        () -> CacheGeometry.ofCapacity(3));
+        () -> CacheGeometry.builder(3));
     assertFault(
         "cache: the capacity must be in [4, 16777216] bytes, found 16777217",
-        () -> CacheGeometry.ofCapacity(16777217));
-    CacheGeometry.Builder builder = CacheGeometry.ofCapacity(1024);
+        () -> CacheGeometry.builder(16777217));
+    CacheGeometry.Builder builder = CacheGeometry.builder(1024);
     String subject = "cache of 1024 bytes: ";
     for (int ways : new int[] {0, 17, 32}) {
       assertFault(subject + "the ways must be in [1, 16], found " + ways, () -> builder.ways(ways));
@@ -219,7 +219,7 @@ class CacheGeometryTest {
   void values_givenTwice_areRejected() {
     assertThat(
             assertThrows(
-                IllegalStateException.class, () -> CacheGeometry.ofCapacity(1024).ways(2).ways(4)))
+                IllegalStateException.class, () -> CacheGeometry.builder(1024).ways(2).ways(4)))
         .hasMessageThat()
         .isEqualTo("cache of 1024 bytes: ways is given once, found 4 after 2");
   }
@@ -227,19 +227,19 @@ class CacheGeometryTest {
   @Test
   void build_badCombinations_areAllNamed() {
     assertFaults(
-        CacheGeometry.ofCapacity(16384).ways(3).lineBytes(16).windowBytes(32),
+        CacheGeometry.builder(16384).ways(3).lineBytes(16).windowBytes(32),
         "cache of 16384 bytes: the capacity must be a multiple of 3 ways of 16-byte lines, 48"
             + " bytes, found 16384",
         "cache of 16384 bytes: a window must be no longer than a line of 16 bytes, found 32");
     assertFaults(
-        CacheGeometry.ofCapacity(24576).ways(2),
+        CacheGeometry.builder(24576).ways(2),
         "cache of 24576 bytes: the sets must be a power of two, found 384");
     assertFaults(
-        CacheGeometry.ofCapacity(32).ways(2),
+        CacheGeometry.builder(32).ways(2),
         "cache of 32 bytes: the capacity must be a multiple of 2 ways of 32-byte lines, 64 bytes,"
             + " found 32");
     assertFaults(
-        CacheGeometry.ofCapacity(16384).ways(4).addressBits(12).lineBytes(4).windowBytes(8),
+        CacheGeometry.builder(16384).ways(4).addressBits(12).lineBytes(4).windowBytes(8),
         "cache of 16384 bytes: an address must have more bits than index and offset, 12, found 12",
         "cache of 16384 bytes: a window must be no longer than a line of 4 bytes, found 8");
     assertThat(geometry(16384, 4, 4, 13).tag().toString()).isEqualTo("12..12");
@@ -248,11 +248,13 @@ class CacheGeometryTest {
   @Test
   void bitField_outside64Bits_isRejected() {
     assertFault(
-        "bit field: the bits must be in [0, 64), found 5 from bit 60", () -> new BitField(60, 5));
+        "bit field: the bits must be in [0, 64), found 5 from bit 60",
+        () -> new CacheGeometry.Field(60, 5));
     assertFault(
-        "bit field: the bits must be in [0, 64), found 1 from bit -1", () -> new BitField(-1, 1));
-    assertThat(new BitField(0, 64).of(-7)).isEqualTo(-7);
-    assertThat(new BitField(60, 4).of(0xa000_0000_0000_0000L)).isEqualTo(10);
+        "bit field: the bits must be in [0, 64), found 1 from bit -1",
+        () -> new CacheGeometry.Field(-1, 1));
+    assertThat(new CacheGeometry.Field(0, 64).of(-7)).isEqualTo(-7);
+    assertThat(new CacheGeometry.Field(60, 4).of(0xa000_0000_0000_0000L)).isEqualTo(10);
   }
 
   private static void assertFault(String message, Executable call) {

@@ -23,7 +23,7 @@ class CacheModelTest {
   private record Case(int sets, int ways, int line, int addressBits, Replacement replacement) {
 
     CacheGeometry geometry() {
-      return CacheGeometry.ofCapacity(sets * ways * line)
+      return CacheGeometry.builder(sets * ways * line)
           .ways(ways)
           .lineBytes(line)
           .addressBits(addressBits)
@@ -109,7 +109,7 @@ class CacheModelTest {
 
   @Test
   void access_badValues_areRejected() {
-    CacheModel model = CacheModel.of(CacheGeometry.ofCapacity(1024).build(), Replacement.LRU);
+    CacheModel model = CacheModel.of(CacheGeometry.builder(1024).build(), Replacement.LRU);
     assertThat(model.access(0xffff_ffffL)).isFalse();
     for (long address : new long[] {0x1_0000_0000L, -1}) {
       assertThat(assertThrows(IllegalArgumentException.class, () -> model.access(address)))
@@ -132,7 +132,7 @@ class CacheModelTest {
   @ParameterizedTest
   @EnumSource
   void access_manyTimes_isFastAndAllocatesNothing(Replacement replacement) {
-    CacheModel model = CacheModel.of(CacheGeometry.ofCapacity(16384).ways(4).build(), replacement);
+    CacheModel model = CacheModel.of(CacheGeometry.builder(16384).ways(4).build(), replacement);
     run(model, 2_000_000);
     long bytes = THREADS.getCurrentThreadAllocatedBytes();
     long start = THREADS.getCurrentThreadCpuTime();

@@ -3,8 +3,7 @@ package dev.lengthwise.cache;
 import static com.google.common.truth.Truth.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
-import dev.lengthwise.device.DelayRange;
-import dev.lengthwise.device.RamShape;
+import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Marking;
 import dev.lengthwise.predecode.Predecoder;
@@ -21,7 +20,7 @@ class FetchUnitTest {
   private static final CacheGeometry GEOMETRY = new CacheGeometry(256, 2, 16, 16, 8);
 
   private static Predecoder.Builder lane() {
-    return Predecoder.of(
+    return Predecoder.builder(
         InstructionSet.of(
             LengthTable.named("lock")
                 .mode("wide")
@@ -42,7 +41,7 @@ class FetchUnitTest {
   }
 
   private static LaneArray row(int window) {
-    return LaneArray.of(lane().build(), window).build();
+    return LaneArray.builder(lane().build(), window).build();
   }
 
   private static InstructionCache cache(CacheGeometry geometry, PredecodePlace place) {
@@ -80,7 +79,7 @@ class FetchUnitTest {
         "fetch unit unit: lanes that look behind the window must be inline, found per_way",
         () -> FetchUnit.of("unit", cache(GEOMETRY, PredecodePlace.perWay()), row(8)));
     LaneArray anything =
-        LaneArray.of(lane().undefinedRows(UndefinedRows.ANYTHING).build(), 8)
+        LaneArray.builder(lane().undefinedRows(UndefinedRows.ANYTHING).build(), 8)
             .marking(Marking.first(2))
             .build();
     assertFault(
@@ -136,7 +135,11 @@ class FetchUnitTest {
         () -> new RamUse(array, RamUse.Medium.BLOCK_RAM, Optional.empty()));
     assertFault(
         "ram use: RAM must have a shape and registers none, found 512 x 8 for registers",
-        () -> new RamUse(array, RamUse.Medium.REGISTERS, Optional.of(new RamShape(512, 8, 0))));
+        () ->
+            new RamUse(
+                array,
+                RamUse.Medium.REGISTERS,
+                Optional.of(new DeviceProfile.RamShape(512, 8, 0))));
   }
 
   @Test
@@ -150,6 +153,7 @@ class FetchUnitTest {
   @Test
   void delayRange_negativeCount_isRefused() {
     assertFault(
-        "delay range: a count must be at least 0, found -1", () -> new DelayRange(0, 0).times(-1));
+        "delay range: a count must be at least 0, found -1",
+        () -> new DeviceProfile.DelayRange(0, 0).times(-1));
   }
 }

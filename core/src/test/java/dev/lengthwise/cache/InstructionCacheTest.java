@@ -9,8 +9,8 @@ import org.junit.jupiter.api.function.Executable;
 
 class InstructionCacheTest {
 
-  private static final CacheGeometry GEOMETRY = CacheGeometry.ofCapacity(16384).ways(4).build();
-  private static final CacheGeometry THREE_WAYS = CacheGeometry.ofCapacity(24576).ways(3).build();
+  private static final CacheGeometry GEOMETRY = CacheGeometry.builder(16384).ways(4).build();
+  private static final CacheGeometry THREE_WAYS = CacheGeometry.builder(24576).ways(3).build();
 
   @Test
   void build_nothingSaid_hasTagsInBlockRam() {

@@ -182,7 +182,7 @@ class MissCountsTest {
 
   private static CacheModel model(int sets, int ways, Replacement replacement) {
     return CacheModel.of(
-        CacheGeometry.ofCapacity(4 * sets * ways).ways(ways).lineBytes(4).build(), replacement);
+        CacheGeometry.builder(4 * sets * ways).ways(ways).lineBytes(4).build(), replacement);
   }
 
   private static long misses(int sets, int ways, Replacement replacement, int... blocks) {

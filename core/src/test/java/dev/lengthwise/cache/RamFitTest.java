@@ -18,7 +18,7 @@ class RamFitTest {
 
   /** The case of common practice, no source: 16 KiB, 4 ways, 32-byte lines, 32-bit addresses. */
   private static InstructionCache.Builder common() {
-    return InstructionCache.named("icache", CacheGeometry.ofCapacity(16384).ways(4).build());
+    return InstructionCache.named("icache", CacheGeometry.builder(16384).ways(4).build());
   }
 
   private static RamFit.Entry entry(Part part, InstructionCache cache, DeviceProfile device) {
@@ -92,7 +92,7 @@ class RamFitTest {
   @Test
   void data_ofFewRows_wouldBeSmallerStacked() {
     InstructionCache small =
-        InstructionCache.named("icache", CacheGeometry.ofCapacity(4096).ways(4).build()).build();
+        InstructionCache.named("icache", CacheGeometry.builder(4096).ways(4).build()).build();
     RamFit.Entry data = entry(Part.DATA, small, DEVICE);
     assertThat(data.chosen().use().toString()).isEqualTo("8 block RAMs of 512 x 32+4");
     assertThat(data.chosen().use().rowsWasted()).isEqualTo(384);
@@ -104,7 +104,7 @@ class RamFitTest {
   @Test
   void rows_moreThanAShapeHas_areBanks() {
     InstructionCache large =
-        InstructionCache.named("icache", CacheGeometry.ofCapacity(65536).build()).build();
+        InstructionCache.named("icache", CacheGeometry.builder(65536).build()).build();
     RamUse use = entry(Part.DATA, large, DEVICE).chosen().use();
     // 8192 rows of 64 bits take 32 of any shape; the deepest has the fewest banks.
     assertThat(use.toString()).isEqualTo("32 block RAMs of 2048 x 8+1");
@@ -130,7 +130,7 @@ class RamFitTest {
         .hasMessageThat()
         .isEqualTo("ram fit of icache: a part that stores bits is expected, found marks");
     InstructionCache direct =
-        InstructionCache.named("icache", CacheGeometry.ofCapacity(1024).build()).build();
+        InstructionCache.named("icache", CacheGeometry.builder(1024).build()).build();
     assertThat(RamFit.of(direct, DEVICE).entries()).hasSize(3);
     assertThat(entry(Part.TAGS, direct, DEVICE).others()).hasSize(1);
   }

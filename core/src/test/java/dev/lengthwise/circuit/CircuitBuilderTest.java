@@ -4,6 +4,7 @@ import static com.google.common.truth.Truth.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.params.provider.Arguments.arguments;
 
+import dev.lengthwise.circuit.simulate.CircuitSimulator;
 import java.math.BigInteger;
 import java.util.Collections;
 import java.util.LinkedHashMap;

@@ -3,6 +3,7 @@ package dev.lengthwise.circuit;
 import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
+import dev.lengthwise.circuit.simulate.CircuitSimulator;
 import dev.lengthwise.testing.Slow;
 import java.math.BigInteger;
 import java.util.HashMap;

@@ -53,10 +53,11 @@ class DeviceProfileTest {
 
   @Test
   void delayRange_wrongOrder_isRejected() {
-    assertThat(assertThrows(IllegalArgumentException.class, () -> new DelayRange(2, 1)))
+    assertThat(
+            assertThrows(IllegalArgumentException.class, () -> new DeviceProfile.DelayRange(2, 1)))
         .hasMessageThat()
         .isEqualTo("delay range: must be 0 <= fastest <= slowest < 1e6 ns, found 2.0 and 1.0");
-    assertThat(new DelayRange(1, 2).times(3).plus(new DelayRange(0, 1)))
-        .isEqualTo(new DelayRange(3, 7));
+    assertThat(new DeviceProfile.DelayRange(1, 2).times(3).plus(new DeviceProfile.DelayRange(0, 1)))
+        .isEqualTo(new DeviceProfile.DelayRange(3, 7));
   }
 }

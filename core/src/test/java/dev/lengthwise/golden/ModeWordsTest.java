@@ -3,10 +3,7 @@ package dev.lengthwise.golden;
 import static com.google.common.truth.Truth.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
-import dev.lengthwise.predecode.ArrayClock;
-import dev.lengthwise.predecode.ArrayModel;
 import dev.lengthwise.predecode.LaneArray;
-import dev.lengthwise.predecode.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
@@ -44,8 +41,8 @@ class ModeWordsTest {
   /** Calls every golden function with a mode word. */
   private static List<Executable> calls(InstructionSet set, int modes) {
     byte[] memory = new byte[16];
-    Predecoder lane = Predecoder.of(set).build();
-    LaneArray row = LaneArray.of(lane, 4).build();
+    Predecoder lane = Predecoder.builder(set).build();
+    LaneArray row = LaneArray.builder(lane, 4).build();
     List<Executable> calls = new ArrayList<>();
     GoldenModel golden = GoldenModel.of(set);
     calls.add(() -> golden.lengthAt(modes, memory, 0));
@@ -55,7 +52,7 @@ class ModeWordsTest {
     calls.add(() -> LaneModel.of(lane).lengthAt(modes, memory, 0));
     calls.add(() -> ArrayModel.of(row).look(modes, memory, 0, 0));
     calls.add(() -> ArrayModel.of(row).step(modes, memory, 0, ArrayModel.NO_REDIRECT));
-    calls.add(() -> ArrayClock.of(row).cycle(true, false, modes, memory, 0, 0));
+    calls.add(() -> ArrayClock.of(row).offer(modes, memory, 0, 0));
     return calls;
   }
 

@@ -100,7 +100,7 @@ class Ia32AssemblerTest {
       form.lines(bits).forEach(text -> lines.add(new Line(form, text)));
     }
     byte[] out = assemble(lines, bits);
-    GoldenModel model = GoldenModel.of(Ia32.with(Ia32Extension.values()));
+    GoldenModel model = GoldenModel.of(Ia32.instructionSet(Ia32Extension.values()));
     ByteBuffer words = ByteBuffer.wrap(out).order(ByteOrder.LITTLE_ENDIAN);
     int table = out.length - Integer.BYTES * (lines.size() + 1);
     SortedSet<String> differing = new TreeSet<>();

@@ -23,7 +23,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 @CallsTools
 class Ia32CodingTest {
 
-  private static final GoldenModel MODEL = GoldenModel.of(Ia32.with(Ia32Extension.values()));
+  private static final GoldenModel MODEL =
+      GoldenModel.of(Ia32.instructionSet(Ia32Extension.values()));
 
   @TempDir static Path directory;
 

@@ -73,7 +73,7 @@ class Ia32CompiledTest {
   }
 
   private void compare(Ia32Extension... extensions) {
-    GoldenModel model = GoldenModel.of(Ia32.with(extensions));
+    GoldenModel model = GoldenModel.of(Ia32.instructionSet(extensions));
     Listing.Section code = code();
     byte[] bytes = code.bytes();
     assertThat(code.lines().size()).isGreaterThan(500);

@@ -27,13 +27,13 @@ class Ia32ExtensionTest {
 
   static {
     for (Ia32Extension extension : Ia32Extension.values()) {
-      ALONE.put(extension, GoldenModel.of(Ia32.with(extension)));
+      ALONE.put(extension, GoldenModel.of(Ia32.instructionSet(extension)));
     }
   }
 
   @Test
   void with_nothing_isTheInstructionSet() {
-    assertThat(Ia32.with()).isEqualTo(Ia32.instructionSet());
+    assertThat(Ia32.instructionSet()).isEqualTo(Ia32.instructionSet());
     assertThat(Ia32.instructionSet().table().modes())
         .containsExactly(Ia32.OPERAND32, Ia32.ADDRESS32)
         .inOrder();
@@ -41,21 +41,22 @@ class Ia32ExtensionTest {
 
   @Test
   void with_anyOrderAndTwice_isOneSet() {
-    InstructionSet set = Ia32.with(Ia32Extension.XOP, Ia32Extension.EVEX, Ia32Extension.XOP);
-    assertThat(set).isEqualTo(Ia32.with(Ia32Extension.EVEX, Ia32Extension.XOP));
+    InstructionSet set =
+        Ia32.instructionSet(Ia32Extension.XOP, Ia32Extension.EVEX, Ia32Extension.XOP);
+    assertThat(set).isEqualTo(Ia32.instructionSet(Ia32Extension.EVEX, Ia32Extension.XOP));
   }
 
   @Test
   void with_null_throws() {
-    assertThrows(NullPointerException.class, () -> Ia32.with((Ia32Extension[]) null));
-    assertThrows(NullPointerException.class, () -> Ia32.with((Ia32Extension) null));
+    assertThrows(NullPointerException.class, () -> Ia32.instructionSet((Ia32Extension[]) null));
+    assertThrows(NullPointerException.class, () -> Ia32.instructionSet((Ia32Extension) null));
   }
 
   /** Only these fields of instructions are chosen by a prefix that has no other effect here. */
   @ParameterizedTest
   @EnumSource
   void modes_areThoseOfTheBase_andOneMoreWithFieldForms(Ia32Extension extension) {
-    List<String> modes = Ia32.with(extension).table().modes();
+    List<String> modes = Ia32.instructionSet(extension).table().modes();
     assertThat(modes.subList(0, 2)).containsExactly(Ia32.OPERAND32, Ia32.ADDRESS32).inOrder();
     assertThat(modes.subList(2, modes.size()))
         .isEqualTo(
@@ -158,7 +159,7 @@ class Ia32ExtensionTest {
     "0f24c0, 0, 0",
   })
   void lengthAt_withAll_neighboursAsBefore(String hex, int length16, int length32) {
-    GoldenModel all = GoldenModel.of(Ia32.with(Ia32Extension.values()));
+    GoldenModel all = GoldenModel.of(Ia32.instructionSet(Ia32Extension.values()));
     byte[] bytes = HexFormat.of().parseHex(hex + "00".repeat(16));
     assertThat(length(all, bytes, Ia32.MODES_16)).isEqualTo(length16);
     assertThat(length(all, bytes, Ia32.MODES_32)).isEqualTo(length32);
@@ -167,7 +168,7 @@ class Ia32ExtensionTest {
   /** A cell that all together change is changed by exactly one, to the same length. */
   @Test
   void extensions_ofAllCells_shareNone() {
-    GoldenModel all = GoldenModel.of(Ia32.with(Ia32Extension.values()));
+    GoldenModel all = GoldenModel.of(Ia32.instructionSet(Ia32Extension.values()));
     Map<Ia32Extension, Integer> added = new EnumMap<>(Ia32Extension.class);
     Map<String, String> faults = new TreeMap<>();
     for (Ia32Coding coding : Ia32Coding.values()) {

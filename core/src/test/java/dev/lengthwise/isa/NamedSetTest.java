@@ -136,7 +136,7 @@ class NamedSetTest {
 
     @Override
     public Predecoder lane() {
-      return Predecoder.of(new Plain().instructionSet()).build();
+      return Predecoder.builder(new Plain().instructionSet()).build();
     }
 
     @Override
@@ -182,7 +182,7 @@ class NamedSetTest {
     assertThat(set.instructionSet()).isEqualTo(Ia32.instructionSet());
     assertThat(set.modes()).isEqualTo(Ia32.MODES_32);
     assertThat(set.machines()).containsExactly(3, 6).inOrder();
-    assertThat(set.lane()).isEqualTo(Predecoder.of(Ia32.instructionSet()).build());
+    assertThat(set.lane()).isEqualTo(Predecoder.builder(Ia32.instructionSet()).build());
     assertThat(set.lanes(UndefinedRows.ANYTHING)).hasSize(14);
   }
 
@@ -210,7 +210,7 @@ class NamedSetTest {
           assertThat(set.title()).isEqualTo("weir");
           assertThat(set.modes()).isEqualTo(0);
           assertThat(set.machines()).isEmpty();
-          assertThat(set.lane()).isEqualTo(Predecoder.of(new Weir().instructionSet()).build());
+          assertThat(set.lane()).isEqualTo(Predecoder.builder(new Weir().instructionSet()).build());
           List<Predecoder> lanes = set.lanes(UndefinedRows.NOT_HANDLED);
           assertThat(names(lanes))
               .isEqualTo(

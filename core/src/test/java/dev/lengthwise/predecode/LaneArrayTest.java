@@ -11,7 +11,7 @@ import org.junit.jupiter.api.function.Executable;
 class LaneArrayTest {
 
   private static Predecoder lane() {
-    return Predecoder.of(SampleSets.bytes()).build();
+    return Predecoder.builder(SampleSets.bytes()).build();
   }
 
   private static void assertFault(Class<? extends Exception> type, String message, Executable e) {
@@ -20,7 +20,7 @@ class LaneArrayTest {
 
   @Test
   void build_nothingSaid_seesTheNextWindow() {
-    LaneArray array = LaneArray.of(lane(), 16).build();
+    LaneArray array = LaneArray.builder(lane(), 16).build();
     assertThat(array.name()).isEqualTo("sample_lanes");
     assertThat(array.nextBytes()).isEqualTo(lane().lookahead());
     assertThat(array.latency()).isEqualTo(0);
@@ -31,13 +31,13 @@ class LaneArrayTest {
 
   @Test
   void carryBits_longItemsAndWideWindows_fitBoth() {
-    assertThat(LaneArray.of(lane(), 4).build().carryBits()).isEqualTo(3);
-    assertThat(LaneArray.of(lane(), 32).build().carryBits()).isEqualTo(5);
+    assertThat(LaneArray.builder(lane(), 4).build().carryBits()).isEqualTo(3);
+    assertThat(LaneArray.builder(lane(), 32).build().carryBits()).isEqualTo(5);
   }
 
   @Test
   void laneAt_windowsEnd_seesNoFurther() {
-    LaneArray array = LaneArray.of(lane(), 4).end(WindowEnd.NOT_HANDLED).build();
+    LaneArray array = LaneArray.builder(lane(), 4).end(WindowEnd.NOT_HANDLED).build();
     assertThat(array.laneAt(3).orElseThrow().lookahead()).isEqualTo(0);
     assertThat(array.laneAt(1).orElseThrow().name()).isEqualTo("sample_lane_last3");
     assertThat(array.nextBytes()).isEqualTo(0);
@@ -46,11 +46,11 @@ class LaneArrayTest {
   @Test
   void lateModes_foldedPrefixes_areNone() {
     Predecoder folded =
-        Predecoder.of(SampleSets.bytes())
+        Predecoder.builder(SampleSets.bytes())
             .prefixes(PrefixTreatment.folded(2))
             .prefix(0xf0, PrefixTreatment.ONE_UNIT_EACH)
             .build();
-    assertThat(LaneArray.of(folded, 8).build().lateModes()).isEqualTo(1);
+    assertThat(LaneArray.builder(folded, 8).build().lateModes()).isEqualTo(1);
   }
 
   @Test
@@ -59,13 +59,13 @@ class LaneArrayTest {
       assertFault(
           IllegalArgumentException.class,
           "lane array of sample_lane: a window must be in [4, 32] bytes, found " + bytes,
-          () -> LaneArray.of(lane(), bytes));
+          () -> LaneArray.builder(lane(), bytes));
     }
   }
 
   @Test
   void cut_twice_isRejected() {
-    LaneArray.Builder builder = LaneArray.of(lane(), 4).cut(PipelineCut.AFTER_LANES);
+    LaneArray.Builder builder = LaneArray.builder(lane(), 4).cut(PipelineCut.AFTER_LANES);
     assertFault(
         IllegalStateException.class,
         "lane array of sample_lane: a pipeline cut is given once, found AFTER_LANES again",
@@ -75,7 +75,7 @@ class LaneArrayTest {
 
   @Test
   void end_twice_isRejected() {
-    LaneArray.Builder builder = LaneArray.of(lane(), 4).end(WindowEnd.NEXT_BYTES);
+    LaneArray.Builder builder = LaneArray.builder(lane(), 4).end(WindowEnd.NEXT_BYTES);
     assertFault(
         IllegalStateException.class,
         "lane array of sample_lane: end is given once, found NOT_HANDLED after NEXT_BYTES",
@@ -87,7 +87,7 @@ class LaneArrayTest {
     assertFault(
         DescriptionException.class,
         "lane array of sample_lane: array and lane must not share a name, found sample_lane",
-        () -> LaneArray.of(lane(), 4).name("sample_lane").build());
+        () -> LaneArray.builder(lane(), 4).name("sample_lane").build());
   }
 
   @Test

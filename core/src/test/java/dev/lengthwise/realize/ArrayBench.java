@@ -2,9 +2,9 @@ package dev.lengthwise.realize;
 
 import static com.google.common.truth.Truth.assertWithMessage;
 
-import dev.lengthwise.circuit.CircuitSimulator;
-import dev.lengthwise.predecode.ArrayClock;
-import dev.lengthwise.predecode.ArrayModel;
+import dev.lengthwise.circuit.simulate.CircuitSimulator;
+import dev.lengthwise.golden.ArrayClock;
+import dev.lengthwise.golden.ArrayModel;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Marking;
 import java.util.HexFormat;
@@ -51,7 +51,10 @@ final class ArrayBench {
     for (int i = 0; i < modeNames.size(); i++) {
       set(modeNames.get(i), modes >> i & 1);
     }
-    ArrayClock.Marks marks = clock.cycle(valid, stall, modes, memory, offset, redirect);
+    if (valid) {
+      clock.offer(modes, memory, offset, redirect);
+    }
+    ArrayClock.Marks marks = clock.cycle(stall);
     String place =
         "%s, cycle %d: valid %s stall %s code %s modes %d redirect %d"
             .formatted(

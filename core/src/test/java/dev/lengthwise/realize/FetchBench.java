@@ -4,10 +4,10 @@ import static com.google.common.truth.Truth.assertWithMessage;
 
 import dev.lengthwise.cache.FetchClock;
 import dev.lengthwise.cache.FetchUnit;
-import dev.lengthwise.circuit.CircuitSimulator;
 import dev.lengthwise.circuit.Port;
-import dev.lengthwise.predecode.ArrayClock;
-import dev.lengthwise.predecode.ArrayModel;
+import dev.lengthwise.circuit.simulate.CircuitSimulator;
+import dev.lengthwise.golden.ArrayClock;
+import dev.lengthwise.golden.ArrayModel;
 import dev.lengthwise.predecode.Marking;
 import java.util.List;
 

@@ -31,7 +31,7 @@ class FetchPathsTest {
 
   private static Design design(TagPlace tags, int place, PipelineCut... cuts) {
     LaneArray.Builder row =
-        LaneArray.of(Predecoder.of(SampleSets.bytes()).build(), 8).end(WindowEnd.NOT_HANDLED);
+        LaneArray.builder(Predecoder.builder(SampleSets.bytes()).build(), 8).end(WindowEnd.NOT_HANDLED);
     for (PipelineCut cut : cuts) {
       row.cut(cut);
     }
@@ -135,7 +135,10 @@ class FetchPathsTest {
     Realizer realizer = Realizer.on(DeviceProfile.sixInputDualOutput());
     LaneArray row = unit.array().or(() -> unit.unit().map(FetchUnit::row)).orElseThrow();
     Predecoder other =
-        Predecoder.of(row.lane().instructionSet()).name(row.lane().name()).lookahead(0).build();
+        Predecoder.builder(row.lane().instructionSet())
+            .name(row.lane().name())
+            .lookahead(0)
+            .build();
     Design lane = realizer.realize(other, Style.ROM);
     assertThat(
             assertThrows(IllegalArgumentException.class, () -> realizer.realize(row, lane))

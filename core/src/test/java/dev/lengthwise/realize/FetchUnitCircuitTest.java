@@ -63,7 +63,7 @@ class FetchUnitCircuitTest {
     List<Marking> markings =
         List.of(Marking.fullRipple(), Marking.fullLogarithmic(), Marking.first(2));
     LaneArray.Builder row =
-        LaneArray.of(Predecoder.of(SampleSets.bytes()).build(), window)
+        LaneArray.builder(Predecoder.builder(SampleSets.bytes()).build(), window)
             .end(place == 0 && number % 4 != 3 ? WindowEnd.NEXT_BYTES : WindowEnd.NOT_HANDLED)
             .marking(markings.get(number % 3));
     if ((number & 1) != 0) {

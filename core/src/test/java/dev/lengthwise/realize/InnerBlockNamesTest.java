@@ -14,9 +14,9 @@ import org.junit.jupiter.api.Test;
 class InnerBlockNamesTest {
 
   private static List<String> names(String array) {
-    Predecoder lane = Predecoder.of(SampleSets.bytes()).build();
+    Predecoder lane = Predecoder.builder(SampleSets.bytes()).build();
     return Realizer.on(DeviceProfile.sixInputDualOutput())
-        .realize(LaneArray.of(lane, 4).name(array).build(), Style.ROM)
+        .realize(LaneArray.builder(lane, 4).name(array).build(), Style.ROM)
         .circuit()
         .blocks()
         .stream()

@@ -3,8 +3,8 @@ package dev.lengthwise.realize;
 import static com.google.common.truth.Truth.assertWithMessage;
 
 import dev.lengthwise.device.DeviceProfile;
-import dev.lengthwise.predecode.ArrayClock;
-import dev.lengthwise.predecode.ArrayModel;
+import dev.lengthwise.golden.ArrayClock;
+import dev.lengthwise.golden.ArrayModel;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Marking;
 import dev.lengthwise.predecode.PipelineCut;
@@ -35,7 +35,7 @@ class LaneArrayCircuitTest {
     for (Marking marking : markings) {
       for (int cuts = 0; cuts < 4; cuts++) {
         LaneArray.Builder builder =
-            LaneArray.of(Predecoder.of(SampleSets.bytes()).build(), 4 + cuts).marking(marking);
+            LaneArray.builder(Predecoder.builder(SampleSets.bytes()).build(), 4 + cuts).marking(marking);
         if ((cuts & 1) != 0) {
           builder.cut(PipelineCut.AFTER_LANES);
         }
@@ -46,7 +46,7 @@ class LaneArrayCircuitTest {
       }
       for (int window : new int[] {8, 13, 16, 32}) {
         arrays.add(
-            LaneArray.of(Predecoder.of(SampleSets.bytes()).build(), window)
+            LaneArray.builder(Predecoder.builder(SampleSets.bytes()).build(), window)
                 .marking(marking)
                 .end(window == 32 ? WindowEnd.NEXT_BYTES : WindowEnd.NOT_HANDLED)
                 .build());
@@ -54,13 +54,13 @@ class LaneArrayCircuitTest {
       for (PrefixTreatment treatment :
           List.of(PrefixTreatment.NOT_HANDLED, PrefixTreatment.folded(2))) {
         arrays.add(
-            LaneArray.of(Predecoder.of(SampleSets.bytes()).prefixes(treatment).build(), 8)
+            LaneArray.builder(Predecoder.builder(SampleSets.bytes()).prefixes(treatment).build(), 8)
                 .marking(marking)
                 .build());
       }
       arrays.add(
-          LaneArray.of(
-                  Predecoder.of(SampleSets.bytes())
+          LaneArray.builder(
+                  Predecoder.builder(SampleSets.bytes())
                       .prefixes(PrefixTreatment.folded(1))
                       .prefix(0xf0, PrefixTreatment.ONE_UNIT_EACH)
                       .build(),
@@ -68,15 +68,14 @@ class LaneArrayCircuitTest {
               .marking(marking)
               .build());
       arrays.add(
-          LaneArray.of(
-                  Predecoder.of(SampleSets.bytes()).undefinedRows(UndefinedRows.ANYTHING).build(),
-                  8)
+          LaneArray.builder(
+                  Predecoder.builder(SampleSets.bytes()).undefinedRows(UndefinedRows.ANYTHING).build(), 8)
               .cut(PipelineCut.AFTER_LANES)
               .marking(marking)
               .build());
       for (WindowEnd end : WindowEnd.values()) {
         arrays.add(
-            LaneArray.of(Predecoder.of(SampleSets.words(CodeUnit.WORD_BIG_ENDIAN)).build(), 8)
+            LaneArray.builder(Predecoder.builder(SampleSets.words(CodeUnit.WORD_BIG_ENDIAN)).build(), 8)
                 .marking(marking)
                 .end(end)
                 .build());
@@ -94,15 +93,15 @@ class LaneArrayCircuitTest {
   /** Arrays whose style matters: with and without late modes, and with lanes that see less. */
   static List<LaneArray> fewArrays() {
     return List.of(
-        LaneArray.of(Predecoder.of(SampleSets.bytes()).build(), 8).build(),
-        LaneArray.of(Predecoder.of(SampleSets.bytes()).build(), 5)
+        LaneArray.builder(Predecoder.builder(SampleSets.bytes()).build(), 8).build(),
+        LaneArray.builder(Predecoder.builder(SampleSets.bytes()).build(), 5)
             .end(WindowEnd.NOT_HANDLED)
             .build(),
-        LaneArray.of(
-                Predecoder.of(SampleSets.bytes()).prefixes(PrefixTreatment.NOT_HANDLED).build(), 16)
+        LaneArray.builder(
+                Predecoder.builder(SampleSets.bytes()).prefixes(PrefixTreatment.NOT_HANDLED).build(), 16)
             .build(),
-        LaneArray.of(
-                Predecoder.of(SampleSets.bytes())
+        LaneArray.builder(
+                Predecoder.builder(SampleSets.bytes())
                     .prefixes(PrefixTreatment.NOT_HANDLED)
                     .prefix(0xf0, PrefixTreatment.ONE_UNIT_EACH)
                     .build(),

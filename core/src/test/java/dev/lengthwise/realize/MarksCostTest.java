@@ -29,10 +29,10 @@ class MarksCostTest {
   @BeforeAll
   static void map() {
     Realizer realizer = Realizer.on(DeviceProfile.sixInputDualOutput());
-    Design lane = realizer.realize(Predecoder.of(Ia32.instructionSet()).build(), Style.ROM);
+    Design lane = realizer.realize(Predecoder.builder(Ia32.instructionSet()).build(), Style.ROM);
     for (Marking marking : new Marking[] {Marking.fullRipple(), Marking.fullLogarithmic()}) {
       for (int window : new int[] {8, 16, 32}) {
-        LaneArray array = LaneArray.of(lane.lane(), window).marking(marking).build();
+        LaneArray array = LaneArray.builder(lane.lane(), window).marking(marking).build();
         MARKS.put(marking.label() + window, marks(realizer.realize(array, lane)));
       }
     }
@@ -82,10 +82,11 @@ class MarksCostTest {
   @Test
   void total_ofACutRow_hasTheLevelsOfTheMarksOrFewOfTheLanes() {
     Realizer realizer = Realizer.on(DeviceProfile.sixInputDualOutput());
-    Predecoder lane = Predecoder.of(SampleSets.bytes()).build();
-    Design whole = realizer.realize(LaneArray.of(lane, 8).build(), Style.ROM);
+    Predecoder lane = Predecoder.builder(SampleSets.bytes()).build();
+    Design whole = realizer.realize(LaneArray.builder(lane, 8).build(), Style.ROM);
     Design cut =
-        realizer.realize(LaneArray.of(lane, 8).cut(PipelineCut.AFTER_LANES).build(), Style.ROM);
+        realizer.realize(
+            LaneArray.builder(lane, 8).cut(PipelineCut.AFTER_LANES).build(), Style.ROM);
     assertThat(cut.total().levels()).isLessThan(whole.total().levels());
     assertThat(cut.total().levels()).isAtLeast(marks(cut).levels());
   }

@@ -31,7 +31,7 @@ class OutputTreeTest {
     LengthTable table =
         LengthTable.named("sluice").map("base", map -> map.rows(0x00, 0xff).bytes(1)).build();
     Predecoder lane =
-        Predecoder.of(InstructionSet.of(table, PrefixRules.builder().build(), 8)).build();
+        Predecoder.builder(InstructionSet.of(table, PrefixRules.builder().build(), 8)).build();
     design = Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM);
   }
 

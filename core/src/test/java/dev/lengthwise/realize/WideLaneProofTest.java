@@ -13,9 +13,9 @@ import dev.lengthwise.logic.function.TruthTable;
 import dev.lengthwise.logic.map.MapperSettings;
 import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.logic.network.LutNetworkBuilder;
-import dev.lengthwise.predecode.LaneTable;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.UndefinedRows;
+import dev.lengthwise.predecode.row.LaneTable;
 import dev.lengthwise.realize.gates.GateCover;
 import dev.lengthwise.testing.Slow;
 import java.math.BigInteger;
@@ -26,7 +26,7 @@ import org.junit.jupiter.api.Test;
 class WideLaneProofTest {
 
   private static final Predecoder LANE =
-      Predecoder.of(Ia32.instructionSet()).undefinedRows(UndefinedRows.ANYTHING).build();
+      Predecoder.builder(Ia32.instructionSet()).undefinedRows(UndefinedRows.ANYTHING).build();
   private static final LaneFunction SHAPE = LaneFunctions.of(LaneTable.of(LANE, 0));
 
   private static final LutNetwork ROM = rom();

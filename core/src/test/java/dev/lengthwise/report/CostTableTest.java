@@ -21,7 +21,7 @@ class CostTableTest {
             .map("base", map -> map.rows(0x00, 0x7f).bytes(1).others().bytes(2))
             .build();
     InstructionSet set = InstructionSet.of(table, PrefixRules.builder().build(), 4);
-    return Realizer.on(DeviceProfile.fourInput()).realize(Predecoder.of(set).build(), style);
+    return Realizer.on(DeviceProfile.fourInput()).realize(Predecoder.builder(set).build(), style);
   }
 
   @Test

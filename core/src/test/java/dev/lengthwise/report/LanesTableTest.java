@@ -23,7 +23,7 @@ class LanesTableTest {
   private static final Realizer REALIZER = Realizer.on(DeviceProfile.sixInputDualOutput());
 
   private static Predecoder lane(String name) {
-    return Predecoder.of(
+    return Predecoder.builder(
             InstructionSet.of(
                 LengthTable.named("lock")
                     .map("base", map -> map.rows(0x00, 0x7f).bytes(1).others().bytes(2))
@@ -35,7 +35,7 @@ class LanesTableTest {
 
   @Test
   void file_rowOfLanes_statesEveryColumn() {
-    LaneArray array = LaneArray.of(lane("gate"), 4).cut(PipelineCut.AFTER_LANES).build();
+    LaneArray array = LaneArray.builder(lane("gate"), 4).cut(PipelineCut.AFTER_LANES).build();
     Design design = REALIZER.realize(array, Style.ROM);
     BlockCost total = design.total();
     int marks = design.cost().get(2).luts();
@@ -67,7 +67,7 @@ class LanesTableTest {
 
   @Test
   void realize_anotherLane_isRejected() {
-    LaneArray array = LaneArray.of(lane("gate"), 4).build();
+    LaneArray array = LaneArray.builder(lane("gate"), 4).build();
     Design other = REALIZER.realize(lane("sluice"), Style.ROM);
     assertThat(assertThrows(IllegalArgumentException.class, () -> REALIZER.realize(array, other)))
         .hasMessageThat()

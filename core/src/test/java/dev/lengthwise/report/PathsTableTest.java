@@ -26,7 +26,7 @@ class PathsTableTest {
 
   private static LaneArray row() {
     Predecoder lane =
-        Predecoder.of(
+        Predecoder.builder(
                 InstructionSet.of(
                     LengthTable.named("lock")
                         .map("base", map -> map.rows(0x00, 0x7f).bytes(1).others().bytes(2))
@@ -34,7 +34,7 @@ class PathsTableTest {
                     PrefixRules.NONE))
             .name("gate")
             .build();
-    return LaneArray.of(lane, 4).cut(PipelineCut.AFTER_LANES).build();
+    return LaneArray.builder(lane, 4).cut(PipelineCut.AFTER_LANES).build();
   }
 
   /** By hand: two ways, so the select has three inputs; a length is a wire; see FetchPathsTest. */

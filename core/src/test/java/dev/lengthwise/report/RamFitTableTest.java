@@ -16,7 +16,7 @@ class RamFitTableTest {
   @Test
   void file_commonCase_hasARowForEachOption() {
     InstructionCache cache =
-        InstructionCache.named("icache", CacheGeometry.ofCapacity(16384).ways(4).build())
+        InstructionCache.named("icache", CacheGeometry.builder(16384).ways(4).build())
             .predecode(PredecodePlace.onFill(1))
             .build();
     OutputFile file = new RamFitTable(List.of(RamFit.of(cache, DeviceProfile.sixInput()))).file();

@@ -51,7 +51,7 @@ class ReportsTest {
             LengthTable.named("weir").map("base", map -> map.others().bytes(2)).build(),
             PrefixRules.NONE);
     Design design =
-        Realizer.on(DeviceProfile.sixInput()).realize(Predecoder.of(set).build(), Style.ROM);
+        Realizer.on(DeviceProfile.sixInput()).realize(Predecoder.builder(set).build(), Style.ROM);
     Report table = new CostTable(List.of(design));
     assertThat(table.write(folder.resolve("alone")))
         .isEqualTo(folder.resolve("alone").resolve("cost.csv"));

@@ -5,8 +5,6 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTimeoutPreemptively;
 
 import dev.lengthwise.study.accuracy.Accuracy;
-import dev.lengthwise.study.accuracy.LossCause;
-import dev.lengthwise.study.fetch.SlotUse;
 import dev.lengthwise.study.fetch.Throughput;
 import dev.lengthwise.study.sweep.StudyRow;
 import dev.lengthwise.testing.Slow;
@@ -39,13 +37,20 @@ class StudyPageTest {
 
   private static StudyPage page() {
     Accuracy accuracy =
-        new Accuracy(100, 60, 0, Map.of(LossCause.LEFT_OUT, 30L, LossCause.PREFIX, 10L));
+        new Accuracy(
+            100, 60, 0, Map.of(Accuracy.LossCause.LEFT_OUT, 30L, Accuracy.LossCause.PREFIX, 10L));
     Throughput throughput =
         new Throughput(
             100,
             200,
             1,
-            Map.of(SlotUse.INSTRUCTION, 100L, SlotUse.SLOW_PATH, 75L, SlotUse.MISS, 25L),
+            Map.of(
+                Throughput.SlotUse.INSTRUCTION,
+                100L,
+                Throughput.SlotUse.SLOW_PATH,
+                75L,
+                Throughput.SlotUse.MISS,
+                25L),
             60,
             2);
     return new StudyPage(

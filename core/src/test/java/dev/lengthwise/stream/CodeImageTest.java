@@ -47,7 +47,7 @@ class CodeImageTest {
   @Test
   void read_program_hasItsText() throws IOException {
     CodeImage image = CodeImage.read(JAVA);
-    CodeSection text =
+    CodeImage.Section text =
         image.sections().stream().filter(s -> s.name().equals(".text")).findFirst().orElseThrow();
     assertThat(text.code().length).isGreaterThan(100);
     assertThat(text.address()).isGreaterThan(0L);
@@ -184,7 +184,7 @@ class CodeImageTest {
     assertThat(texts(image))
         .containsExactly(".text, 3 bytes at 0x1000 010203", ".fini, 1 bytes at 0x1003 04")
         .inOrder();
-    assertThat(image.symbols()).containsExactly(new CodeSymbol("open_gate", 0x1001, 2));
+    assertThat(image.symbols()).containsExactly(new CodeImage.Symbol("open_gate", 0x1001, 2));
     byte[] bytes = new byte[5];
     assertThat(image.read(0x1001, bytes)).isEqualTo(3);
     assertThat(bytes).isEqualTo(new byte[] {2, 3, 4, 0, 0});
@@ -238,8 +238,9 @@ class CodeImageTest {
 
   @Test
   void of_overlap_saysSo() {
-    List<CodeSection> sections =
-        List.of(CodeSection.of("b", 2, new byte[2]), CodeSection.of("a", 0, new byte[3]));
+    List<CodeImage.Section> sections =
+        List.of(
+            CodeImage.Section.of("b", 2, new byte[2]), CodeImage.Section.of("a", 0, new byte[3]));
     assertThat(assertThrows(IllegalArgumentException.class, () -> CodeImage.of(sections)))
         .hasMessageThat()
         .isEqualTo(
@@ -250,9 +251,9 @@ class CodeImageTest {
   void of_pastLastAddress_saysSo() {
     assertThat(
             assertThrows(
-                IllegalArgumentException.class, () -> CodeSection.of("top", -2, new byte[3])))
+                IllegalArgumentException.class, () -> CodeImage.Section.of("top", -2, new byte[3])))
         .hasMessageThat()
         .isEqualTo("section top: code must end below 2^64, found 3 bytes at 0xfffffffffffffffe");
-    assertThat(CodeSection.of("top", -2, new byte[2]).size()).isEqualTo(2);
+    assertThat(CodeImage.Section.of("top", -2, new byte[2]).size()).isEqualTo(2);
   }
 }

@@ -79,7 +79,7 @@ class FuzzTest {
     cases.add(new Case("elf", launcher, CodeImage::read));
     StringBuilder text = new StringBuilder("# trace\n");
     StringBuilder fetches = new StringBuilder("==1== remark\n");
-    TraceCounter counter = new TraceCounter();
+    TraceCounts.Counter counter = new TraceCounts.Counter();
     for (int i = 0; i < 300; i++) {
       text.append(Integer.toHexString(0x8049000 + i)).append(' ').append(1 + i % 15).append('\n');
       fetches.append("I  0804").append(1000 + i).append(",2\n L fef198e0,4\n");

@@ -106,7 +106,7 @@ class HostileFilesTest {
     ByteBuffer bytes = fields(whole);
     bytes.putLong(0xa0, 0);
     CodeImage image = CodeImage.read(file(whole));
-    assertThat(image.sections().stream().map(CodeSection::name)).containsExactly(".fini");
+    assertThat(image.sections().stream().map(CodeImage.Section::name)).containsExactly(".fini");
     bytes.putLong(0xe0, 0);
     assertRefused(file(whole), ": a file with code is expected, found no executable byte");
   }
@@ -188,7 +188,7 @@ class HostileFilesTest {
   @Slow
   @Test
   void read_tooManyDistinctInstructions_endsAtTheLimit() {
-    TraceCounter counter = new TraceCounter();
+    TraceCounts.Counter counter = new TraceCounts.Counter();
     for (int i = 0; i < TraceCounts.MOST_DISTINCT; i++) {
       counter.instruction(4L * i, 1);
     }

@@ -18,7 +18,7 @@ class TraceCounterTest {
   /** Looks for each instruction that no order of addresses may pass. */
   private static final double FEW = 12;
 
-  private static double looks(TraceCounter counter) {
+  private static double looks(TraceCounts.Counter counter) {
     return counter.looks() / (double) counter.counts().distinct();
   }
 
@@ -46,7 +46,7 @@ class TraceCounterTest {
 
   @Test
   void instruction_addressesMadeForAKnownFactor_takeFewLooks() {
-    TraceCounter counter = new TraceCounter();
+    TraceCounts.Counter counter = new TraceCounts.Counter();
     for (long address : crafted(KNOWN)) {
       counter.instruction(address, 1);
     }
@@ -59,7 +59,7 @@ class TraceCounterTest {
   void instruction_addressesThatCollideUnderOneKey_takeFewLooksUnderAnother() {
     long key = 0x1234567;
     Map<Long, Integer> groups = new HashMap<>();
-    TraceCounter probe = new TraceCounter(key);
+    TraceCounts.Counter probe = new TraceCounts.Counter(key);
     SplittableRandom random = new SplittableRandom(3);
     long[] addresses = new long[2000];
     int found = 0;
@@ -69,8 +69,8 @@ class TraceCounterTest {
         addresses[found++] = address;
       }
     }
-    TraceCounter aimedAt = new TraceCounter(key);
-    TraceCounter other = new TraceCounter(key + 2);
+    TraceCounts.Counter aimedAt = new TraceCounts.Counter(key);
+    TraceCounts.Counter other = new TraceCounts.Counter(key + 2);
     for (long address : addresses) {
       aimedAt.instruction(address, 1);
       other.instruction(address, 1);
@@ -82,7 +82,7 @@ class TraceCounterTest {
 
   @Test
   void instruction_everyLengthAtEveryAddress_takesFewerLooksThanTheNearSlots() {
-    TraceCounter counter = new TraceCounter();
+    TraceCounts.Counter counter = new TraceCounts.Counter();
     for (int i = 0; i < MANY; i++) {
       counter.instruction(i / 63, 1 + i % 63);
     }
@@ -97,8 +97,8 @@ class TraceCounterTest {
 
   @Test
   void instruction_usualCode_takesFewLooks() {
-    TraceCounter dense = new TraceCounter();
-    TraceCounter code = new TraceCounter();
+    TraceCounts.Counter dense = new TraceCounts.Counter();
+    TraceCounts.Counter code = new TraceCounts.Counter();
     SplittableRandom random = new SplittableRandom(1);
     long address = 0x8049000;
     for (int i = 0; i < MANY; i++) {
@@ -115,7 +115,7 @@ class TraceCounterTest {
   void counts_ofRandomTraces_areThoseOfAMap() {
     SplittableRandom random = new SplittableRandom(5);
     for (int round = 0; round < 20; round++) {
-      TraceCounter counter = new TraceCounter();
+      TraceCounts.Counter counter = new TraceCounts.Counter();
       Map<Long, Long> expected = new HashMap<>();
       for (int i = 0; i < 20_000; i++) {
         long address = random.nextInt(round < 10 ? 50 : 5000) - 20L;

@@ -20,7 +20,7 @@ class TraceCountsTest {
 
   private static TraceCounts random(long seed, int instructions, Map<String, Long> expected) {
     SplittableRandom random = new SplittableRandom(seed);
-    TraceCounter counter = new TraceCounter();
+    TraceCounts.Counter counter = new TraceCounts.Counter();
     for (int i = 0; i < instructions; i++) {
       long address = random.nextInt(3) == 0 ? -random.nextInt(300) : random.nextInt(30_000);
       int length = 1 + random.nextInt(random.nextInt(63) + 1);
@@ -80,7 +80,7 @@ class TraceCountsTest {
 
   @Test
   void save_few_isReadable() throws IOException {
-    TraceCounter counter = new TraceCounter();
+    TraceCounts.Counter counter = new TraceCounts.Counter();
     counter.instruction(0x8049640, 2);
     counter.instruction(0x8049640, 2);
     counter.instruction(-1, 1);
@@ -123,7 +123,7 @@ class TraceCountsTest {
 
   @Test
   void instruction_wrongLength_saysSo() {
-    TraceCounter counter = new TraceCounter();
+    TraceCounts.Counter counter = new TraceCounts.Counter();
     for (int length : new int[] {0, 64, 256}) {
       assertThat(
               assertThrows(IllegalArgumentException.class, () -> counter.instruction(0x10, length)))

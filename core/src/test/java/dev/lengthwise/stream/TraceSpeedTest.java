@@ -40,11 +40,11 @@ class TraceSpeedTest {
     /** Prints lines, distinct instructions, CPU milliseconds, and peak memory. */
     public static void main(String[] arguments) throws IOException {
       long lines = Long.parseLong(arguments[0]);
-      TraceCounter counter = new TraceCounter();
+      TraceCounts.Counter counter = new TraceCounts.Counter();
       TraceReader.read(new GeneratedTrace(lines / 10), "warm-up", counter);
       var thread = ManagementFactory.getThreadMXBean();
       long start = thread.getCurrentThreadCpuTime();
-      counter = new TraceCounter();
+      counter = new TraceCounts.Counter();
       long read = TraceReader.read(new GeneratedTrace(lines), "generated", counter);
       long nanos = thread.getCurrentThreadCpuTime() - start;
       TraceCounts counts = counter.counts();

@@ -24,7 +24,7 @@ class AccuracyObjdumpTest {
     assertThat(profile.executed()).isEqualTo(listing.all());
 
     Predecoder opcodeAlone =
-        Predecoder.of(SET)
+        Predecoder.builder(SET)
             .depth(SpecifierDepth.NONE)
             .lookahead(0)
             .prefixes(PrefixTreatment.NOT_HANDLED)
@@ -32,7 +32,7 @@ class AccuracyObjdumpTest {
     assertThat(profile.accuracy(opcodeAlone).exact()).isEqualTo(listing.opcodeAlone());
 
     Predecoder oneByteMap =
-        Predecoder.of(SET)
+        Predecoder.builder(SET)
             .leaveOut("one_byte", 0x0f)
             .leaveOut("one_byte", 0xf6, 0xf7)
             .leaveOut("vex2_0f", 0x00, 0xff)
@@ -44,7 +44,7 @@ class AccuracyObjdumpTest {
     assertThat(profile.accuracy(oneByteMap).exact()).isEqualTo(listing.oneByteMap());
 
     Predecoder onePrefix =
-        Predecoder.of(SET).prefixes(PrefixTreatment.folded(1)).lookahead(5).longest(8).build();
+        Predecoder.builder(SET).prefixes(PrefixTreatment.folded(1)).lookahead(5).longest(8).build();
     assertThat(profile.accuracy(onePrefix).exact()).isEqualTo(listing.everythingWithOnePrefix());
   }
 }

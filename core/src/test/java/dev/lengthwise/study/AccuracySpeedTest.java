@@ -7,7 +7,6 @@ import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.predecode.SpecifierDepth;
 import dev.lengthwise.stream.CodeStream;
-import dev.lengthwise.stream.TraceCounter;
 import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.study.accuracy.AccuracyProfile;
 import dev.lengthwise.table.InstructionSet;
@@ -33,7 +32,7 @@ class AccuracySpeedTest {
   private static CodeStream executed() {
     CodeStream once = Libc32.stream();
     SplittableRandom random = new SplittableRandom(4);
-    TraceCounter counter = new TraceCounter();
+    TraceCounts.Counter counter = new TraceCounts.Counter();
     TraceCounts places = once.counts();
     for (int i = 0; i < INSTRUCTIONS; ) {
       int block = random.nextInt(1 + random.nextInt(1 + random.nextInt(places.distinct())));
@@ -60,7 +59,7 @@ class AccuracySpeedTest {
             .mapToDouble(
                 i -> {
                   Predecoder.Builder builder =
-                      Predecoder.of(SET)
+                      Predecoder.builder(SET)
                           .prefixes(treatments.get(i % 2))
                           .depth(depths.get(i / 2 % 2))
                           .lookahead(5)

@@ -100,7 +100,7 @@ class AdviceOnRealCodeTest {
           escapes.add(0x0f);
         }
         Predecoder.Builder lane =
-            Predecoder.of(Ia32.instructionSet())
+            Predecoder.builder(Ia32.instructionSet())
                 .prefixes(PrefixTreatment.ONE_UNIT_EACH)
                 .depth(depth)
                 .undefinedRows(UndefinedRows.ANYTHING);

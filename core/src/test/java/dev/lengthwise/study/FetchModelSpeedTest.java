@@ -25,9 +25,9 @@ class FetchModelSpeedTest {
   @Test
   void model_takesMillionsOfInstructionsInASecond() {
     CacheGeometry geometry =
-        CacheGeometry.ofCapacity(8192).ways(2).lineBytes(32).windowBytes(16).build();
+        CacheGeometry.builder(8192).ways(2).lineBytes(32).windowBytes(16).build();
     FrontEnd frontEnd =
-        FrontEnd.ofWindow(16)
+        FrontEnd.builder(16)
             .decoder(2)
             .cache(InstructionCache.named("icache", geometry).build(), 10)
             .build();

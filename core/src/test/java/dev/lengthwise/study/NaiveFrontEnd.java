@@ -2,7 +2,6 @@ package dev.lengthwise.study;
 
 import dev.lengthwise.study.fetch.FetchModel;
 import dev.lengthwise.study.fetch.FrontEnd;
-import dev.lengthwise.study.fetch.SlotUse;
 import dev.lengthwise.study.fetch.Throughput;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
@@ -28,7 +27,7 @@ public final class NaiveFrontEnd {
   private final Deque<Long> targets = new ArrayDeque<>();
   private final Deque<Long> queue = new ArrayDeque<>();
   private final List<List<Long>> sets = new ArrayList<>();
-  private final Map<SlotUse, Long> slots = new EnumMap<>(SlotUse.class);
+  private final Map<Throughput.SlotUse, Long> slots = new EnumMap<>(Throughput.SlotUse.class);
 
   private long cycle;
   private long instructions;
@@ -55,7 +54,7 @@ public final class NaiveFrontEnd {
                 sets.add(new ArrayList<>());
               }
             });
-    for (SlotUse use : SlotUse.values()) {
+    for (Throughput.SlotUse use : Throughput.SlotUse.values()) {
       slots.put(use, 0L);
     }
     for (int i = 0; i < steps.size(); i++) {
@@ -107,16 +106,16 @@ public final class NaiveFrontEnd {
     return found;
   }
 
-  private void count(SlotUse use) {
+  private void count(Throughput.SlotUse use) {
     slots.merge(use, 1L, Long::sum);
   }
 
   private void decode() {
-    SlotUse rest = null;
+    Throughput.SlotUse rest = null;
     boolean slowWorks = cycle <= slowUntil;
     for (int slot = 0; slot < frontEnd.decoderWidth(); slot++) {
       if (slowWorks) {
-        rest = SlotUse.SLOW_PATH;
+        rest = Throughput.SlotUse.SLOW_PATH;
       } else if (rest == null) {
         Item item = program.peek();
         if (item != null && stands(item)) {
@@ -139,26 +138,26 @@ public final class NaiveFrontEnd {
         .equals(item.bytes);
   }
 
-  private SlotUse reason() {
+  private Throughput.SlotUse reason() {
     if (program.isEmpty()) {
-      return SlotUse.TAKEN_BRANCH;
+      return Throughput.SlotUse.TAKEN_BRANCH;
     }
     if (cycle <= missUntil) {
-      return SlotUse.MISS;
+      return Throughput.SlotUse.MISS;
     }
-    return anyItemSinceBranch ? SlotUse.DELIVERY : SlotUse.TAKEN_BRANCH;
+    return anyItemSinceBranch ? Throughput.SlotUse.DELIVERY : Throughput.SlotUse.TAKEN_BRANCH;
   }
 
   /** Returns what the slots behind the item are used for, or null if more items may follow. */
-  private SlotUse decode(Item item) {
+  private Throughput.SlotUse decode(Item item) {
     program.remove();
     item.bytes.forEach(b -> queue.remove());
     anyItemSinceBranch = true;
     if (!item.last) {
-      count(SlotUse.PREFIX);
+      count(Throughput.SlotUse.PREFIX);
       return null;
     }
-    count(SlotUse.INSTRUCTION);
+    count(Throughput.SlotUse.INSTRUCTION);
     instructions++;
     if (item.slow) {
       if (frontEnd.slowCycles() > 0) {
@@ -167,11 +166,11 @@ public final class NaiveFrontEnd {
       } else if (item.takenBehind) {
         branch();
       }
-      return SlotUse.SLOW_PATH;
+      return Throughput.SlotUse.SLOW_PATH;
     }
     if (item.takenBehind) {
       branch();
-      return SlotUse.TAKEN_BRANCH;
+      return Throughput.SlotUse.TAKEN_BRANCH;
     }
     return null;
   }

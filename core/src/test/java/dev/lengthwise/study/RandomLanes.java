@@ -32,7 +32,7 @@ public final class RandomLanes {
   }
 
   public Predecoder next() {
-    Predecoder.Builder builder = Predecoder.of(set);
+    Predecoder.Builder builder = Predecoder.builder(set);
     PrefixTreatment ofModes = TREATMENTS.get(random.nextInt(4));
     set.prefixes()
         .prefixes()

@@ -1,7 +1,6 @@
 package dev.lengthwise.study;
 
 import dev.lengthwise.stream.CodeImage;
-import dev.lengthwise.stream.CodeSection;
 import dev.lengthwise.study.workload.StudyStream;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
@@ -84,7 +83,7 @@ public final class SmallSet {
                   ? 0xf0 + random.nextInt(2)
                   : kind == 1 ? 0xe0 : kind < 8 ? random.nextInt(0x68) : random.nextInt(256));
     }
-    return CodeImage.of(List.of(CodeSection.of("code", 0x400, code)));
+    return CodeImage.of(List.of(CodeImage.Section.of("code", 0x400, code)));
   }
 
   public static StudyStream stream(String name, long seed) {

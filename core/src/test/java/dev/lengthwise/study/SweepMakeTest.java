@@ -49,11 +49,11 @@ class SweepMakeTest {
   }
 
   private static FrontEnd.Builder front(int decoder) {
-    return FrontEnd.ofWindow(16).decoder(decoder);
+    return FrontEnd.builder(16).decoder(decoder);
   }
 
   private static Predecoder.Builder lane() {
-    return Predecoder.of(SmallSet.SET);
+    return Predecoder.builder(SmallSet.SET);
   }
 
   private static Variant variant(String name, Predecoder lane, FrontEnd front, DeviceProfile on) {
@@ -91,7 +91,7 @@ class SweepMakeTest {
     assertRefused(
         sweep(front(1).slowPath(9).queue(64), DEVICE),
         "queue=64 slow_path=9, found queue=48 slow_path=4 (lean on tide)");
-    CacheGeometry geometry = CacheGeometry.ofCapacity(1024).windowBytes(16).lineBytes(32).build();
+    CacheGeometry geometry = CacheGeometry.builder(1024).windowBytes(16).lineBytes(32).build();
     assertRefused(
         sweep(front(1).cache(InstructionCache.named("icache", geometry).build(), 7), DEVICE),
         "miss=7 cache=1024x1x32:*, found miss=10 cache=none (lean on tide)");
@@ -146,7 +146,7 @@ class SweepMakeTest {
     InstructionSet other =
         InstructionSet.of(
             SmallSet.SET.table(), PrefixRules.builder().flips(0xf0, "wide").build(), 12);
-    Variant lean = variant("lean", Predecoder.of(other).build(), front(1).build(), DEVICE);
+    Variant lean = variant("lean", Predecoder.builder(other).build(), front(1).build(), DEVICE);
     StudyStream stream = StudyStream.ofImage("sea", other, 0, SmallSet.image(1, 20_000));
     assertRefused(
         Sweep.of(List.of(lean), List.of(stream)), "set=gate:*, found set=gate:* (lean on tide)");
@@ -161,7 +161,7 @@ class SweepMakeTest {
       assertThat(Files.readString(file)).isEqualTo(whole);
     }
     for (int i = 1; i <= 2; i++) {
-      Sweep.of(all, List.of(STREAM)).part(i, 2).run(file);
+      Sweep.of(all, List.of(STREAM)).withPart(i, 2).run(file);
       assertThat(Files.readString(file)).isEqualTo(whole);
     }
     Sweep.of(all, List.of(SmallSet.stream("sea", 3))).run(file);
@@ -197,7 +197,7 @@ class SweepMakeTest {
   @Test
   void run_devicesOfTheSameLutInputs_areCostedEach() throws Exception {
     List<Variant> variants =
-        VariantSpace.of(SmallSet.SET)
+        VariantSpace.builder(SmallSet.SET)
             .styles(Style.BANKED)
             .devices(DEVICE, DeviceProfile.sixInput())
             .build()

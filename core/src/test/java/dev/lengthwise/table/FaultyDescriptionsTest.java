@@ -361,28 +361,28 @@ class FaultyDescriptionsTest {
     return List.of(
         value(
             "lookahead out of range",
-            () -> Predecoder.of(set).lookahead(16),
+            () -> Predecoder.builder(set).lookahead(16),
             "lane of gate: lookahead must be in [0, 15] bytes, found 16"),
         value(
             "longest above the instruction set's",
-            () -> Predecoder.of(set).longest(9),
+            () -> Predecoder.builder(set).longest(9),
             "lane of gate: longest must be in [1, 8] bytes, found 9"),
         value(
             "row of no map left out",
-            () -> Predecoder.of(set).leaveOut("far", 0),
+            () -> Predecoder.builder(set).leaveOut("far", 0),
             "table gate: a map of the table is expected, found \"far\""),
         value(
             "rows left out upside down",
-            () -> Predecoder.of(set).leaveOut("base", 9, 8),
+            () -> Predecoder.builder(set).leaveOut("base", 9, 8),
             "lane of gate, map base: opcodes to leave out must ascend in [0x00, 0xff], found"
                 + " 0x09-0x08"),
         value(
             "treatment of what is no prefix",
-            () -> Predecoder.of(set).prefix(0xf1, PrefixTreatment.NOT_HANDLED),
+            () -> Predecoder.builder(set).prefix(0xf1, PrefixTreatment.NOT_HANDLED),
             "lane of gate: a prefix of the instruction set is expected, found 0xf1"),
         order(
             "longest twice",
-            () -> Predecoder.of(set).longest(4).longest(5),
+            () -> Predecoder.builder(set).longest(4).longest(5),
             "lane of gate: longest is given once, found 5 after 4"));
   }
 

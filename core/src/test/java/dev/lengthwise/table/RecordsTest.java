@@ -208,7 +208,7 @@ class RecordsTest {
 
   @Test
   void laneArray_brokenParts_areRefused() {
-    Predecoder lane = Predecoder.of(SET).build();
+    Predecoder lane = Predecoder.builder(SET).build();
     value(
         () -> new LaneArray("row", lane, 33, WindowEnd.NEXT_BYTES, Marking.fullRipple(), Set.of()),
         "lane array of gate_lane: a window must be in [4, 32] bytes, found 33");
@@ -217,7 +217,7 @@ class RecordsTest {
             new LaneArray(
                 "gate_lane", lane, 8, WindowEnd.NEXT_BYTES, Marking.fullRipple(), Set.of()),
         "lane array of gate_lane: array and lane must not share a name, found gate_lane");
-    LaneArray row = LaneArray.of(lane, 8).build();
+    LaneArray row = LaneArray.builder(lane, 8).build();
     refused(
         IndexOutOfBoundsException.class,
         () -> row.laneAt(8),

@@ -3,6 +3,7 @@ package dev.lengthwise.work;
 import static com.google.common.truth.Truth.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
+import dev.lengthwise.cancel.CancelledException;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.logic.Effort;
@@ -77,7 +78,7 @@ class CancelTest {
 
   @Test
   void realizer_everyStyle_ends() throws Exception {
-    Predecoder lane = Predecoder.of(SET).build();
+    Predecoder lane = Predecoder.builder(SET).build();
     Realizer realizer = Realizer.on(SIX);
     for (int millis : new int[] {SOON, LATER}) {
       Interruption.assertEnds(
@@ -93,7 +94,7 @@ class CancelTest {
                 .realize(lane, Style.LUT_NETWORK));
     Interruption.assertEnds(
         "banked, and its cost", SOON, forever(() -> realizer.realize(lane, Style.BANKED).total()));
-    LaneArray row = LaneArray.of(lane, 16).build();
+    LaneArray row = LaneArray.builder(lane, 16).build();
     Interruption.assertEnds(
         "a row, and its cost", LATER, forever(() -> realizer.realize(row, Style.ROM).total()));
   }
@@ -115,7 +116,7 @@ class CancelTest {
     StudyStream stream = stream(1 << 14);
     Sweep sweep =
         Sweep.of(
-            VariantSpace.of(SET)
+            VariantSpace.builder(SET)
                 .rows("all", List.of())
                 .prefixes(PrefixTreatment.NOT_HANDLED, PrefixTreatment.ONE_UNIT_EACH)
                 .styles(Style.LUT_NETWORK, Style.BANKED)
@@ -137,7 +138,8 @@ class CancelTest {
 
   @Test
   void studies_end() throws Exception {
-    Predecoder lane = Predecoder.of(SET).lookahead(6).prefixes(PrefixTreatment.folded(4)).build();
+    Predecoder lane =
+        Predecoder.builder(SET).lookahead(6).prefixes(PrefixTreatment.folded(4)).build();
     Interruption.assertEnds("accuracy check", SOON, forever(() -> AccuracyCheck.of(lane)));
     CodeImage image =
         CodeImage.readRaw(Files.write(folder.resolve("large"), bytes(1 << 24)), 0x1000);

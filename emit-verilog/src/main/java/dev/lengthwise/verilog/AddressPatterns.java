@@ -81,19 +81,21 @@ final class AddressPatterns {
     int bit = bits - 1;
     Map<Long, Set<Pattern>> zero = half(bit, from);
     Map<Long, Set<Pattern>> one = half(bit, from + (1 << bit));
-    zero.forEach((word, some) -> add(result, word, some, one.getOrDefault(word, Set.of()), bit, 0));
-    one.forEach((word, some) -> add(result, word, some, zero.getOrDefault(word, Set.of()), bit, 1));
+    zero.forEach(
+        (word, some) ->
+            add(patternsOf(word, result), some, one.getOrDefault(word, Set.of()), bit, 0));
+    one.forEach(
+        (word, some) ->
+            add(patternsOf(word, result), some, zero.getOrDefault(word, Set.of()), bit, 1));
     return result;
   }
 
+  private static Set<Pattern> patternsOf(long word, Map<Long, Set<Pattern>> patterns) {
+    return patterns.computeIfAbsent(word, w -> new LinkedHashSet<>());
+  }
+
   private static void add(
-      Map<Long, Set<Pattern>> result,
-      long word,
-      Set<Pattern> some,
-      Set<Pattern> others,
-      int bit,
-      int value) {
-    Set<Pattern> patterns = result.computeIfAbsent(word, w -> new LinkedHashSet<>());
+      Set<Pattern> patterns, Set<Pattern> some, Set<Pattern> others, int bit, int value) {
     for (Pattern pattern : some) {
       patterns.add(others.contains(pattern) ? pattern : pattern.with(bit, value));
     }

@@ -77,7 +77,8 @@ final class LookupText {
     return Expressions.constant(contents.truthTable(inputs), 1 << inputs);
   }
 
-  private void writePrimitive(int place, Node.Lookup lookup, LutPrimitive primitive) {
+  private void writePrimitive(
+      int place, Node.Lookup lookup, VerilogOptions.LutPrimitive primitive) {
     int inputs = lookup.contents().addressBits();
     if (inputs > primitive.inputs().size()) {
       throw new IllegalArgumentException(

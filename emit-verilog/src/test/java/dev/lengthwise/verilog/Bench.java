@@ -1,11 +1,11 @@
 package dev.lengthwise.verilog;
 
 import dev.lengthwise.circuit.Circuit;
-import dev.lengthwise.circuit.CircuitSimulator;
 import dev.lengthwise.circuit.Memory;
 import dev.lengthwise.circuit.Node;
 import dev.lengthwise.circuit.Port;
 import dev.lengthwise.circuit.Reset;
+import dev.lengthwise.circuit.simulate.CircuitSimulator;
 import dev.lengthwise.circuit.text.EmissionPlan;
 import dev.lengthwise.circuit.text.FileHead;
 import java.math.BigInteger;

@@ -147,7 +147,9 @@ class VerilogTest {
   void files_lutWiderThanPrimitive_throws() {
     VerilogOptions options =
         VerilogOptions.standard()
-            .withLut(new LutPrimitive("lut4_cell", "INIT", List.of("A", "B", "C", "D"), "Y"));
+            .withLut(
+                new VerilogOptions.LutPrimitive(
+                    "lut4_cell", "INIT", List.of("A", "B", "C", "D"), "Y"));
     IllegalArgumentException fault =
         assertThrows(
             IllegalArgumentException.class,
@@ -175,18 +177,19 @@ class VerilogTest {
     assertThat(
             assertThrows(
                 IllegalArgumentException.class,
-                () -> new LutPrimitive("lut", "T", List.of("A", "module"), "Y")))
+                () -> new VerilogOptions.LutPrimitive("lut", "T", List.of("A", "module"), "Y")))
         .hasMessageThat()
         .isEqualTo("LUT primitive: the input must be a Verilog name, found \"module\"");
     assertThat(
             assertThrows(
                 IllegalArgumentException.class,
-                () -> new LutPrimitive("lut", "T", List.of("A", "A"), "Y")))
+                () -> new VerilogOptions.LutPrimitive("lut", "T", List.of("A", "A"), "Y")))
         .hasMessageThat()
         .isEqualTo("LUT primitive: every port must have a name of its own, found [A, A], Y");
     assertThat(
             assertThrows(
-                IllegalArgumentException.class, () -> new LutPrimitive("lut", "T", List.of(), "Y")))
+                IllegalArgumentException.class,
+                () -> new VerilogOptions.LutPrimitive("lut", "T", List.of(), "Y")))
         .hasMessageThat()
         .isEqualTo("LUT primitive: 1 to 8 inputs are expected, found 0");
   }

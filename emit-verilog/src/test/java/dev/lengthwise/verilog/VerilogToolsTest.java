@@ -25,8 +25,9 @@ import org.junit.jupiter.params.provider.ValueSource;
 @CallsTools
 class VerilogToolsTest {
 
-  private static final LutPrimitive PRIMITIVE =
-      new LutPrimitive("lut6_cell", "TABLE", List.of("I0", "I1", "I2", "I3", "I4", "I5"), "O");
+  private static final VerilogOptions.LutPrimitive PRIMITIVE =
+      new VerilogOptions.LutPrimitive(
+          "lut6_cell", "TABLE", List.of("I0", "I1", "I2", "I3", "I4", "I5"), "O");
 
   private static final String PRIMITIVE_MODEL =
       """

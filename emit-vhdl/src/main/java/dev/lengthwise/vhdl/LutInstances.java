@@ -15,11 +15,11 @@ final class LutInstances {
 
   private final EmissionPlan plan;
   private final Expressions expressions;
-  private final LutComponent component;
+  private final VhdlOptions.LutComponent component;
   private final Map<String, String> computed = new LinkedHashMap<>();
   private boolean used;
 
-  LutInstances(EmissionPlan plan, Expressions expressions, LutComponent component) {
+  LutInstances(EmissionPlan plan, Expressions expressions, VhdlOptions.LutComponent component) {
     this.plan = plan;
     this.expressions = expressions;
     this.component = component;

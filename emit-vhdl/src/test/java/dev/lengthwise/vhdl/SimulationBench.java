@@ -1,9 +1,9 @@
 package dev.lengthwise.vhdl;
 
 import dev.lengthwise.circuit.Circuit;
-import dev.lengthwise.circuit.CircuitSimulator;
 import dev.lengthwise.circuit.Port;
 import dev.lengthwise.circuit.Reset;
+import dev.lengthwise.circuit.simulate.CircuitSimulator;
 import dev.lengthwise.circuit.text.FileHead;
 import java.io.IOException;
 import java.io.UncheckedIOException;

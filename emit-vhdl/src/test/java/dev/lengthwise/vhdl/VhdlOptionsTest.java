@@ -22,8 +22,8 @@ import org.junit.jupiter.params.provider.MethodSource;
 /** What a user fills in for a device, in GHDL (Debian package ghdl). */
 class VhdlOptionsTest {
 
-  private static final LutComponent COMPONENT =
-      new LutComponent(
+  private static final VhdlOptions.LutComponent COMPONENT =
+      new VhdlOptions.LutComponent(
           "work", "lut6_cell", "CONTENT", List.of("I0", "I1", "I2", "I3", "I4", "I5"), "O");
 
   private static final String COMPONENT_MODEL =
@@ -85,8 +85,8 @@ class VhdlOptionsTest {
 
   @Test
   void files_lutComponentOfALibrary_isBoundToItsEntity() throws IOException {
-    LutComponent cell =
-        new LutComponent(
+    VhdlOptions.LutComponent cell =
+        new VhdlOptions.LutComponent(
             "cells", COMPONENT.component(), COMPONENT.table(), COMPONENT.inputs(), "O");
     Circuit circuit = mixedInputs();
     Vhdl vhdl = new Vhdl(VhdlOptions.standard().withLut(cell));
@@ -151,7 +151,8 @@ class VhdlOptionsTest {
     VhdlOptions options =
         VhdlOptions.standard()
             .withLut(
-                new LutComponent("work", "lut4_cell", "INIT", List.of("A", "B", "C", "D"), "Y"));
+                new VhdlOptions.LutComponent(
+                    "work", "lut4_cell", "INIT", List.of("A", "B", "C", "D"), "Y"));
     fails(
         "LUT component lut4_cell: a LUT must have at most 4 inputs, found 5",
         () -> new Vhdl(options).files(SampleCircuits.luts()));
@@ -159,8 +160,9 @@ class VhdlOptionsTest {
 
   @Test
   void files_namesOfTheBlock_throw() {
-    LutComponent component =
-        new LutComponent("work", "Found_3", "T", List.of("A", "B", "C", "D", "E", "F"), "Y");
+    VhdlOptions.LutComponent component =
+        new VhdlOptions.LutComponent(
+            "work", "Found_3", "T", List.of("A", "B", "C", "D", "E", "F"), "Y");
     fails(
         "LUT component Found_3: the name must not be used in the block, found it in luts",
         () -> new Vhdl(VhdlOptions.standard().withLut(component)).files(SampleCircuits.luts()));
@@ -193,12 +195,12 @@ class VhdlOptionsTest {
   void lutComponent_faultyNames_throw() {
     fails(
         "LUT component: the input must be a VHDL name, found \"Signal\"",
-        () -> new LutComponent("work", "lut", "T", List.of("A", "Signal"), "Y"));
+        () -> new VhdlOptions.LutComponent("work", "lut", "T", List.of("A", "Signal"), "Y"));
     fails(
         "LUT component: table and ports must have names of their own, found T, [A, a], Y",
-        () -> new LutComponent("work", "lut", "T", List.of("A", "a"), "Y"));
+        () -> new VhdlOptions.LutComponent("work", "lut", "T", List.of("A", "a"), "Y"));
     fails(
         "LUT component: 1 to 8 inputs are expected, found 0",
-        () -> new LutComponent("work", "lut", "T", List.of(), "Y"));
+        () -> new VhdlOptions.LutComponent("work", "lut", "T", List.of(), "Y"));
   }
 }

@@ -21,9 +21,9 @@ import dev.lengthwise.realize.cost.PathStep;
 import dev.lengthwise.report.PathsTable;
 import dev.lengthwise.report.RamFitTable;
 import dev.lengthwise.testbench.Testbenches;
-import dev.lengthwise.testbench.run.BuiltInSimulator;
 import dev.lengthwise.testbench.run.IcarusVerilog;
 import dev.lengthwise.testbench.run.SimulationResult;
+import dev.lengthwise.testbench.vector.BuiltInSimulator;
 import dev.lengthwise.testbench.vector.FetchVectors;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
@@ -140,7 +140,7 @@ final class FetchUnitExample implements Callable<Integer> {
   private FetchUnit unit(Predecoder lane, TagPlace place, Predecode lanes) {
     LaneArray given = LaneReport.fetchRow(lane);
     String table = lane.instructionSet().table().name();
-    LaneArray.Builder builder = LaneArray.of(given.lane(), given.windowBytes()).name(given.name());
+    LaneArray.Builder builder = LaneArray.builder(given.lane(), given.windowBytes()).name(given.name());
     given.cuts().forEach(builder::cut);
     // Before the way multiplexer, and on fill, the window behind is not there yet.
     LaneArray row =

@@ -1,6 +1,6 @@
 package dev.lengthwise.examples;
 
-import dev.lengthwise.isa.Ia32Set;
+import dev.lengthwise.isa.set.Ia32Set;
 import dev.lengthwise.isa.SetProvider;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.UndefinedRows;
@@ -42,7 +42,7 @@ public final class Ia32DefinedSet implements SetProvider {
 
   @Override
   public Predecoder lane() {
-    return Predecoder.of(instructionSet()).undefinedRows(UndefinedRows.ANYTHING).build();
+    return Predecoder.builder(instructionSet()).undefinedRows(UndefinedRows.ANYTHING).build();
   }
 
   @Override

@@ -2,14 +2,13 @@ package dev.lengthwise.examples;
 
 import dev.lengthwise.file.ShownText;
 import dev.lengthwise.golden.GoldenModel;
+import dev.lengthwise.golden.LaneModel;
 import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.isa.Ia32Extension;
 import dev.lengthwise.isa.NamedSet;
-import dev.lengthwise.predecode.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.stream.CodeImage;
-import dev.lengthwise.stream.CodeSection;
 import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.study.workload.LinearSweep;
 import java.io.IOException;
@@ -80,7 +79,7 @@ final class Ia32Example implements Callable<Integer> {
     Predecoder lane =
         extensions.isEmpty()
             ? set.lane()
-            : Predecoder.of(Ia32.with(extensions.toArray(Ia32Extension[]::new))).build();
+            : Predecoder.builder(Ia32.instructionSet(extensions.toArray(Ia32Extension[]::new))).build();
     try {
       new Measurement(lane, code16 ? Ia32.MODES_16 : set.modes(), title(set))
           .print(
@@ -121,7 +120,7 @@ final class Ia32Example implements Callable<Integer> {
     }
 
     void print(CodeImage image, PrintWriter out, String name) {
-      for (CodeSection section : image.sections()) {
+      for (CodeImage.Section section : image.sections()) {
         measure(section.code());
       }
       out.printf(

@@ -189,7 +189,7 @@ final class Ia32StudyExample implements Callable<Integer> {
       if (!match.matches()) {
         throw wrongUse("ia32-study: a slice i/n is expected, found " + part.get());
       }
-      slice = sweep.part(Integer.parseInt(match.group(1)), Integer.parseInt(match.group(2)));
+      slice = sweep.withPart(Integer.parseInt(match.group(1)), Integer.parseInt(match.group(2)));
     }
     try (ProgressBar bar = ProgressBars.of("variants", 0).build()) {
       return slice

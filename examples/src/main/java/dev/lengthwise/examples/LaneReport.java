@@ -13,9 +13,9 @@ import dev.lengthwise.realize.cost.BlockCost;
 import dev.lengthwise.realize.cost.LaneCost;
 import dev.lengthwise.report.CostTable;
 import dev.lengthwise.testbench.Testbenches;
-import dev.lengthwise.testbench.run.BuiltInSimulator;
 import dev.lengthwise.testbench.run.SimulationResult;
 import dev.lengthwise.testbench.vector.ArrayVectors;
+import dev.lengthwise.testbench.vector.BuiltInSimulator;
 import dev.lengthwise.testbench.vector.LaneVectors;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
@@ -46,7 +46,7 @@ final class LaneReport {
 
   /** Returns a row over a window of eight bytes, registers between the lanes and the marks. */
   static LaneArray fetchRow(Predecoder lane) {
-    return LaneArray.of(lane, 8)
+    return LaneArray.builder(lane, 8)
         .name(lane.instructionSet().table().name() + "_fetch")
         .cut(PipelineCut.AFTER_LANES)
         .build();

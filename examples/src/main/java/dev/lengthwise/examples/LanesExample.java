@@ -70,7 +70,7 @@ final class LanesExample implements Callable<Integer> {
     PrintWriter print = spec.commandLine().getOut();
     Predecoder lane = of.set().lane();
     // All windows and the time are looked at before the first is worked on.
-    windows.forEach(window -> LaneArray.of(lane, window).build());
+    windows.forEach(window -> LaneArray.builder(lane, window).build());
     if (toolLimit < 1) {
       throw new ParameterException(
           spec.commandLine(), "--tool-limit: must be at least 1 second, found " + toolLimit);
@@ -111,7 +111,7 @@ final class LanesExample implements Callable<Integer> {
       for (int window : windows) {
         OptionalInt toolRow = OptionalInt.empty();
         if (tool.isPresent() && toolRows) {
-          Design rom = realizer.realize(LaneArray.of(lane, window).build(), Style.ROM);
+          Design rom = realizer.realize(LaneArray.builder(lane, window).build(), Style.ROM);
           String text = text(rom.circuit().instances().get(0).circuit());
           toolRow = luts(yosys.within(toolLimit, text, tool.get().script()));
           if (toolRow.isEmpty()) {
@@ -120,7 +120,7 @@ final class LanesExample implements Callable<Integer> {
         }
         for (Marking marking : markings) {
           for (List<PipelineCut> cuts : cuts()) {
-            LaneArray.Builder array = LaneArray.of(lane, window).marking(marking);
+            LaneArray.Builder array = LaneArray.builder(lane, window).marking(marking);
             cuts.forEach(array::cut);
             Design design = realizer.realize(array.build(), alone);
             design.total();

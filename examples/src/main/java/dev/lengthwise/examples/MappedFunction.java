@@ -12,7 +12,7 @@ import dev.lengthwise.logic.network.Packing;
 import dev.lengthwise.logic.proof.Equivalence;
 import dev.lengthwise.logic.proof.Proof;
 import dev.lengthwise.predecode.Predecoder;
-import dev.lengthwise.realize.BitAccount;
+import dev.lengthwise.lane.support.BitAccount;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;

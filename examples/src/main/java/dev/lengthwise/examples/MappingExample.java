@@ -139,7 +139,7 @@ final class MappingExample implements Callable<Integer> {
           new MappedFunction.Lane(
               "reference_lane_in_" + FEW_LEVELS + "_levels", reference.lane(true), FEW_LEVELS));
     }
-    Predecoder.Builder ia32 = Predecoder.of(Ia32.instructionSet());
+    Predecoder.Builder ia32 = Predecoder.builder(Ia32.instructionSet());
     functions.add(new MappedFunction.Lane("ia32_lane", ia32.build()));
     functions.add(
         new MappedFunction.Lane(

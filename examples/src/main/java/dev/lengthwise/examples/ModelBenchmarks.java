@@ -3,9 +3,9 @@ package dev.lengthwise.examples;
 import dev.lengthwise.cache.CacheGeometry;
 import dev.lengthwise.cache.CacheModel;
 import dev.lengthwise.cache.Replacement;
+import dev.lengthwise.golden.ArrayModel;
 import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.isa.NamedSet;
-import dev.lengthwise.predecode.ArrayModel;
 import java.util.Random;
 import org.openjdk.jmh.annotations.Benchmark;
 import org.openjdk.jmh.annotations.BenchmarkMode;
@@ -47,7 +47,7 @@ public class ModelBenchmarks {
     public void make() {
       model =
           CacheModel.of(
-              CacheGeometry.ofCapacity(16384).ways(4).lineBytes(32).windowBytes(16).build(),
+              CacheGeometry.builder(16384).ways(4).lineBytes(32).windowBytes(16).build(),
               Replacement.valueOf(replacement));
       Random random = new Random(1);
       long address = 0;

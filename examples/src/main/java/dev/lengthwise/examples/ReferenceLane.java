@@ -121,7 +121,7 @@ final class ReferenceLane {
             .map("map0", map -> describe(map, 0, withDisplacement))
             .map("map1", map -> describe(map, 1, withDisplacement))
             .build();
-    return Predecoder.of(InstructionSet.of(table, PrefixRules.builder().build(), 15))
+    return Predecoder.builder(InstructionSet.of(table, PrefixRules.builder().build(), 15))
         .undefinedRows(UndefinedRows.ANYTHING)
         .build();
   }

@@ -18,8 +18,8 @@ final class StudyLadder {
   /** A window of 16 bytes, a cache of 8 KiB. */
   static FrontEnd frontEnd(int decoder) {
     CacheGeometry geometry =
-        CacheGeometry.ofCapacity(8192).ways(2).lineBytes(32).windowBytes(16).build();
-    return FrontEnd.ofWindow(16)
+        CacheGeometry.builder(8192).ways(2).lineBytes(32).windowBytes(16).build();
+    return FrontEnd.builder(16)
         .decoder(decoder)
         .queue(48)
         .slowPath(6)

@@ -2,7 +2,6 @@ package dev.lengthwise.examples;
 
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.study.advice.LeftOutPrice;
-import dev.lengthwise.study.fetch.SlotUse;
 import dev.lengthwise.study.fetch.Throughput;
 import dev.lengthwise.study.sweep.ParetoFront;
 import dev.lengthwise.study.sweep.StudyRow;
@@ -37,7 +36,7 @@ final class StudyText {
 
   /** Prints rows; a star marks those that none beats. */
   void table(List<StudyRow> rows) {
-    List<StudyRow> front = ParetoFront.of(rows);
+    List<StudyRow> front = ParetoFront.among(rows);
     out.println("lanes; LUTs and levels are estimates, * is on the Pareto front");
     for (StudyStream stream : streams) {
       TextTable table =
@@ -82,7 +81,7 @@ final class StudyText {
       return;
     }
     List<String> heads = new ArrayList<>(List.of("cycles per instruction"));
-    for (SlotUse use : SlotUse.values()) {
+    for (Throughput.SlotUse use : Throughput.SlotUse.values()) {
       heads.add(use.label());
     }
     heads.add("sum");
@@ -90,7 +89,7 @@ final class StudyText {
     for (Variant variant : variants) {
       Throughput found = stream.throughput(variant.lane(), variant.frontEnd());
       List<Object> cells = new ArrayList<>(List.of(variant.name()));
-      for (SlotUse use : SlotUse.values()) {
+      for (Throughput.SlotUse use : Throughput.SlotUse.values()) {
         cells.add(fixed(found.cycles(use) / found.instructions(), 3));
       }
       cells.add(fixed(found.cycles() / (double) found.instructions(), 3));

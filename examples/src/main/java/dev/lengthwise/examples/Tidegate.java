@@ -58,7 +58,7 @@ public final class Tidegate {
    *     and leaves the alarm levels to the slow path
    */
   public static Predecoder lane() {
-    return Predecoder.of(instructionSet())
+    return Predecoder.builder(instructionSet())
         .lookahead(3)
         .longest(8)
         .prefixes(PrefixTreatment.ONE_UNIT_EACH)

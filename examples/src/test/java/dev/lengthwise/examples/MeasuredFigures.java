@@ -142,7 +142,7 @@ final class MeasuredFigures {
   private static List<?> cacheModel() {
     CacheModel model =
         CacheModel.of(
-            CacheGeometry.ofCapacity(16384).ways(4).lineBytes(32).windowBytes(16).build(),
+            CacheGeometry.builder(16384).ways(4).lineBytes(32).windowBytes(16).build(),
             Replacement.LRU);
     Random random = new Random(1);
     long[] addresses = new long[1 << 16];

@@ -15,8 +15,8 @@ import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.OperandSpecifier;
 import dev.lengthwise.table.PrefixRules;
 import dev.lengthwise.testbench.Testbenches;
-import dev.lengthwise.testbench.run.BuiltInSimulator;
 import dev.lengthwise.testbench.run.SimulationResult;
+import dev.lengthwise.testbench.vector.BuiltInSimulator;
 import dev.lengthwise.testbench.vector.LaneVectors;
 import dev.lengthwise.verilog.Verilog;
 import java.io.PrintStream;
@@ -53,7 +53,7 @@ final class ReadmeExample {
     InstructionSet set =
         InstructionSet.of(table, PrefixRules.builder().flips(0xf0, "wide").build(), 8);
 
-    Predecoder lane = Predecoder.of(set).build();
+    Predecoder lane = Predecoder.builder(set).build();
     Design design = Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM);
     SimulationResult result =
         BuiltInSimulator.run(design, LaneVectors.of(lane, LaneVectors.RANDOM, 1));
@@ -70,7 +70,7 @@ final class ReadmeExample {
     DeviceProfile device = DeviceProfile.sixInputDualOutput();
     // begin row
     LaneArray row =
-        LaneArray.of(lane, 16)
+        LaneArray.builder(lane, 16)
             .marking(Marking.fullLogarithmic())
             .cut(PipelineCut.AFTER_LANES)
             .build();

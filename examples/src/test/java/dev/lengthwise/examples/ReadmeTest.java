@@ -107,7 +107,8 @@ class ReadmeTest {
             .map("base", map -> map.rows(0x00, 0x7f).bytes(1).others().bytes(2))
             .build();
     InstructionSet set = InstructionSet.of(table, PrefixRules.builder().build(), 2);
-    assertThat(ReadmeExample.row(Predecoder.of(set).build()).array().orElseThrow().windowBytes())
+    assertThat(
+            ReadmeExample.row(Predecoder.builder(set).build()).array().orElseThrow().windowBytes())
         .isEqualTo(16);
   }
 

@@ -7,7 +7,6 @@ import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.stream.CodeStream;
-import dev.lengthwise.stream.TraceCounter;
 import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.study.accuracy.AccuracyProfile;
 import java.io.IOException;
@@ -35,14 +34,14 @@ class RecordedTraceTest {
     assertThat(stream.counts().distinct()).isGreaterThan(900);
     assertThat(stream.image().symbols().stream().map(s -> s.name()))
         .containsAtLeast("tide_table", "gate_control", "log_sort", "command_parser");
-    assertThat(profile.accuracy(Predecoder.of(TRUTH.instructionSet()).build()).exactShare())
+    assertThat(profile.accuracy(Predecoder.builder(TRUTH.instructionSet()).build()).exactShare())
         .isEqualTo(1.0);
   }
 
   @ParameterizedTest
   @EnumSource(RecordedTrace.class)
   void replay_stretches_arePartOfTheCounts(RecordedTrace trace) {
-    TraceCounter counter = new TraceCounter();
+    TraceCounts.Counter counter = new TraceCounts.Counter();
     long replayed = trace.replay(counter);
     assertThat(replayed).isAtLeast(240_000L);
     TraceCounts all = trace.stream().counts();

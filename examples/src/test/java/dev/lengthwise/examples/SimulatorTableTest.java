@@ -60,12 +60,12 @@ class SimulatorTableTest {
 
   private static List<Case> cases() {
     Predecoder folded =
-        Predecoder.of(Tidegate.instructionSet())
+        Predecoder.builder(Tidegate.instructionSet())
             .name("tidegate_folded")
             .lookahead(3)
             .prefixes(PrefixTreatment.folded(1))
             .build();
-    Predecoder.Builder ia32 = Predecoder.of(Ia32.instructionSet());
+    Predecoder.Builder ia32 = Predecoder.builder(Ia32.instructionSet());
     List<Case> cases = new ArrayList<>();
     for (Style style : List.of(Style.ROM, Style.BANKED)) {
       cases.add(new Case("IA-32", ia32.build(), style, 29)); // of 211 thousand
@@ -102,7 +102,7 @@ class SimulatorTableTest {
                         .undefined())
             .build();
     PrefixRules prefixes = PrefixRules.builder().flips(0xf0, "wide").build();
-    return Predecoder.of(InstructionSet.of(table, prefixes, 8)).build();
+    return Predecoder.builder(InstructionSet.of(table, prefixes, 8)).build();
   }
 
   @Test
@@ -141,7 +141,7 @@ class SimulatorTableTest {
     OutputTree.at(tree)
         .add(new Verilog())
         .add(new Vhdl())
-        .add(new Testbenches(2000, 7).every(one.step()))
+        .add(new Testbenches(2000, 7).withEvery(one.step()))
         .write(design);
     List<Object> row = new ArrayList<>(List.of(one.name(), one.style().label()));
     for (Simulator simulator : SIMULATORS) {

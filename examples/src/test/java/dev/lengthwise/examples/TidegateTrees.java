@@ -17,7 +17,6 @@ import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.report.CostTable;
 import dev.lengthwise.stream.CodeImage;
-import dev.lengthwise.stream.CodeSection;
 import dev.lengthwise.study.sweep.Sweep;
 import dev.lengthwise.study.sweep.Variant;
 import dev.lengthwise.study.sweep.VariantSpace;
@@ -51,7 +50,7 @@ final class TidegateTrees {
 
   /** Returns the lane of the quickstart. */
   static Predecoder lane() {
-    return Predecoder.of(Tidegate.instructionSet())
+    return Predecoder.builder(Tidegate.instructionSet())
         .lookahead(3)
         .longest(8)
         .leaveOut("survey", 0x30, 0x3f)
@@ -78,7 +77,7 @@ final class TidegateTrees {
 
   /** Returns a design in a style. */
   static Design design(Style style) {
-    Predecoder lane = style == Style.LUT_NETWORK ? Predecoder.of(sluice()).build() : lane();
+    Predecoder lane = style == Style.LUT_NETWORK ? Predecoder.builder(sluice()).build() : lane();
     return Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, style);
   }
 
@@ -89,9 +88,9 @@ final class TidegateTrees {
       write(folder.resolve(style.label()), design(style), new Testbenches());
     }
     Realizer realizer = Realizer.on(DeviceProfile.sixInputDualOutput());
-    LaneArray row = LaneArray.of(lane(), 8).cut(PipelineCut.AFTER_LANES).build();
+    LaneArray row = LaneArray.builder(lane(), 8).cut(PipelineCut.AFTER_LANES).build();
     write(folder.resolve("row"), realizer.realize(row, Style.ROM), CYCLES);
-    LaneArray first = LaneArray.of(lane(), 12).marking(Marking.first(8)).build();
+    LaneArray first = LaneArray.builder(lane(), 12).marking(Marking.first(8)).build();
     write(folder.resolve("first"), realizer.realize(first, Style.BANKED), CYCLES);
     InstructionCache cache =
         InstructionCache.named("tidegate_cache", new CacheGeometry(1024, 2, 32, 20, 8)).build();
@@ -124,9 +123,9 @@ final class TidegateTrees {
             "random",
             Tidegate.instructionSet(),
             0,
-            CodeImage.of(List.of(CodeSection.of("code", 0x400, code))));
+            CodeImage.of(List.of(CodeImage.Section.of("code", 0x400, code))));
     List<Variant> variants =
-        VariantSpace.of(Tidegate.instructionSet())
+        VariantSpace.builder(Tidegate.instructionSet())
             .prefixes(PrefixTreatment.NOT_HANDLED, PrefixTreatment.folded(1))
             .styles(Style.ROM)
             .decoders(1, 2)

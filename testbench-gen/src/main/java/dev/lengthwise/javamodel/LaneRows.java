@@ -1,10 +1,10 @@
 package dev.lengthwise.javamodel;
 
-import dev.lengthwise.predecode.LaneRow;
-import dev.lengthwise.predecode.LaneSpecifier;
-import dev.lengthwise.predecode.LaneTable;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.UndefinedRows;
+import dev.lengthwise.predecode.row.LaneRow;
+import dev.lengthwise.predecode.row.LaneSpecifier;
+import dev.lengthwise.predecode.row.LaneTable;
 import dev.lengthwise.table.LengthTable;
 import java.util.ArrayList;
 import java.util.IdentityHashMap;

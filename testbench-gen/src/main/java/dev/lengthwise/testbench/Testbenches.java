@@ -9,10 +9,10 @@ import dev.lengthwise.testbench.bench.VerilogCycleBench;
 import dev.lengthwise.testbench.bench.VerilogLaneBench;
 import dev.lengthwise.testbench.bench.VhdlCycleBench;
 import dev.lengthwise.testbench.bench.VhdlLaneBench;
-import dev.lengthwise.testbench.vector.ArrayFields;
+import dev.lengthwise.testbench.cycle.ArrayFields;
+import dev.lengthwise.testbench.cycle.CycleFields;
+import dev.lengthwise.testbench.cycle.FetchFields;
 import dev.lengthwise.testbench.vector.ArrayVectors;
-import dev.lengthwise.testbench.vector.CycleFields;
-import dev.lengthwise.testbench.vector.FetchFields;
 import dev.lengthwise.testbench.vector.FetchVectors;
 import dev.lengthwise.testbench.vector.LaneVectors;
 import java.io.IOException;
@@ -59,7 +59,7 @@ public final class Testbenches implements DesignOutput {
    * @param every see {@link LaneVectors#every}
    * @return a new back end
    */
-  public Testbenches every(int every) {
+  public Testbenches withEvery(int every) {
     return new Testbenches(random, seed, every);
   }
 

@@ -1,8 +1,8 @@
 package dev.lengthwise.javamodel;
 
 import dev.lengthwise.golden.GoldenModel;
+import dev.lengthwise.golden.LaneModel;
 import dev.lengthwise.golden.Outcome;
-import dev.lengthwise.predecode.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import java.lang.invoke.MethodHandle;
 import java.util.EnumSet;

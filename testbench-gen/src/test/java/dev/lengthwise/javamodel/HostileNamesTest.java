@@ -260,7 +260,9 @@ class HostileNamesTest {
             .build();
     PrefixRules prefixes = PrefixRules.builder().flips(0xf0, names.get(Place.MODE)).build();
     Predecoder lane =
-        Predecoder.of(InstructionSet.of(table, prefixes, 8)).name(names.get(Place.DESIGN)).build();
+        Predecoder.builder(InstructionSet.of(table, prefixes, 8))
+            .name(names.get(Place.DESIGN))
+            .build();
     Design design = Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM);
     OutputTree.at(tree)
         .add(new Verilog())

@@ -19,7 +19,6 @@ import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.OpcodeMap;
 import dev.lengthwise.table.PrefixRules;
 import dev.lengthwise.testbench.UnusualSets;
-import dev.lengthwise.testbench.vector.LaneVector;
 import dev.lengthwise.testbench.vector.LaneVectors;
 import dev.lengthwise.testing.SampleSets;
 import dev.lengthwise.testing.Slow;
@@ -50,28 +49,29 @@ class JavaModelTest {
     List<Predecoder> lanes = new ArrayList<>();
     InstructionSet bytes = SampleSets.bytes();
     for (SpecifierDepth depth : SpecifierDepth.values()) {
-      lanes.add(Predecoder.of(bytes).depth(depth).leaveOut("base", 0x1c, 0x2a).build());
+      lanes.add(Predecoder.builder(bytes).depth(depth).leaveOut("base", 0x1c, 0x2a).build());
     }
-    lanes.add(Predecoder.of(bytes).lookahead(1).undefinedRows(UndefinedRows.ANYTHING).build());
-    lanes.add(Predecoder.of(bytes).prefixes(PrefixTreatment.NOT_HANDLED).longest(4).build());
+    lanes.add(Predecoder.builder(bytes).lookahead(1).undefinedRows(UndefinedRows.ANYTHING).build());
+    lanes.add(Predecoder.builder(bytes).prefixes(PrefixTreatment.NOT_HANDLED).longest(4).build());
     lanes.add(folded(bytes));
-    lanes.add(Predecoder.of(bytes).prefix(0xf3, PrefixTreatment.folded(1)).lookahead(4).build());
+    lanes.add(
+        Predecoder.builder(bytes).prefix(0xf3, PrefixTreatment.folded(1)).lookahead(4).build());
     InstructionSet bigEndian = SampleSets.words(CodeUnit.WORD_BIG_ENDIAN);
-    lanes.add(Predecoder.of(bigEndian).leaveOut("base", 0x1c00, 0x93ff).lookahead(2).build());
+    lanes.add(Predecoder.builder(bigEndian).leaveOut("base", 0x1c00, 0x93ff).lookahead(2).build());
     lanes.add(folded(bigEndian));
     InstructionSet littleEndian = SampleSets.words(CodeUnit.WORD_LITTLE_ENDIAN);
-    lanes.add(Predecoder.of(littleEndian).depth(SpecifierDepth.BYTE).build());
+    lanes.add(Predecoder.builder(littleEndian).depth(SpecifierDepth.BYTE).build());
     lanes.add(folded(littleEndian));
-    lanes.add(Predecoder.of(UnusualSets.joined()).build());
+    lanes.add(Predecoder.builder(UnusualSets.joined()).build());
     lanes.add(folded(UnusualSets.joined()));
-    lanes.add(Predecoder.of(UnusualSets.joinedWords()).build());
-    lanes.add(Predecoder.of(Ia32.instructionSet()).build());
+    lanes.add(Predecoder.builder(UnusualSets.joinedWords()).build());
+    lanes.add(Predecoder.builder(Ia32.instructionSet()).build());
     lanes.add(folded(Ia32.instructionSet()));
     return lanes;
   }
 
   private static Predecoder folded(InstructionSet set) {
-    return Predecoder.of(set)
+    return Predecoder.builder(set)
         .prefixes(PrefixTreatment.folded(2))
         .undefinedRows(UndefinedRows.ANYTHING)
         .build();
@@ -108,7 +108,7 @@ class JavaModelTest {
   @MethodSource("lanes")
   void models_everyRowPatternAndMode_sayWhatGoldenSays(Predecoder lane) throws Throwable {
     Comparison comparison = new Comparison(CompiledModel.of(files(lane), folder), lane);
-    for (LaneVector vector : LaneVectors.of(lane, RANDOM, 7).vectors()) {
+    for (LaneVectors.Vector vector : LaneVectors.of(lane, RANDOM, 7).vectors()) {
       comparison.everyEnd(vector.code(), vector.modes());
     }
     comparison.everyOffset(memory(lane, 50_000));
@@ -117,7 +117,7 @@ class JavaModelTest {
 
   @Test
   void models_nothingDefined_sayWhatGoldenSays() throws Throwable {
-    Predecoder lane = Predecoder.of(UnusualSets.nothing(PrefixRules.NONE)).build();
+    Predecoder lane = Predecoder.builder(UnusualSets.nothing(PrefixRules.NONE)).build();
     Comparison comparison = new Comparison(CompiledModel.of(files(lane), folder), lane);
     comparison.everyOffset(memory(lane, 5000));
     assertThat(comparison.outcomes()).containsExactly(Outcome.UNDEFINED, Outcome.TOO_FEW_BYTES);
@@ -125,7 +125,7 @@ class JavaModelTest {
 
   @Test
   void models_bytesOfEveryOutcome_sayWhatGoldenSays() throws Throwable {
-    Predecoder lane = Predecoder.of(SampleSets.bytes()).build();
+    Predecoder lane = Predecoder.builder(SampleSets.bytes()).build();
     Comparison comparison = new Comparison(CompiledModel.of(files(lane), folder), lane);
     comparison.everyOffset(memory(lane, 50_000));
     assertThat(comparison.outcomes()).containsExactlyElementsIn(Outcome.values());
@@ -133,7 +133,7 @@ class JavaModelTest {
 
   @Test
   void models_moreRowsThanLettersAndThanAMethodHolds_sayWhatGoldenSays() throws Throwable {
-    Predecoder lane = Predecoder.of(manyRows()).build();
+    Predecoder lane = Predecoder.builder(manyRows()).build();
     Comparison comparison = new Comparison(CompiledModel.of(files(lane), folder), lane);
     SplittableRandom random = new SplittableRandom(5);
     for (int code = 0; code < 0x1000; code++) {
@@ -160,7 +160,7 @@ class JavaModelTest {
 
   @Test
   void files_ofALane_areCalledByTableAndLane() {
-    Predecoder lane = Predecoder.of(SampleSets.bytes()).name("narrow_2").build();
+    Predecoder lane = Predecoder.builder(SampleSets.bytes()).name("narrow_2").build();
     assertThat(files(lane).stream().map(OutputFile::path))
         .containsExactly("java/sample/SampleLengthModel.java", "java/sample/Narrow_2Model.java")
         .inOrder();
@@ -168,7 +168,7 @@ class JavaModelTest {
 
   @Test
   void files_ofIa32_areAsciiInLinesOfAHundred() {
-    for (OutputFile file : files(Predecoder.of(Ia32.instructionSet()).build())) {
+    for (OutputFile file : files(Predecoder.builder(Ia32.instructionSet()).build())) {
       assertThat(file.text()).endsWith("\n");
       assertThat(file.text().lines().filter(line -> !line.matches("([ -~]{0,99}[!-~])?")).toList())
           .isEmpty();
@@ -177,7 +177,7 @@ class JavaModelTest {
 
   @Test
   void files_packageGiven_areInIt() {
-    Predecoder lane = Predecoder.of(SampleSets.bytes()).build();
+    Predecoder lane = Predecoder.builder(SampleSets.bytes()).build();
     List<OutputFile> files =
         new JavaModel("org.example.cpu")
             .files(Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM));
@@ -211,7 +211,7 @@ class JavaModelTest {
 
   @Test
   void files_emittedTwice_areEqual() throws IOException {
-    Predecoder lane = Predecoder.of(Ia32.instructionSet()).build();
+    Predecoder lane = Predecoder.builder(Ia32.instructionSet()).build();
     assertThat(files(lane)).isEqualTo(files(lane));
   }
 

@@ -28,7 +28,7 @@ class RealCodeTest {
 
   @Test
   void models_tenMegabytesOfCode_sayWhatGoldenSays() throws Throwable {
-    Predecoder lane = Predecoder.of(Ia32.instructionSet()).build();
+    Predecoder lane = Predecoder.builder(Ia32.instructionSet()).build();
     Comparison comparison =
         new Comparison(CompiledModel.of(new JavaModel().files(lane), folder), lane);
     byte[] code = code();

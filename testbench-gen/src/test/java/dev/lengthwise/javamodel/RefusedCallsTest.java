@@ -4,7 +4,7 @@ import static com.google.common.truth.Truth.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import dev.lengthwise.golden.GoldenModel;
-import dev.lengthwise.predecode.LaneModel;
+import dev.lengthwise.golden.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.table.InstructionSet;
@@ -29,13 +29,13 @@ class RefusedCallsTest {
   }
 
   private static Predecoder folded() {
-    return Predecoder.of(SampleSets.bytes()).prefixes(PrefixTreatment.folded(2)).build();
+    return Predecoder.builder(SampleSets.bytes()).prefixes(PrefixTreatment.folded(2)).build();
   }
 
   @ParameterizedTest
   @ValueSource(ints = {4, -1, 0x40})
   void models_bitOfNoMode_isRefusedInOneWay(int modes) throws IOException {
-    Predecoder lane = Predecoder.of(SampleSets.bytes()).build();
+    Predecoder lane = Predecoder.builder(SampleSets.bytes()).build();
     CompiledModel models = compiled(lane);
     byte[] memory = new byte[4];
     String rule =
@@ -66,7 +66,7 @@ class RefusedCallsTest {
         InstructionSet.of(
             LengthTable.named("plain").map("base", map -> map.rows(0, 0xff).bytes(1)).build(),
             PrefixRules.NONE);
-    CompiledModel models = compiled(Predecoder.of(set).build());
+    CompiledModel models = compiled(Predecoder.builder(set).build());
     assertThat((int) models.laneModel().invoke(0, new byte[1], 0)).isEqualTo(1);
     assertThat(
             assertThrows(
@@ -93,7 +93,8 @@ class RefusedCallsTest {
 
   @Test
   void laneModels_offsetNearTheLargestInt_readZeros() throws Throwable {
-    for (Predecoder lane : new Predecoder[] {folded(), Predecoder.of(SampleSets.bytes()).build()}) {
+    for (Predecoder lane :
+        new Predecoder[] {folded(), Predecoder.builder(SampleSets.bytes()).build()}) {
       LaneModel golden = LaneModel.of(lane);
       CompiledModel models = compiled(lane);
       int zeros = golden.lengthAt(0, new byte[16], 0);

@@ -43,7 +43,7 @@ class AllVectorsTest {
     SimulationResult result =
         run(
             write(
-                Predecoder.of(SampleSets.bytes()).prefixes(PrefixTreatment.folded(2)).build(),
+                Predecoder.builder(SampleSets.bytes()).prefixes(PrefixTreatment.folded(2)).build(),
                 2000));
     assertWithMessage(result.output()).that(result.passed()).isTrue();
   }
@@ -51,7 +51,7 @@ class AllVectorsTest {
   @Test
   void run_wordCodedLane_passes() {
     SimulationResult result =
-        run(write(Predecoder.of(SampleSets.words(CodeUnit.WORD_BIG_ENDIAN)).build(), 2000));
+        run(write(Predecoder.builder(SampleSets.words(CodeUnit.WORD_BIG_ENDIAN)).build(), 2000));
     assertWithMessage(result.output()).that(result.passed()).isTrue();
   }
 }

@@ -39,7 +39,7 @@ class ArrayBenchTest {
 
   private Design write(Marking marking, PipelineCut cut, int cycles) {
     LaneArray array =
-        LaneArray.of(Predecoder.of(SampleSets.bytes()).build(), 8)
+        LaneArray.builder(Predecoder.builder(SampleSets.bytes()).build(), 8)
             .marking(marking)
             .cut(cut)
             .build();

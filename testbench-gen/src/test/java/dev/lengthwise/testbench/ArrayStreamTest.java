@@ -4,8 +4,8 @@ import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.golden.ArrayModel;
 import dev.lengthwise.isa.Ia32;
-import dev.lengthwise.predecode.ArrayModel;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Marking;
 import dev.lengthwise.predecode.Predecoder;
@@ -17,9 +17,8 @@ import dev.lengthwise.testbench.run.Ghdl;
 import dev.lengthwise.testbench.run.IcarusVerilog;
 import dev.lengthwise.testbench.run.SimulationResult;
 import dev.lengthwise.testbench.run.Simulator;
-import dev.lengthwise.testbench.run.ToolRun;
 import dev.lengthwise.testbench.run.Verilator;
-import dev.lengthwise.testbench.vector.ArrayCoverage;
+import dev.lengthwise.testbench.tool.ToolRun;
 import dev.lengthwise.testbench.vector.ArrayVectors;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.Extent;
@@ -123,7 +122,7 @@ class ArrayStreamTest {
     return code.bytes().length;
   }
 
-  private ArrayCoverage vectors(Design design, ArrayVectors vectors) throws IOException {
+  private ArrayVectors.Coverage vectors(Design design, ArrayVectors vectors) throws IOException {
     Path file = tree.resolve("bench/vectors/" + design.name() + ".hex");
     try (BufferedWriter out = Files.newBufferedWriter(file)) {
       return vectors.writeTo(out);
@@ -144,7 +143,8 @@ class ArrayStreamTest {
 
   @Test
   void run_realCode_marksEqualObjdump() throws IOException, InterruptedException {
-    LaneArray array = LaneArray.of(Predecoder.of(Ia32.instructionSet()).build(), 8).build();
+    LaneArray array =
+        LaneArray.builder(Predecoder.builder(Ia32.instructionSet()).build(), 8).build();
     Disassembly code32 = Disassembly.of(LIBRARY, "i386");
     Disassembly code16 = code16(tree);
     int marked = compareWithObjdump(array, code32, Ia32.MODES_32);
@@ -154,7 +154,7 @@ class ArrayStreamTest {
     Design design = write(array);
     List<ArrayVectors.Code> codes = List.of(code16.code(Ia32.MODES_16), code32.code(Ia32.MODES_32));
     int cycles = marked / 8 * 3 / 2 / Extent.of(5, 1);
-    ArrayCoverage coverage = vectors(design, ArrayVectors.walk(array, codes, cycles, 3));
+    ArrayVectors.Coverage coverage = vectors(design, ArrayVectors.walk(array, codes, cycles, 3));
     assertThat(coverage.windows()).isGreaterThan((1 << 20) / 8 / Extent.of(5, 1));
     assertThat(coverage.redirects()).isGreaterThan(1000 / Extent.of(5, 1));
     assertThat(coverage.carries().cardinality()).isGreaterThan(9);
@@ -169,12 +169,12 @@ class ArrayStreamTest {
   @Test
   void run_manyRandomWindows_neverDiverges() throws IOException {
     LaneArray array =
-        LaneArray.of(Predecoder.of(SampleSets.bytes()).build(), 4)
+        LaneArray.builder(Predecoder.builder(SampleSets.bytes()).build(), 4)
             .marking(Marking.fullRipple())
             .build();
     Design design = write(array);
     int cycles = Extent.of(230_000, 1_150_000);
-    ArrayCoverage coverage = vectors(design, ArrayVectors.random(array, cycles, 1));
+    ArrayVectors.Coverage coverage = vectors(design, ArrayVectors.random(array, cycles, 1));
     assertThat(coverage.windows()).isAtLeast(Extent.of(200_000, 1_000_000));
     assertThat(coverage.carries().cardinality()).isAtLeast(array.lane().longest());
     check(new Verilator(), design, cycles);

@@ -9,12 +9,14 @@ class ArrowsTest {
   private static final Arrows ARROWS =
       Arrows.of(
           """
-          testbench.vector: cache predecode table
-          testbench.bench: name predecode realize table testbench.vector
-          testbench: circuit realize testbench.bench testbench.vector
-          testbench.run: circuit predecode realize table testbench.vector work
-          testbench.yardstick: lane.function logic.function predecode testbench.run work
-          javamodel: circuit name predecode realize table
+          testbench.cycle: cache predecode table
+          testbench.tool: work
+          testbench.run: testbench.tool
+          testbench.vector: cache circuit.simulate golden predecode realize table testbench.cycle testbench.run work
+          testbench.bench: name predecode realize table testbench.cycle testbench.vector
+          testbench: circuit realize testbench.bench testbench.cycle testbench.vector
+          testbench.yardstick: lane.function logic.function predecode predecode.row testbench.tool work
+          javamodel: circuit name predecode predecode.row realize table
           """);
 
   @Test

@@ -8,9 +8,9 @@ import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
-import dev.lengthwise.testbench.run.BuiltInSimulator;
-import dev.lengthwise.testbench.run.ToolRun;
+import dev.lengthwise.testbench.tool.ToolRun;
 import dev.lengthwise.testbench.vector.ArrayVectors;
+import dev.lengthwise.testbench.vector.BuiltInSimulator;
 import dev.lengthwise.testbench.vector.LaneVectors;
 import dev.lengthwise.testbench.yardstick.Yosys;
 import dev.lengthwise.testing.CallsTools;
@@ -32,7 +32,7 @@ class CancelRunTest {
 
   @Test
   void builtInSimulator_ends() throws Exception {
-    Predecoder lane = Predecoder.of(dev.lengthwise.isa.Ia32.instructionSet()).build();
+    Predecoder lane = Predecoder.builder(dev.lengthwise.isa.Ia32.instructionSet()).build();
     Design design = Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM);
     Interruption.assertEnds(
         "vectors",
@@ -42,7 +42,7 @@ class CancelRunTest {
             BuiltInSimulator.run(design, LaneVectors.of(lane, LaneVectors.RANDOM, 1));
           }
         });
-    LaneArray row = LaneArray.of(lane, 8).build();
+    LaneArray row = LaneArray.builder(lane, 8).build();
     Design lanes = Realizer.on(DeviceProfile.sixInputDualOutput()).realize(row, design);
     Interruption.assertEnds(
         "cycles",

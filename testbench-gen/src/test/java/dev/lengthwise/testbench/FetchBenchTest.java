@@ -45,7 +45,7 @@ class FetchBenchTest {
 
   private static Design design(InstructionSet set) {
     LaneArray row =
-        LaneArray.of(Predecoder.of(set).build(), 8).cut(PipelineCut.AFTER_LANES).build();
+        LaneArray.builder(Predecoder.builder(set).build(), 8).cut(PipelineCut.AFTER_LANES).build();
     CacheGeometry geometry = new CacheGeometry(512, 4, 16, 16, 8);
     InstructionCache cache = InstructionCache.named("cache", geometry).build();
     return Realizer.on(DeviceProfile.sixInputDualOutput())

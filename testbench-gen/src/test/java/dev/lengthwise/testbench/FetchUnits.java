@@ -85,7 +85,7 @@ final class FetchUnits {
     List<Marking> markings =
         List.of(Marking.fullRipple(), Marking.fullLogarithmic(), Marking.first(2));
     LaneArray.Builder row =
-        LaneArray.of(Predecoder.of(set()).build(), window)
+        LaneArray.builder(Predecoder.builder(set()).build(), window)
             .name("row_" + number)
             .end(place == 0 && number % 4 != 3 ? WindowEnd.NEXT_BYTES : WindowEnd.NOT_HANDLED)
             .marking(markings.get(number % 3));

@@ -35,7 +35,7 @@ class Ia32VectorsTest {
   @TempDir Path tree;
 
   private Design write(Testbenches benches) {
-    Predecoder lane = Predecoder.of(Ia32.instructionSet()).build();
+    Predecoder lane = Predecoder.builder(Ia32.instructionSet()).build();
     Design design = Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM);
     OutputTree.at(tree).add(new Verilog()).add(benches).write(design);
     return design;
@@ -47,7 +47,7 @@ class Ia32VectorsTest {
 
   @Test
   void run_ia32LaneEverythingFollowed_passes() {
-    SimulationResult result = run(write(new Testbenches(LaneVectors.RANDOM, 5).every(Extent.of(4, 1))));
+    SimulationResult result = run(write(new Testbenches(LaneVectors.RANDOM, 5).withEvery(Extent.of(4, 1))));
     assertWithMessage(result.output()).that(result.passed()).isTrue();
     assertThat(result.mismatches()).isEqualTo(0);
     assertThat(result.vectors()).isGreaterThan(50_000);
@@ -55,7 +55,7 @@ class Ia32VectorsTest {
 
   @Test
   void run_ia32LaneOneRomRowBroken_failsAndShowsIt() throws IOException {
-    Design design = write(new Testbenches(0, 5).every(Extent.of(4, 1)));
+    Design design = write(new Testbenches(0, 5).withEvery(Extent.of(4, 1)));
     Path rom = tree.resolve("verilog/" + design.name() + "_map_one_byte.v");
     String text = Files.readString(rom);
     assertThat(text).containsMatch(FIRST_OPCODES);

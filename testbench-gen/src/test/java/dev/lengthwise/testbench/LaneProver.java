@@ -1,6 +1,6 @@
 package dev.lengthwise.testbench;
 
-import dev.lengthwise.testbench.run.ToolRun;
+import dev.lengthwise.testbench.tool.ToolRun;
 import dev.lengthwise.testing.GhdlNetlist;
 import java.io.IOException;
 import java.nio.file.Files;

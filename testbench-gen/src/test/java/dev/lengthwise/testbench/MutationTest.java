@@ -18,7 +18,7 @@ import dev.lengthwise.testbench.run.Ghdl;
 import dev.lengthwise.testbench.run.IcarusVerilog;
 import dev.lengthwise.testbench.run.SimulationResult;
 import dev.lengthwise.testbench.run.Simulator;
-import dev.lengthwise.testbench.run.WrittenDesign;
+import dev.lengthwise.testbench.tool.WrittenDesign;
 import dev.lengthwise.testbench.vector.LaneVectors;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.verilog.Verilog;
@@ -133,7 +133,7 @@ class MutationTest {
   }
 
   private static Design design(Style style) {
-    Predecoder lane = Predecoder.of(small()).name("narrow_" + style.label()).build();
+    Predecoder lane = Predecoder.builder(small()).name("narrow_" + style.label()).build();
     return Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, style);
   }
 
@@ -210,7 +210,7 @@ class MutationTest {
     OutputTree.at(tree)
         .add(new Verilog())
         .add(new Vhdl())
-        .add(new Testbenches(LaneVectors.RANDOM, 5).every(step))
+        .add(new Testbenches(LaneVectors.RANDOM, 5).withEvery(step))
         .write(design);
   }
 

@@ -18,8 +18,8 @@ import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
-import dev.lengthwise.testbench.run.ToolRun;
-import dev.lengthwise.testbench.run.WrittenDesign;
+import dev.lengthwise.testbench.tool.ToolRun;
+import dev.lengthwise.testbench.tool.WrittenDesign;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.verilog.VerilogOptions;
@@ -76,7 +76,9 @@ class RamInferenceTest {
   /** Common practice, no source: 16 KiB, 4 ways, 32-byte lines, 32-bit address. */
   private static Design design(TagPlace tags) {
     LaneArray row =
-        LaneArray.of(Predecoder.of(FetchUnits.set()).build(), 8).end(WindowEnd.NOT_HANDLED).build();
+        LaneArray.builder(Predecoder.builder(FetchUnits.set()).build(), 8)
+            .end(WindowEnd.NOT_HANDLED)
+            .build();
     InstructionCache cache =
         InstructionCache.named("cache", new CacheGeometry(16384, 4, 32, 32, 8))
             .tags(tags)

@@ -14,8 +14,8 @@ import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.table.CodeUnit;
 import dev.lengthwise.table.InstructionSet;
-import dev.lengthwise.testbench.run.BuiltInSimulator;
 import dev.lengthwise.testbench.run.SimulationResult;
+import dev.lengthwise.testbench.vector.BuiltInSimulator;
 import dev.lengthwise.testbench.vector.LaneVectors;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.SampleSets;
@@ -47,7 +47,7 @@ class RomStyleTest {
                   PrefixTreatment.NOT_HANDLED,
                   PrefixTreatment.folded(2))) {
             lanes.add(
-                Predecoder.of(set)
+                Predecoder.builder(set)
                     .depth(depth)
                     .lookahead(lookahead)
                     .longest(lookahead == 3 ? 4 : set.longest())
@@ -76,7 +76,7 @@ class RomStyleTest {
 
   @Test
   void circuit_ia32EverythingFollowed_agreesWithGoldenVectors() {
-    Predecoder lane = Predecoder.of(Ia32.instructionSet()).build();
+    Predecoder lane = Predecoder.builder(Ia32.instructionSet()).build();
     SimulationResult result =
         BuiltInSimulator.run(
             Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM),
@@ -88,7 +88,7 @@ class RomStyleTest {
   @Test
   void circuit_ia32TwoPrefixesFolded_agreesWithGoldenVectors() {
     Predecoder lane =
-        Predecoder.of(Ia32.instructionSet()).prefixes(PrefixTreatment.folded(2)).build();
+        Predecoder.builder(Ia32.instructionSet()).prefixes(PrefixTreatment.folded(2)).build();
     SimulationResult result =
         BuiltInSimulator.run(
             Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM),
@@ -99,7 +99,7 @@ class RomStyleTest {
   /** With a third mode, and maps that lie four bytes away; a share of the vectors, for time. */
   @Test
   void circuit_ia32WithAllExtensions_agreesWithGoldenVectors() {
-    Predecoder lane = Predecoder.of(Ia32.with(Ia32Extension.values())).build();
+    Predecoder lane = Predecoder.builder(Ia32.instructionSet(Ia32Extension.values())).build();
     SimulationResult result =
         BuiltInSimulator.run(
             Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, Style.ROM),

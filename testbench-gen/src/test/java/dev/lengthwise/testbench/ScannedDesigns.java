@@ -90,7 +90,7 @@ final class ScannedDesigns {
     InstructionSet set = set(table, modes, specifiers, maps);
     int place = number % 3;
     LaneArray.Builder builder =
-        LaneArray.of(Predecoder.of(set).name(lane).build(), 4)
+        LaneArray.builder(Predecoder.builder(set).name(lane).build(), 4)
             .name(row)
             .end(place == 0 && number % 4 != 3 ? WindowEnd.NEXT_BYTES : WindowEnd.NOT_HANDLED)
             .marking(MARKINGS.get(number / 3 % 3));

@@ -52,7 +52,7 @@ final class ScannedNames {
     List<OutputFile> files = new ArrayList<>();
     files.addAll(new Verilog().files(design.circuit()));
     files.addAll(new Vhdl().files(design.circuit()));
-    files.addAll(new Testbenches(40, 1).every(40).files(design));
+    files.addAll(new Testbenches(40, 1).withEvery(40).files(design));
     files.addAll(new JavaModel().files(design));
     return files;
   }
@@ -66,9 +66,9 @@ final class ScannedNames {
       designs.add(realizer.realize(units.get(i).row(), Style.BANKED));
     }
     for (Style style : List.of(Style.ROM, Style.BANKED)) {
-      designs.add(realizer.realize(Predecoder.of(SampleSets.bytes()).build(), style));
+      designs.add(realizer.realize(Predecoder.builder(SampleSets.bytes()).build(), style));
       Predecoder folded =
-          Predecoder.of(FetchUnits.set()).prefixes(PrefixTreatment.folded(2)).build();
+          Predecoder.builder(FetchUnits.set()).prefixes(PrefixTreatment.folded(2)).build();
       designs.add(realizer.realize(folded, style));
     }
     return designs;

@@ -16,8 +16,8 @@ import dev.lengthwise.testbench.run.Ghdl;
 import dev.lengthwise.testbench.run.IcarusVerilog;
 import dev.lengthwise.testbench.run.SimulationResult;
 import dev.lengthwise.testbench.run.Simulator;
-import dev.lengthwise.testbench.run.ToolRun;
 import dev.lengthwise.testbench.run.Verilator;
+import dev.lengthwise.testbench.tool.ToolRun;
 import dev.lengthwise.testbench.vector.LaneVectors;
 import dev.lengthwise.testbench.vector.VectorKind;
 import dev.lengthwise.testing.CallsTools;
@@ -86,7 +86,7 @@ class SimulatorsTest {
   @ParameterizedTest
   @MethodSource("simulators")
   void run_lane_passesAndReports(Simulator simulator) {
-    Design design = write(Predecoder.of(SampleSets.bytes()).leaveOut("near", 3, 9).build(), 2000);
+    Design design = write(Predecoder.builder(SampleSets.bytes()).leaveOut("near", 3, 9).build(), 2000);
     SimulationResult result = simulator.run(tree, design.name());
     assertWithMessage(result.output()).that(result.passed()).isTrue();
     assertThat(result.vectors()).isGreaterThan(4000);
@@ -102,9 +102,9 @@ class SimulatorsTest {
   void run_foldedAndWordCodedLanes_pass() {
     for (Predecoder lane :
         List.of(
-            Predecoder.of(SampleSets.bytes()).prefixes(PrefixTreatment.folded(2)).build(),
-            Predecoder.of(SampleSets.words(CodeUnit.WORD_BIG_ENDIAN)).build())) {
-      Design design = write(lane, new Testbenches(2000, 5).every(31));
+            Predecoder.builder(SampleSets.bytes()).prefixes(PrefixTreatment.folded(2)).build(),
+            Predecoder.builder(SampleSets.words(CodeUnit.WORD_BIG_ENDIAN)).build())) {
+      Design design = write(lane, new Testbenches(2000, 5).withEvery(31));
       for (Simulator simulator : List.of(new IcarusVerilog(), new Ghdl(Ghdl.Edition.IEEE_1993))) {
         SimulationResult result = simulator.run(tree, design.name());
         assertWithMessage(result.output()).that(result.passed()).isTrue();
@@ -114,7 +114,7 @@ class SimulatorsTest {
 
   @Test
   void every_shareOfVectors_keepsOrderAndKinds() {
-    LaneVectors all = LaneVectors.of(Predecoder.of(SampleSets.bytes()).build(), 100, 5);
+    LaneVectors all = LaneVectors.of(Predecoder.builder(SampleSets.bytes()).build(), 100, 5);
     LaneVectors some = all.every(13);
     assertThat(some.vectors()).hasSize((all.vectors().size() + 12) / 13);
     assertThat(all.vectors()).containsAtLeastElementsIn(some.vectors()).inOrder();
@@ -126,7 +126,7 @@ class SimulatorsTest {
 
   @Test
   void run_oneRowBroken_failsAlikeInEverySimulator() throws IOException {
-    Design design = write(Predecoder.of(SampleSets.bytes()).build(), 500);
+    Design design = write(Predecoder.builder(SampleSets.bytes()).build(), 500);
     edit("verilog/sample_lane_map_near.v", text -> text.replace("= 5'h02;", "= 5'h03;"));
     edit("vhdl/sample_lane_map_near.vhd", text -> text.replace("=> \"00010\"", "=> \"00011\""));
     List<List<String>> reports = new ArrayList<>();
@@ -154,7 +154,7 @@ class SimulatorsTest {
 
   @Test
   void run_vectorsMissing_fails() throws IOException {
-    Design design = write(Predecoder.of(SampleSets.bytes()).build(), 10);
+    Design design = write(Predecoder.builder(SampleSets.bytes()).build(), 10);
     Files.delete(tree.resolve("bench/vectors/" + design.name() + ".hex"));
     for (Simulator simulator : simulators()) {
       if (!(simulator instanceof Verilator)) { // built anew each time: cutting short is enough
@@ -166,7 +166,7 @@ class SimulatorsTest {
   @ParameterizedTest
   @MethodSource("simulators")
   void run_vectorsCutShort_fails(Simulator simulator) throws IOException {
-    Design design = write(Predecoder.of(SampleSets.bytes()).build(), 10);
+    Design design = write(Predecoder.builder(SampleSets.bytes()).build(), 10);
     edit(
         "bench/vectors/" + design.name() + ".hex",
         text -> text.substring(0, text.indexOf('\n', text.length() / 2) + 1));

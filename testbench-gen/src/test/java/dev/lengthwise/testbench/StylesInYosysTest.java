@@ -38,7 +38,7 @@ class StylesInYosysTest {
   /** Every point is a care point, so that the styles must be the same everywhere. */
   private static Design design(Style style) {
     Predecoder lane =
-        Predecoder.of(SampleSets.bytes()).undefinedRows(UndefinedRows.NOT_HANDLED).build();
+        Predecoder.builder(SampleSets.bytes()).undefinedRows(UndefinedRows.NOT_HANDLED).build();
     return Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, style);
   }
 

@@ -13,8 +13,8 @@ import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.realize.cost.BlockCost;
 import dev.lengthwise.realize.cost.PathStep;
-import dev.lengthwise.testbench.run.BuiltInSimulator;
 import dev.lengthwise.testbench.run.SimulationResult;
+import dev.lengthwise.testbench.vector.BuiltInSimulator;
 import dev.lengthwise.testbench.vector.LaneVectors;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.SampleSets;
@@ -34,17 +34,17 @@ class StylesTest {
     for (SpecifierDepth depth : SpecifierDepth.values()) {
       for (UndefinedRows undefined : UndefinedRows.values()) {
         lanes.add(
-            Predecoder.of(SampleSets.bytes())
+            Predecoder.builder(SampleSets.bytes())
                 .depth(depth)
                 .undefinedRows(undefined)
                 .leaveOut("base", 0x1c, 0x2a)
                 .build());
       }
     }
-    lanes.add(Predecoder.of(SampleSets.bytes()).lookahead(1).build());
-    lanes.add(Predecoder.of(SampleSets.bytes()).longest(3).build());
-    lanes.add(Predecoder.of(SampleSets.bytes()).prefixes(PrefixTreatment.folded(1)).build());
-    lanes.add(Predecoder.of(SampleSets.bytes()).prefixes(PrefixTreatment.NOT_HANDLED).build());
+    lanes.add(Predecoder.builder(SampleSets.bytes()).lookahead(1).build());
+    lanes.add(Predecoder.builder(SampleSets.bytes()).longest(3).build());
+    lanes.add(Predecoder.builder(SampleSets.bytes()).prefixes(PrefixTreatment.folded(1)).build());
+    lanes.add(Predecoder.builder(SampleSets.bytes()).prefixes(PrefixTreatment.NOT_HANDLED).build());
     return lanes;
   }
 
@@ -75,14 +75,14 @@ class StylesTest {
 
   @Test
   void lutNetwork_fourInputLuts_agreesWithGoldenVectors() {
-    Predecoder lane = Predecoder.of(SampleSets.bytes()).build();
+    Predecoder lane = Predecoder.builder(SampleSets.bytes()).build();
     Design design = check(lane, Style.LUT_NETWORK, DeviceProfile.fourInput());
     assertThat(design.total().proved()).isTrue();
   }
 
   @Test
   void cost_styles_neverGrowFromRomToNetwork() {
-    Predecoder lane = Predecoder.of(SampleSets.bytes()).build();
+    Predecoder lane = Predecoder.builder(SampleSets.bytes()).build();
     DeviceProfile device = DeviceProfile.sixInputDualOutput();
     List<Integer> luts = new ArrayList<>();
     for (Style style : Style.values()) {
@@ -98,7 +98,7 @@ class StylesTest {
   void cost_network_blocksSumToWhole() {
     Design design =
         Realizer.on(DeviceProfile.sixInputDualOutput())
-            .realize(Predecoder.of(SampleSets.bytes()).build(), Style.LUT_NETWORK);
+            .realize(Predecoder.builder(SampleSets.bytes()).build(), Style.LUT_NETWORK);
     List<BlockCost> cost = design.cost();
     int sum = cost.subList(0, cost.size() - 1).stream().mapToInt(BlockCost::luts).sum();
     assertThat(sum).isEqualTo(design.total().luts());
@@ -108,7 +108,7 @@ class StylesTest {
   void criticalPath_network_climbsOneLevelAStep() {
     Design design =
         Realizer.on(DeviceProfile.sixInputDualOutput())
-            .realize(Predecoder.of(SampleSets.bytes()).build(), Style.LUT_NETWORK);
+            .realize(Predecoder.builder(SampleSets.bytes()).build(), Style.LUT_NETWORK);
     List<PathStep> path = design.criticalPath();
     assertThat(path.get(0).name()).startsWith("input ");
     assertThat(path.get(path.size() - 1).name()).startsWith("output length");
@@ -122,7 +122,7 @@ class StylesTest {
   void explain_network_namesEveryLutAndEveryConflict() {
     Design design =
         Realizer.on(DeviceProfile.sixInputDualOutput())
-            .realize(Predecoder.of(SampleSets.bytes()).build(), Style.LUT_NETWORK);
+            .realize(Predecoder.builder(SampleSets.bytes()).build(), Style.LUT_NETWORK);
     String text = String.join("\n", design.explain());
     for (int lut = 0; lut < design.total().luts(); lut++) {
       assertThat(text).contains("LUT " + lut + ", level ");

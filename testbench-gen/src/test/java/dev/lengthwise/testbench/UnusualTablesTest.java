@@ -15,11 +15,11 @@ import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.table.CodeUnit;
 import dev.lengthwise.table.PrefixRules;
-import dev.lengthwise.testbench.run.BuiltInSimulator;
 import dev.lengthwise.testbench.run.Ghdl;
 import dev.lengthwise.testbench.run.IcarusVerilog;
 import dev.lengthwise.testbench.run.SimulationResult;
 import dev.lengthwise.testbench.run.Simulator;
+import dev.lengthwise.testbench.vector.BuiltInSimulator;
 import dev.lengthwise.testbench.vector.LaneVectors;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.EmittedTree;
@@ -60,13 +60,13 @@ class UnusualTablesTest {
   static List<Predecoder> lanes() {
     PrefixRules flip = PrefixRules.builder().flips(0xf0, "wide").most(2).build();
     return List.of(
-        Predecoder.of(UnusualSets.joined()).build(),
-        Predecoder.of(UnusualSets.joined()).prefixes(PrefixTreatment.folded(2)).build(),
-        Predecoder.of(UnusualSets.joined()).leaveOut("base", 0, 0xff).build(),
-        Predecoder.of(UnusualSets.nothing(PrefixRules.NONE)).build(),
-        Predecoder.of(UnusualSets.nothing(flip)).undefinedRows(UndefinedRows.ANYTHING).build(),
-        Predecoder.of(UnusualSets.nothing(flip)).prefixes(PrefixTreatment.folded(1)).build(),
-        Predecoder.of(UnusualSets.joinedWords()).build());
+        Predecoder.builder(UnusualSets.joined()).build(),
+        Predecoder.builder(UnusualSets.joined()).prefixes(PrefixTreatment.folded(2)).build(),
+        Predecoder.builder(UnusualSets.joined()).leaveOut("base", 0, 0xff).build(),
+        Predecoder.builder(UnusualSets.nothing(PrefixRules.NONE)).build(),
+        Predecoder.builder(UnusualSets.nothing(flip)).undefinedRows(UndefinedRows.ANYTHING).build(),
+        Predecoder.builder(UnusualSets.nothing(flip)).prefixes(PrefixTreatment.folded(1)).build(),
+        Predecoder.builder(UnusualSets.joinedWords()).build());
   }
 
   /** Returns every lane in every style that takes its code unit. */
@@ -97,7 +97,7 @@ class UnusualTablesTest {
 
   @Test
   void lutNetwork_laneThatHandlesNothingOnSmallLuts_takesNoLut() {
-    Predecoder lane = Predecoder.of(UnusualSets.nothing(PrefixRules.NONE)).build();
+    Predecoder lane = Predecoder.builder(UnusualSets.nothing(PrefixRules.NONE)).build();
     Design design = Realizer.on(DeviceProfile.fourInput()).realize(lane, Style.LUT_NETWORK);
     assertThat(design.total().luts()).isEqualTo(0);
     assertThat(design.total().proved()).isTrue();
@@ -109,7 +109,7 @@ class UnusualTablesTest {
     for (Style style : List.of(Style.ROM, Style.LUT_NETWORK)) {
       for (int number : new int[] {0, 3}) {
         Predecoder lane = lanes().get(number);
-        LaneArray row = LaneArray.of(lane, 8).build();
+        LaneArray row = LaneArray.builder(lane, 8).build();
         designs.add(made(lane, style));
         designs.add(Realizer.on(DEVICE).realize(row, made(lane, style)));
       }
@@ -125,7 +125,7 @@ class UnusualTablesTest {
     OutputTree.at(folder)
         .add(new Verilog())
         .add(new Vhdl())
-        .add(new Testbenches(300, 5).every(7))
+        .add(new Testbenches(300, 5).withEvery(7))
         .write(design);
     EmittedTree tree = new EmittedTree(folder, design.name());
     for (Linter linter : Linter.values()) {
@@ -141,7 +141,10 @@ class UnusualTablesTest {
   @Test
   void wordCodedLane_reachedTwice_passesItsBench() {
     Design design = made(lanes().get(6), Style.ROM);
-    OutputTree.at(folder).add(new Verilog()).add(new Testbenches(300, 5).every(97)).write(design);
+    OutputTree.at(folder)
+        .add(new Verilog())
+        .add(new Testbenches(300, 5).withEvery(97))
+        .write(design);
     SimulationResult run = new IcarusVerilog().run(folder, design.name());
     assertWithMessage(run.output()).that(run.passed()).isTrue();
   }
@@ -149,7 +152,8 @@ class UnusualTablesTest {
   @Test
   void lane_thatMaySayAnythingOfEverything_isRefused() {
     Predecoder.Builder lane =
-        Predecoder.of(UnusualSets.nothing(PrefixRules.NONE)).undefinedRows(UndefinedRows.ANYTHING);
+        Predecoder.builder(UnusualSets.nothing(PrefixRules.NONE))
+            .undefinedRows(UndefinedRows.ANYTHING);
     assertThat(assertThrows(IllegalStateException.class, lane::build))
         .hasMessageThat()
         .isEqualTo(

@@ -75,6 +75,16 @@ public record SpecifierEncoding(
     return result;
   }
 
+  /**
+   * How far a search goes.
+   *
+   * @param most the codes that are enough
+   * @param seed shuffles the wirings
+   * @param conflicts the conflicts of the SAT solver for each wiring
+   * @param tries the wirings tried
+   */
+  public record Limits(int most, long seed, int conflicts, int tries) {}
+
   /** Searches for codes of a lane's specifiers. */
   public static final class Search {
 
@@ -226,13 +236,9 @@ public record SpecifierEncoding(
      *
      * @param bits the number of code bits
      * @param spare whether one code must be unused in all modes
-     * @param most the most solutions
-     * @param seed the order of the search
-     * @param conflicts the most conflicts for each wiring
-     * @param tries the most wirings
+     * @param limits how far the search goes
      */
-    public List<SpecifierEncoding> find(
-        int bits, boolean spare, int most, long seed, int conflicts, int tries) {
+    public List<SpecifierEncoding> find(int bits, boolean spare, Limits limits) {
       List<Integer> sets = new ArrayList<>();
       int width = Math.min(lutInputs, inputs.length);
       for (int set = 0; set < mostApart.length; set++) {
@@ -247,21 +253,21 @@ public record SpecifierEncoding(
       } else {
         wirings.addAll(beam(sets, bits));
       }
-      java.util.Collections.shuffle(wirings, new Random(seed));
+      java.util.Collections.shuffle(wirings, new Random(limits.seed()));
       wirings.sort(java.util.Comparator.comparingInt(this::mixedSum));
       EncodingProblem problem = problem(bits, spare);
       SourceWords words = new SourceWords(problem);
       List<SpecifierEncoding> found = new ArrayList<>();
-      int last = Math.min(tries, wirings.size());
+      int last = Math.min(limits.tries(), wirings.size());
       // A few at a time on all cores; the first in their order count, so threads do not.
-      for (int from = 0; from < last && found.size() < most; from += WIRINGS_AT_ONCE) {
+      for (int from = 0; from < last && found.size() < limits.most(); from += WIRINGS_AT_ONCE) {
         wirings.subList(from, Math.min(last, from + WIRINGS_AT_ONCE)).parallelStream()
-            .map(wiring -> code(wiring, problem, words, conflicts))
+            .map(wiring -> code(wiring, problem, words, limits.conflicts()))
             .flatMap(Optional::stream)
             .toList()
             .forEach(found::add);
       }
-      return found.subList(0, Math.min(most, found.size()));
+      return found.subList(0, Math.min(limits.most(), found.size()));
     }
 
     private Optional<SpecifierEncoding> code(

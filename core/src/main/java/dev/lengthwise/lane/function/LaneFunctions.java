@@ -1,8 +1,8 @@
 package dev.lengthwise.lane.function;
 
-import dev.lengthwise.predecode.LaneRow;
-import dev.lengthwise.predecode.LaneSpecifier;
-import dev.lengthwise.predecode.LaneTable;
+import dev.lengthwise.predecode.row.LaneRow;
+import dev.lengthwise.predecode.row.LaneSpecifier;
+import dev.lengthwise.predecode.row.LaneTable;
 import dev.lengthwise.table.CodeUnit;
 import java.util.ArrayList;
 import java.util.Collections;

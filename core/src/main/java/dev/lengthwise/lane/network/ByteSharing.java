@@ -177,16 +177,16 @@ public record ByteSharing(
       names.addAll(network.inputNames().subList(byteInputs, inputs));
       LutNetworkBuilder atByte = LutNetwork.builder(names);
       Map<Integer, Integer> outputOfShape = new LinkedHashMap<>();
-      Map<Integer, Integer> sourceOf = new HashMap<>();
+      Mover mover = new Mover(8 * bytes, atByte);
       for (int root : roots) {
         if (!outputOfShape.containsKey(shapeOf[root])) {
-          int signal = moved(root, first[root], 8 * bytes, atByte, new HashMap<>(), sourceOf);
+          int signal = mover.moved(root, first[root], new HashMap<>());
           atByte.output("work_" + outputOfShape.size(), signal);
           outputOfShape.put(shapeOf[root], outputOfShape.size());
         }
       }
       LutNetwork built = atByte.build();
-      return rest(built, sources(atByte, built, sourceOf), outputOfShape, roots, bytes);
+      return rest(built, sources(atByte, built, mover.sourceOf), outputOfShape, roots, bytes);
     }
 
     /** Returns the shared LUTs that a LUT which is not shared, or an output, reads. */
@@ -207,33 +207,40 @@ public record ByteSharing(
       return roots;
     }
 
-    /** Adds the cone of a LUT, so many bytes earlier, and returns its signal. */
-    private int moved(
-        int lut,
-        int shift,
-        int modesFrom,
-        LutNetworkBuilder builder,
-        Map<Integer, Integer> known,
-        Map<Integer, Integer> sourceOf) {
-      Integer found = known.get(lut);
-      if (found != null) {
-        return found;
+    /** Copies cones of shared LUTs into the block at a byte. */
+    private final class Mover {
+
+      private final int modesFrom;
+      private final LutNetworkBuilder builder;
+      private final Map<Integer, Integer> sourceOf = new HashMap<>();
+
+      Mover(int modesFrom, LutNetworkBuilder builder) {
+        this.modesFrom = modesFrom;
+        this.builder = builder;
       }
-      List<Integer> fanIns = network.luts().get(lut).fanIns();
-      int[] signals = new int[fanIns.size()];
-      for (int i = 0; i < signals.length; i++) {
-        int signal = fanIns.get(i);
-        signals[i] =
-            isByte(signal)
-                ? signal - 8 * shift
-                : signal < inputs
-                    ? signal - byteInputs + modesFrom
-                    : moved(signal - inputs, shift, modesFrom, builder, known, sourceOf);
+
+      /** Adds the cone of a LUT, so many bytes earlier, and returns its signal. */
+      int moved(int lut, int shift, Map<Integer, Integer> known) {
+        Integer found = known.get(lut);
+        if (found != null) {
+          return found;
+        }
+        List<Integer> fanIns = network.luts().get(lut).fanIns();
+        int[] signals = new int[fanIns.size()];
+        for (int i = 0; i < signals.length; i++) {
+          int signal = fanIns.get(i);
+          signals[i] =
+              isByte(signal)
+                  ? signal - 8 * shift
+                  : signal < inputs
+                      ? signal - byteInputs + modesFrom
+                      : moved(signal - inputs, shift, known);
+        }
+        int signal = builder.lut(network.luts().get(lut).table(), signals);
+        known.put(lut, signal);
+        sourceOf.putIfAbsent(signal, lut);
+        return signal;
       }
-      int signal = builder.lut(network.luts().get(lut).table(), signals);
-      known.put(lut, signal);
-      sourceOf.putIfAbsent(signal, lut);
-      return signal;
     }
 
     private static List<Integer> sources(

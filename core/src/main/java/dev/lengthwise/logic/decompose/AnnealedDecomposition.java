@@ -112,7 +112,7 @@ final class AnnealedDecomposition {
    * @param table the function, of K + 1 to K + 3 inputs
    * @param signals the signal of each input in the builder
    * @param mostFanIns K, in [5, 8]
-   * @param moves annealing moves for each try
+   * @param annealing how much is tried
    * @param builder gets the LUTs
    * @return the output's signal, or empty if no try ended with every column covered
    */
@@ -120,10 +120,9 @@ final class AnnealedDecomposition {
       TruthTable table,
       int[] signals,
       int mostFanIns,
-      int moves,
-      int tries,
-      SplittableRandom random,
+      Decomposer.Annealing annealing,
       LutNetworkBuilder builder) {
+    SplittableRandom random = annealing.random();
     int freeCount = table.inputs() - mostFanIns;
     if (freeCount < 1 || freeCount > 3 || mostFanIns - freeCount < 3) {
       return Optional.empty();
@@ -133,7 +132,7 @@ final class AnnealedDecomposition {
     for (int luts = Math.max(freeCount + 1, least);
         luts < ShannonTree.rom(table.inputs(), mostFanIns);
         luts++) {
-      for (int attempt = 0; attempt < tries; attempt++) {
+      for (int attempt = 0; attempt < annealing.tries(); attempt++) {
         int[] mixed = shuffled(table.inputs(), random);
         int[] free = Arrays.copyOf(mixed, freeCount);
         int[] bound = Arrays.copyOfRange(mixed, freeCount, mixed.length);
@@ -148,7 +147,7 @@ final class AnnealedDecomposition {
           }
           AnnealedDecomposition cover =
               new AnnealedDecomposition(table, bound, free, codeBits, upper);
-          if (cover.anneal(moves, random)) {
+          if (cover.anneal(annealing.moves(), random)) {
             return Optional.of(cover.emit(signals, builder));
           }
         }

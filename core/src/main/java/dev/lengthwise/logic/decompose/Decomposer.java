@@ -22,11 +22,21 @@ public final class Decomposer {
 
   /** A way to part the inputs: masks over input positions, and the class of each bound value. */
   private static final class Part {
+    final List<TruthTable> tables;
+    final int inputs;
+    final double before;
     int bound;
     int shared;
     int codeBits;
     int[] classes = {};
     double score = Double.NEGATIVE_INFINITY;
+
+    /** Starts without a part: of LUTs that the tables take undivided. */
+    Part(List<TruthTable> tables, int inputs, double before) {
+      this.tables = tables;
+      this.inputs = inputs;
+      this.before = before;
+    }
   }
 
   /** A decomposition that saves fewer LUTs than this is tried against an annealed cover first. */
@@ -35,22 +45,23 @@ public final class Decomposer {
   private final int mostFanIns;
   private final SplittableRandom random;
   private final LutNetworkBuilder builder;
-  private final int annealMoves;
-  private final int annealTries;
+  private final Annealing annealing;
   private final double noise;
 
-  public Decomposer(
-      int mostFanIns,
-      SplittableRandom random,
-      LutNetworkBuilder builder,
-      int annealMoves,
-      int annealTries,
-      double noise) {
+  /**
+   * How much annealing is tried where no decomposition saves much.
+   *
+   * @param moves the moves of a try
+   * @param tries the tries for each number of LUTs
+   * @param random makes all random choices
+   */
+  public record Annealing(int moves, int tries, SplittableRandom random) {}
+
+  public Decomposer(int mostFanIns, Annealing annealing, LutNetworkBuilder builder, double noise) {
     this.mostFanIns = mostFanIns;
-    this.random = random;
+    this.random = annealing.random();
     this.builder = builder;
-    this.annealMoves = annealMoves;
-    this.annealTries = annealTries;
+    this.annealing = annealing;
     this.noise = noise;
   }
 
@@ -111,13 +122,7 @@ public final class Decomposer {
   private Optional<Integer> cover(TruthTable table, int[] signals) {
     int[] support = support(table);
     return AnnealedDecomposition.build(
-        restrict(table, support),
-        pick(signals, support),
-        mostFanIns,
-        annealMoves,
-        annealTries,
-        random,
-        builder);
+        restrict(table, support), pick(signals, support), mostFanIns, annealing, builder);
   }
 
   private int expand(TruthTable table, int[] signals) {
@@ -133,30 +138,29 @@ public final class Decomposer {
       }
     }
     int count = Integer.bitCount(support);
-    Part best = new Part();
     double before = 0;
     for (TruthTable table : tables) {
       before += ShannonTree.rom(support(table).length, mostFanIns);
     }
+    Part best = new Part(tables, inputs, before);
     for (int size = mostFanIns; size >= Math.max(3, mostFanIns - 2); size--) {
       if (size >= count) {
         continue;
       }
       for (int bound : subsets(support, size, 400)) {
         Work.check();
-        consider(best, tables, inputs, bound, 0, before);
+        consider(best, bound, 0);
         if (noise > 0 && random.nextInt(3) == 0) {
           int[] bits = bits(bound);
-          consider(best, tables, inputs, bound, 1 << bits[random.nextInt(bits.length)], before);
+          consider(best, bound, 1 << bits[random.nextInt(bits.length)]);
         }
       }
     }
     return best;
   }
 
-  private void consider(
-      Part best, List<TruthTable> tables, int inputs, int bound, int shared, double before) {
-    int[] classes = new Columns(tables, inputs, bound, shared).classes();
+  private void consider(Part best, int bound, int shared) {
+    int[] classes = new Columns(best.tables, best.inputs, bound, shared).classes();
     int most = 0;
     for (int c : classes) {
       most = Math.max(most, c + 1);
@@ -167,7 +171,7 @@ public final class Decomposer {
       return;
     }
     double after = codeBits;
-    for (TruthTable table : tables) {
+    for (TruthTable table : best.tables) {
       int own = 0;
       for (int i : support(table)) {
         own |= 1 << i;
@@ -176,8 +180,8 @@ public final class Decomposer {
       after += Math.max(1, ShannonTree.rom(Math.min(rest, Integer.bitCount(own)), mostFanIns));
     }
     double slack = 1.0 - (double) most / (1 << codeBits);
-    double score = before - after + 0.5 * slack + noise * random.nextDouble();
-    if (before - after >= 0 && score > best.score) {
+    double score = best.before - after + 0.5 * slack + noise * random.nextDouble();
+    if (best.before - after >= 0 && score > best.score) {
       best.bound = bound;
       best.shared = shared;
       best.codeBits = codeBits;

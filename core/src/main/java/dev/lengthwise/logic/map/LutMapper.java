@@ -1,5 +1,6 @@
 package dev.lengthwise.logic.map;
 
+import dev.lengthwise.cancel.CancelledException;
 import dev.lengthwise.logic.Effort;
 import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.decompose.Decomposer;
@@ -9,7 +10,6 @@ import dev.lengthwise.logic.network.LutNetworkBuilder;
 import dev.lengthwise.logic.network.NetworkOrder;
 import dev.lengthwise.logic.rewrite.EditableNetwork;
 import dev.lengthwise.logic.rewrite.Resubstitution;
-import dev.lengthwise.work.CancelledException;
 import dev.lengthwise.work.Work;
 import java.util.Comparator;
 import java.util.List;
@@ -33,24 +33,12 @@ public final class LutMapper {
   /** Where levels count first, one start of so many is a sum of products. */
   private static final int STARTS_A_FLAT_ONE = 3;
 
-  private final int mostFanIns;
-  private final Effort effort;
-  private final long seed;
-  private final Objective objective;
+  private final MapperSettings settings;
   private final int mostLevels;
   private final DoubleConsumer progress;
 
-  private LutMapper(
-      int mostFanIns,
-      Effort effort,
-      long seed,
-      Objective objective,
-      int mostLevels,
-      DoubleConsumer progress) {
-    this.mostFanIns = mostFanIns;
-    this.effort = effort;
-    this.seed = seed;
-    this.objective = objective;
+  private LutMapper(MapperSettings settings, int mostLevels, DoubleConsumer progress) {
+    this.settings = settings;
     this.mostLevels = mostLevels;
     this.progress = progress;
   }
@@ -67,8 +55,7 @@ public final class LutMapper {
       throw new IllegalArgumentException(
           "lut mapper: the inputs of a lut must be in [3, 8], found " + mostFanIns);
     }
-    return new LutMapper(
-        mostFanIns, Effort.QUICK, 1, Objective.AREA, Integer.MAX_VALUE, share -> {});
+    return new LutMapper(MapperSettings.of(mostFanIns), Integer.MAX_VALUE, share -> {});
   }
 
   /**
@@ -78,8 +65,7 @@ public final class LutMapper {
    * @return the mapper
    */
   public LutMapper withEffort(Effort value) {
-    return new LutMapper(
-        mostFanIns, Objects.requireNonNull(value), seed, objective, mostLevels, progress);
+    return new LutMapper(settings.with(value), mostLevels, progress);
   }
 
   /**
@@ -89,7 +75,7 @@ public final class LutMapper {
    * @return the mapper
    */
   public LutMapper withSeed(long value) {
-    return new LutMapper(mostFanIns, effort, value, objective, mostLevels, progress);
+    return new LutMapper(settings.withSeed(value), mostLevels, progress);
   }
 
   /**
@@ -99,8 +85,7 @@ public final class LutMapper {
    * @return the mapper
    */
   public LutMapper withObjective(Objective value) {
-    return new LutMapper(
-        mostFanIns, effort, seed, Objects.requireNonNull(value), mostLevels, progress);
+    return new LutMapper(settings.with(value), mostLevels, progress);
   }
 
   /**
@@ -115,7 +100,7 @@ public final class LutMapper {
       throw new IllegalArgumentException(
           "lut mapper: the most levels must be at least 1, found " + value);
     }
-    return new LutMapper(mostFanIns, effort, seed, objective, value, progress);
+    return new LutMapper(settings, value, progress);
   }
 
   /**
@@ -125,8 +110,7 @@ public final class LutMapper {
    * @return the mapper
    */
   public LutMapper withProgress(DoubleConsumer listener) {
-    return new LutMapper(
-        mostFanIns, effort, seed, objective, mostLevels, Objects.requireNonNull(listener));
+    return new LutMapper(settings, mostLevels, Objects.requireNonNull(listener, "listener"));
   }
 
   /**
@@ -148,12 +132,12 @@ public final class LutMapper {
   }
 
   private LutNetwork best(TruthTables function) {
-    SplittableRandom random = new SplittableRandom(seed);
+    SplittableRandom random = new SplittableRandom(settings.seed());
     List<SplittableRandom> own =
-        IntStream.range(0, effort.starts()).mapToObj(start -> random.split()).toList();
+        IntStream.range(0, settings.effort().starts()).mapToObj(start -> random.split()).toList();
     Finished finished = new Finished();
     // The first of equal networks in the order of the starts is the best, so threads do not count.
-    return IntStream.range(0, effort.starts())
+    return IntStream.range(0, settings.effort().starts())
         .parallel()
         .mapToObj(
             start -> {
@@ -173,7 +157,7 @@ public final class LutMapper {
 
     synchronized void another() {
       count++;
-      double share = (double) count / effort.starts();
+      double share = (double) count / settings.effort().starts();
       Work.tell(() -> progress.accept(share));
     }
   }
@@ -181,14 +165,14 @@ public final class LutMapper {
   private Comparator<LutNetwork> order() {
     Comparator<LutNetwork> excess =
         Comparator.comparingInt(network -> Math.max(0, network.levels() - mostLevels));
-    return excess.thenComparing(NetworkOrder.of(objective));
+    return excess.thenComparing(NetworkOrder.of(settings.objective()));
   }
 
   private LutNetwork start(TruthTables function, int number, SplittableRandom random) {
-    if (objective == Objective.DEPTH
+    if (settings.objective() == Objective.DEPTH
         && number % STARTS_A_FLAT_ONE == 1
-        && ProductSum.fits(function.inputs(), mostFanIns)) {
-      return ProductSum.build(function, mostFanIns, new Random(random.nextLong()));
+        && ProductSum.fits(function.inputs(), settings.lutInputs())) {
+      return ProductSum.build(function, settings.lutInputs(), new Random(random.nextLong()));
     }
     LutNetworkBuilder builder = LutNetwork.builder(function.inputNames());
     int[] signals = new int[function.inputs()];
@@ -197,11 +181,10 @@ public final class LutMapper {
     }
     Decomposer decomposer =
         new Decomposer(
-            mostFanIns,
-            random,
+            settings.lutInputs(),
+            new Decomposer.Annealing(
+                settings.effort().annealMoves(), settings.effort().annealTries(), random),
             builder,
-            effort.annealMoves(),
-            effort.annealTries(),
             number == 0 ? 0.0 : 1.0);
     int[] made = decomposer.build(function.outputs(), signals);
     for (int o = 0; o < made.length; o++) {
@@ -214,13 +197,13 @@ public final class LutMapper {
       TruthTables function, LutNetwork network, int start, SplittableRandom random) {
     EditableNetwork net = new EditableNetwork(network, function.outputs(), 0);
     // Plateau walks drift into depth that buys nothing, so area gets only a few levels to trade.
-    int bound = network.levels() + (objective == Objective.DEPTH ? 0 : start % 3);
+    int bound = network.levels() + (settings.objective() == Objective.DEPTH ? 0 : start % 3);
     if (mostLevels != Integer.MAX_VALUE) {
       bound = Math.max(Math.min(bound, mostLevels), network.levels());
     }
     // Larger tables take longer for each step; the work stays about the same.
-    int steps = Math.max(200, effort.steps() / Math.max(1, net.words / 8));
-    new Resubstitution(net, mostFanIns, bound, random).run(steps);
+    int steps = Math.max(200, settings.effort().steps() / Math.max(1, net.words / 8));
+    new Resubstitution(net, settings.lutInputs(), bound, random).run(steps);
     return net.toNetwork(function.inputNames(), function.outputNames());
   }
 }

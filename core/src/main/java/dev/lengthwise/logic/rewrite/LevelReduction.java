@@ -160,7 +160,7 @@ public final class LevelReduction {
       if (added + deep > net.fanIns.length - net.size()) {
         return false;
       }
-      Wiring topology = draw(sources.length, late, early, first, added, deep);
+      Wiring topology = draw(sources.length, new Pools(late, early, first), added, deep);
       RelationSynthesis.Result result = RelationSynthesis.solve(topology, relation, CONFLICTS);
       if (result.verdict() == Sat.Verdict.SATISFIABLE) {
         apply(slot, sources, topology, result.tables());
@@ -215,21 +215,18 @@ public final class LevelReduction {
     return relation.build();
   }
 
+  /** Sources by level: those of the last one, those before, and of the latter those far before. */
+  private record Pools(List<Integer> late, List<Integer> early, List<Integer> first) {}
+
   /**
    * Draws the fan-ins of LUTs: deep ones of the first sources, some of early sources and deep ones,
    * and a last one of those and all late sources.
    */
-  private Wiring draw(
-      int sources,
-      List<Integer> late,
-      List<Integer> early,
-      List<Integer> first,
-      int added,
-      int deep) {
+  private Wiring draw(int sources, Pools pools, int added, int deep) {
     int[][] fanIns = new int[deep + added + 1][];
-    List<Integer> pool = new ArrayList<>(early);
+    List<Integer> pool = new ArrayList<>(pools.early);
     for (int i = 0; i < deep; i++) {
-      fanIns[i] = some(first, lutInputs);
+      fanIns[i] = some(pools.first, lutInputs);
       pool.add(sources + i);
     }
     List<Integer> last = new ArrayList<>();
@@ -237,7 +234,7 @@ public final class LevelReduction {
       fanIns[i] = some(pool, lutInputs);
       last.add(sources + i);
     }
-    last.addAll(late);
+    last.addAll(pools.late);
     Collections.shuffle(pool, random);
     for (int i = 0; i < pool.size() && last.size() < lutInputs; i++) {
       last.add(pool.get(i));

@@ -14,6 +14,7 @@ final class LutSimulator {
 
   private final int words;
   private final long[][] scratch;
+  private final long[][] operands = new long[LutNetwork.MOST_FAN_INS][];
 
   /**
    * Prepares evaluations.
@@ -34,23 +35,25 @@ final class LutSimulator {
    * @param out the words to write, of no fan-in
    */
   void evaluate(long[] table, int[] fanIns, long[][] signals, long[] out) {
-    expand(table, 0, fanIns.length, fanIns, signals, out);
+    for (int i = 0; i < fanIns.length; i++) {
+      operands[i] = signals[fanIns[i]];
+    }
+    expand(table, 0, fanIns.length, out);
   }
 
   /** Evaluates the part of a table that starts at a word and depends on the first fan-ins. */
-  private void expand(
-      long[] table, int from, int inputs, int[] fanIns, long[][] signals, long[] out) {
+  private void expand(long[] table, int from, int inputs, long[] out) {
     if (inputs <= 6) {
-      expand(table[from], inputs, fanIns, signals, out);
+      expand(table[from], inputs, out);
       return;
     }
     long[] high = scratch[inputs - 1];
-    expand(table, from, inputs - 1, fanIns, signals, out);
-    expand(table, from + (1 << (inputs - 7)), inputs - 1, fanIns, signals, high);
-    select(signals[fanIns[inputs - 1]], high, out);
+    expand(table, from, inputs - 1, out);
+    expand(table, from + (1 << (inputs - 7)), inputs - 1, high);
+    select(operands[inputs - 1], high, out);
   }
 
-  private void expand(long table, int inputs, int[] fanIns, long[][] signals, long[] out) {
+  private void expand(long table, int inputs, long[] out) {
     long all = all(inputs);
     long ones = table & all;
     if (ones == 0 || ones == all) {
@@ -58,30 +61,30 @@ final class LutSimulator {
       return;
     }
     int last = inputs - 1;
-    long[] signal = signals[fanIns[last]];
+    long[] signal = operands[last];
     long half = all(last);
     long low = ones & half;
     long high = ones >>> (1 << last);
     if (low == high) {
-      expand(low, last, fanIns, signals, out);
+      expand(low, last, out);
     } else if (low == 0) {
-      expand(high, last, fanIns, signals, out);
+      expand(high, last, out);
       and(signal, out);
     } else if (high == 0) {
-      expand(low, last, fanIns, signals, out);
+      expand(low, last, out);
       andNot(signal, out);
     } else if (high == half) {
-      expand(low, last, fanIns, signals, out);
+      expand(low, last, out);
       or(signal, out);
     } else if (low == half) {
-      expand(high, last, fanIns, signals, out);
+      expand(high, last, out);
       orNot(signal, out);
     } else if (high == (~low & half)) {
-      expand(low, last, fanIns, signals, out);
+      expand(low, last, out);
       exclusiveOr(signal, out);
     } else {
-      expand(low, last, fanIns, signals, out);
-      expand(high, last, fanIns, signals, scratch[last]);
+      expand(low, last, out);
+      expand(high, last, scratch[last]);
       select(signal, scratch[last], out);
     }
   }

@@ -144,8 +144,16 @@ public final class Resubstitution {
       }
       notePair();
     }
-    if (rest.length + 2 <= mostFanIns && own[out] >= net.inputs) {
-      swapForTwo(slot, on, off, rest, signals, own[out]);
+    if (rest.length + 2 <= mostFanIns
+        && own[out] >= net.inputs
+        && net.fanOuts()[own[out] - net.inputs] == 1) {
+      int removed = own[out];
+      swapForTwo(
+          slot,
+          on,
+          off,
+          rest,
+          Arrays.stream(signals).filter(s -> s != removed && !contains(rest, s)).toArray());
     }
   }
 
@@ -164,11 +172,7 @@ public final class Resubstitution {
   }
 
   /** Trades a LUT that nothing else reads for two other signals. */
-  private void swapForTwo(int slot, long[] on, long[] off, int[] rest, int[] signals, int removed) {
-    if (net.fanOuts()[removed - net.inputs] != 1) {
-      return;
-    }
-    int[] usable = Arrays.stream(signals).filter(s -> s != removed && !contains(rest, s)).toArray();
+  private void swapForTwo(int slot, long[] on, long[] off, int[] rest, int[] usable) {
     long[] told = Arrays.stream(usable).mapToLong(this::toldApart).toArray();
     int[] wider = Arrays.copyOf(rest, rest.length + 2);
     for (int i = 0; i < usable.length; i++) {

@@ -1,7 +1,7 @@
 package dev.lengthwise.realize.cells;
 
-import dev.lengthwise.predecode.LaneRow;
-import dev.lengthwise.predecode.LaneTable;
+import dev.lengthwise.predecode.row.LaneRow;
+import dev.lengthwise.predecode.row.LaneTable;
 import java.util.ArrayList;
 import java.util.List;
 

@@ -1,8 +1,8 @@
 package dev.lengthwise.realize.cells;
 
-import dev.lengthwise.predecode.LaneRow;
-import dev.lengthwise.predecode.LaneSpecifier;
-import dev.lengthwise.predecode.LaneTable;
+import dev.lengthwise.predecode.row.LaneRow;
+import dev.lengthwise.predecode.row.LaneSpecifier;
+import dev.lengthwise.predecode.row.LaneTable;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;

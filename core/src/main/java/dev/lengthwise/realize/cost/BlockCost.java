@@ -1,5 +1,7 @@
 package dev.lengthwise.realize.cost;
 
+import java.util.Objects;
+
 /**
  * What a block costs. An estimate: synthesis, placement and routing decide.
  *
@@ -23,6 +25,21 @@ public record BlockCost(
     int blockRams,
     int distributedRamBits,
     boolean proved) {
+  /**
+   * Checks for null.
+   *
+   * @param block see BlockCost
+   * @param luts see BlockCost
+   * @param sites see BlockCost
+   * @param wideMuxes see BlockCost
+   * @param levels see BlockCost
+   * @param blockRams see BlockCost
+   * @param distributedRamBits see BlockCost
+   * @param proved see BlockCost
+   */
+  public BlockCost {
+    Objects.requireNonNull(block, "block");
+  }
 
   /**
    * Returns the same figures with RAM.
@@ -41,7 +58,8 @@ public record BlockCost(
    * @param name the name
    * @return the same cost under that name
    */
-  public BlockCost named(String name) {
+  public BlockCost withName(String name) {
+    Objects.requireNonNull(name, "name");
     return new BlockCost(
         name, luts, sites, wideMuxes, levels, blockRams, distributedRamBits, proved);
   }

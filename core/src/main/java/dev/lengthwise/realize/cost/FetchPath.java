@@ -2,6 +2,7 @@ package dev.lengthwise.realize.cost;
 
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 
 /**
  * A path of a fetch unit from registers or RAM to registers, as named steps.
@@ -22,6 +23,7 @@ public record FetchPath(String name, List<PathStep> steps) {
    * @param steps see FetchPath
    */
   public FetchPath {
+    Objects.requireNonNull(name, "name");
     steps = List.copyOf(steps);
   }
 
@@ -42,6 +44,7 @@ public record FetchPath(String name, List<PathStep> steps) {
    * @throws IllegalArgumentException if the path has no such step
    */
   public int level(String step) {
+    Objects.requireNonNull(step, "step");
     return steps.stream()
         .filter(s -> s.name().equals(step))
         .findFirst()

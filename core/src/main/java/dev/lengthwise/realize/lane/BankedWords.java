@@ -48,10 +48,10 @@ public final class BankedWords implements WordLogic {
     bits.addAll(modes);
     circuit.section("Banks, selected by " + names(plan.select(), table));
     Signal bank = circuit.named(circuit.concat(gather(bits, plan.select())), "bank");
-    Map<Integer, Signal> addresses = new HashMap<>();
+    Inputs shared = new Inputs(bank, bits, new HashMap<>());
     List<Signal> outputs = new ArrayList<>();
     for (int bit = 0; bit < plan.outputs().size(); bit++) {
-      outputs.add(output(circuit, plan.outputs().get(bit), bank, bits, addresses, bit));
+      outputs.add(output(circuit, plan.outputs().get(bit), shared, bit));
     }
     return circuit.concat(outputs);
   }
@@ -90,16 +90,14 @@ public final class BankedWords implements WordLogic {
     return gathered;
   }
 
-  private Signal output(
-      CircuitBuilder circuit,
-      BankOutput output,
-      Signal bank,
-      List<Signal> bits,
-      Map<Integer, Signal> addresses,
-      int number) {
+  /** What outputs are made from: the bank's number, the inputs, and their joins made so far. */
+  private record Inputs(Signal bank, List<Signal> bits, Map<Integer, Signal> addresses) {}
+
+  private Signal output(CircuitBuilder circuit, BankOutput output, Inputs inputs, int number) {
+    List<Signal> bits = inputs.bits;
     List<Signal> groups = new ArrayList<>();
     for (BankGroup group : output.groups()) {
-      Signal signal = function(circuit, group.function(), bits, addresses);
+      Signal signal = function(circuit, group.function(), bits, inputs.addresses);
       groups.add(circuit.named(signal, "row_" + number + "_group" + (groups.size() + 1)));
     }
     List<Signal> choices = new ArrayList<>();
@@ -115,7 +113,7 @@ public final class BankedWords implements WordLogic {
     }
     return choices.stream().distinct().count() == 1
         ? choices.get(0)
-        : circuit.named(circuit.select(bank, choices), "row_" + number);
+        : circuit.named(circuit.select(inputs.bank, choices), "row_" + number);
   }
 
   /** The same bits are joined once, however many functions they are the address of. */

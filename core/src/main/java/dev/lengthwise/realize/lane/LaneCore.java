@@ -2,7 +2,7 @@ package dev.lengthwise.realize.lane;
 
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.lane.network.LaneMapping;
-import dev.lengthwise.predecode.LaneTable;
+import dev.lengthwise.predecode.row.LaneTable;
 import java.util.Optional;
 
 /**

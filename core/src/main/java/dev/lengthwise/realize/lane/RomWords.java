@@ -3,7 +3,7 @@ package dev.lengthwise.realize.lane;
 import dev.lengthwise.circuit.CircuitBuilder;
 import dev.lengthwise.circuit.Contents;
 import dev.lengthwise.circuit.Signal;
-import dev.lengthwise.predecode.LaneRow;
+import dev.lengthwise.predecode.row.LaneRow;
 import dev.lengthwise.realize.cells.RowFields;
 import java.util.LinkedHashMap;
 import java.util.List;

@@ -3,7 +3,7 @@ package dev.lengthwise.realize.lane;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.CircuitBuilder;
 import dev.lengthwise.circuit.Signal;
-import dev.lengthwise.predecode.LaneSpecifier;
+import dev.lengthwise.predecode.row.LaneSpecifier;
 import dev.lengthwise.realize.cells.RowFields;
 import dev.lengthwise.table.BitPattern;
 import dev.lengthwise.table.OperandSpecifier;

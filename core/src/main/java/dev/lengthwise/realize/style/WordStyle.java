@@ -2,7 +2,7 @@ package dev.lengthwise.realize.style;
 
 import dev.lengthwise.lane.network.LaneMapping;
 import dev.lengthwise.predecode.LaneArray;
-import dev.lengthwise.predecode.LaneTable;
+import dev.lengthwise.predecode.row.LaneTable;
 import dev.lengthwise.realize.lane.LaneCore;
 import dev.lengthwise.realize.lane.MapCore;
 import dev.lengthwise.realize.lane.WordLogic;

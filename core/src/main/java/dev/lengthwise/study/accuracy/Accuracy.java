@@ -4,6 +4,7 @@ import java.util.Collections;
 import java.util.EnumMap;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.stream.Collectors;
 
 /**
@@ -41,6 +42,7 @@ public record Accuracy(long executed, long exact, long wrong, Map<LossCause, Lon
    * @return a count
    */
   public long lost(LossCause cause) {
+    Objects.requireNonNull(cause, "cause");
     return lost.getOrDefault(cause, 0L);
   }
 
@@ -77,5 +79,27 @@ public record Accuracy(long executed, long exact, long wrong, Map<LossCause, Lon
         lost.entrySet().stream()
             .map(e -> e.getKey().name().toLowerCase(Locale.ROOT) + ' ' + e.getValue())
             .collect(Collectors.joining(", ", "[", "]")));
+  }
+
+  /**
+   * Why a lane does not handle an instruction.
+   *
+   * <p>The restrictions of a lane are applied one after the other in the order given here, from a
+   * lane without any; the cause is the first with which the instruction is not handled. So each
+   * instruction has one cause, and the causes sum to what is lost.
+   */
+  public enum LossCause {
+    /** The instruction set defines no such instruction. */
+    UNDEFINED,
+    /** The treatment of prefixes. */
+    PREFIX,
+    /** A row on the way to the instruction is left to the slow path. */
+    LEFT_OUT,
+    /** The bytes after the opcode are not followed far enough. */
+    OPERAND_BYTES,
+    /** A byte that decides is not seen. */
+    LOOKAHEAD,
+    /** The instruction is longer than what the lane says. */
+    LENGTH_LIMIT
   }
 }

@@ -1,7 +1,7 @@
 package dev.lengthwise.study.accuracy;
 
 import dev.lengthwise.golden.GoldenModel;
-import dev.lengthwise.predecode.LaneModel;
+import dev.lengthwise.golden.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.table.CodeUnit;
@@ -18,6 +18,7 @@ import java.util.HashSet;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.IntStream;
@@ -69,7 +70,22 @@ public record AccuracyCheck(long points, List<Lie> lies) {
    * @param said what the lane says
    * @param truth the true length, or not positive as {@link GoldenModel#lengthAt} says
    */
-  public record Lie(String map, int code, String bytes, int modes, int said, int truth) {}
+  public record Lie(String map, int code, String bytes, int modes, int said, int truth) {
+    /**
+     * Checks for null.
+     *
+     * @param map see Lie
+     * @param code see Lie
+     * @param bytes see Lie
+     * @param modes see Lie
+     * @param said see Lie
+     * @param truth see Lie
+     */
+    public Lie {
+      Objects.requireNonNull(map, "map");
+      Objects.requireNonNull(bytes, "bytes");
+    }
+  }
 
   /**
    * Copies the list.

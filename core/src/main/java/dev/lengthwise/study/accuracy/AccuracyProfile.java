@@ -1,8 +1,8 @@
 package dev.lengthwise.study.accuracy;
 
 import dev.lengthwise.golden.GoldenModel;
+import dev.lengthwise.golden.LaneModel;
 import dev.lengthwise.golden.Outcome;
-import dev.lengthwise.predecode.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.stream.CodeStream;
 import dev.lengthwise.stream.TraceCounts;
@@ -16,6 +16,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.SortedMap;
 import java.util.TreeMap;
@@ -44,14 +45,13 @@ public final class AccuracyProfile {
 
   private AccuracyProfile(
       CodeStream stream,
-      InstructionSet set,
-      int modes,
+      ClassReader reader,
       List<InstructionClass> classes,
       long outside,
       long disagreeing) {
     this.stream = stream;
-    this.set = set;
-    this.modes = modes;
+    this.set = reader.set();
+    this.modes = reader.modes();
     this.classes = List.copyOf(classes);
     this.executed = classes.stream().mapToLong(InstructionClass::executed).sum();
     this.outside = outside;
@@ -67,8 +67,7 @@ public final class AccuracyProfile {
    * @return the profile
    */
   public static AccuracyProfile of(CodeStream stream, GoldenModel truth, int modes) {
-    InstructionSet set = truth.instructionSet();
-    ClassReader reader = new ClassReader(set, modes);
+    ClassReader reader = new ClassReader(truth.instructionSet(), modes);
     Map<List<Integer>, InstructionClass> classes = new LinkedHashMap<>();
     TraceCounts counts = stream.counts();
     byte[] bytes = new byte[TraceCounts.LONGEST + MARGIN];
@@ -97,8 +96,7 @@ public final class AccuracyProfile {
               key, k -> new InstructionClass(bytes.clone(), length, said > 0, reading.rows()))
           .add(counts.count(i), (int) ((long) i * InstructionClass.FOLDS / counts.distinct()));
     }
-    return new AccuracyProfile(
-        stream, set, modes, List.copyOf(classes.values()), outside, disagreeing);
+    return new AccuracyProfile(stream, reader, List.copyOf(classes.values()), outside, disagreeing);
   }
 
   /**
@@ -160,10 +158,10 @@ public final class AccuracyProfile {
     long[] leftOut = leftOut(lane);
     long exact = 0;
     long wrong = 0;
-    Map<LossCause, Long> lost = new EnumMap<>(LossCause.class);
+    Map<Accuracy.LossCause, Long> lost = new EnumMap<>(Accuracy.LossCause.class);
     for (int i = 0; i < classes.size(); i++) {
       InstructionClass instructions = classes.get(i);
-      Optional<LossCause> cause =
+      Optional<Accuracy.LossCause> cause =
           base.cause(i, leftOutRows(instructions, leftOut) > 0, instructions.isDefined());
       if (cause.isPresent()) {
         lost.merge(cause.get(), instructions.executed(), Long::sum);
@@ -272,7 +270,7 @@ public final class AccuracyProfile {
    * @return the rows in the order of maps and opcodes
    * @throws IllegalArgumentException if the lane is of another instruction set
    */
-  public List<AccuracyRow> rows(Predecoder lane) {
+  public List<OpcodeRow> rows(Predecoder lane) {
     LaneAnswers base = answers(lane);
     long[] leftOut = leftOut(lane);
     SortedMap<Integer, long[]> sums = new TreeMap<>(); // executed, exact, regained
@@ -289,12 +287,12 @@ public final class AccuracyProfile {
         sum[2] += regained ? instructions.executed() : 0;
       }
     }
-    List<AccuracyRow> rows = new ArrayList<>();
+    List<OpcodeRow> rows = new ArrayList<>();
     int codes = set.table().unit().codes();
     sums.forEach(
         (row, sum) ->
             rows.add(
-                new AccuracyRow(
+                new OpcodeRow(
                     set.table().maps().get(row / codes).name(),
                     row % codes,
                     sum[0],
@@ -345,5 +343,45 @@ public final class AccuracyProfile {
   public String toString() {
     return String.format(
         Locale.ROOT, "%s: %d executed, %d classes", stream.name(), executed, classes.size());
+  }
+
+  /**
+   * What one opcode has to do with the accuracy of a lane.
+   *
+   * @param map the opcode's map
+   * @param code the opcode
+   * @param executed the instructions on whose way the row lies
+   * @param exact those whose length the lane says
+   * @param leftOut whether the lane leaves the row out
+   * @param regained the instructions that a lane that leaves out all but this row would handle, and
+   *     this lane does not; 0 if the row is not left out
+   */
+  public record OpcodeRow(
+      String map, int code, long executed, long exact, boolean leftOut, long regained) {
+    /**
+     * Checks for null.
+     *
+     * @param map see OpcodeRow
+     * @param code see OpcodeRow
+     * @param executed see OpcodeRow
+     * @param exact see OpcodeRow
+     * @param leftOut see OpcodeRow
+     * @param regained see OpcodeRow
+     */
+    public OpcodeRow {
+      Objects.requireNonNull(map, "map");
+    }
+
+    @Override
+    public String toString() {
+      return String.format(
+          Locale.ROOT,
+          "%s 0x%02x: %d executed, %d exact%s",
+          map,
+          code,
+          executed,
+          exact,
+          leftOut ? ", left out, " + regained + " regained" : "");
+    }
   }
 }

@@ -19,6 +19,7 @@ import java.util.Optional;
  */
 final class ClassReader {
 
+  private final InstructionSet set;
   private final LengthTable table;
   private final CodeUnit unit;
   private final PrefixRules prefixes;
@@ -35,10 +36,19 @@ final class ClassReader {
   record Reading(List<Integer> key, List<Integer> rows, int prefixBytes) {}
 
   ClassReader(InstructionSet set, int modes) {
+    this.set = set;
     this.table = set.table();
     this.unit = table.unit();
     this.prefixes = set.prefixes();
     this.initialModes = modes;
+  }
+
+  InstructionSet set() {
+    return set;
+  }
+
+  int modes() {
+    return initialModes;
   }
 
   /** Reads an instruction at the start of bytes that hold it and zeros behind. */

@@ -1,7 +1,8 @@
 package dev.lengthwise.study.accuracy;
 
-import dev.lengthwise.predecode.LaneModel;
+import dev.lengthwise.golden.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.study.item.LaneItems;
 import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.BitSet;
@@ -12,17 +13,19 @@ import java.util.Optional;
 /** What lanes of one {@link LaneRestrictions} make of each class of instructions. */
 final class LaneAnswers {
 
-  private static final Optional<LossCause> LEFT_OUT = Optional.of(LossCause.LEFT_OUT);
-  private static final Optional<LossCause> UNDEFINED = Optional.of(LossCause.UNDEFINED);
+  private static final Optional<Accuracy.LossCause> LEFT_OUT =
+      Optional.of(Accuracy.LossCause.LEFT_OUT);
+  private static final Optional<Accuracy.LossCause> UNDEFINED =
+      Optional.of(Accuracy.LossCause.UNDEFINED);
 
-  private final List<Optional<LossCause>> causeOfClass;
+  private final List<Optional<Accuracy.LossCause>> causeOfClass;
   private final BitSet exact = new BitSet();
 
   /** Asks the lane model, at each step of restrictions, about each class. */
   LaneAnswers(Predecoder lane, List<InstructionClass> classes, int modes) {
     causeOfClass = new ArrayList<>(Collections.nCopies(classes.size(), Optional.empty()));
-    List<LossCause> steps = LaneRestrictions.steps();
-    LossCause last = steps.get(steps.size() - 1);
+    List<Accuracy.LossCause> steps = LaneRestrictions.steps();
+    Accuracy.LossCause last = steps.get(steps.size() - 1);
     LaneItems full = new LaneItems(LaneModel.of(LaneRestrictions.upTo(last, lane)));
     BitSet lost = new BitSet();
     for (int i = 0; i < classes.size(); i++) {
@@ -36,10 +39,10 @@ final class LaneAnswers {
         causeOfClass.set(i, UNDEFINED);
       }
     }
-    for (LossCause step : steps) {
+    for (Accuracy.LossCause step : steps) {
       LaneItems model =
           step == last ? full : new LaneItems(LaneModel.of(LaneRestrictions.upTo(step, lane)));
-      Optional<LossCause> cause = Optional.of(step);
+      Optional<Accuracy.LossCause> cause = Optional.of(step);
       for (int i = lost.nextSetBit(0); i >= 0; i = lost.nextSetBit(i + 1)) {
         if (!LaneItems.isHandled(ask(model, classes.get(i), modes))) {
           causeOfClass.set(i, cause);
@@ -63,9 +66,9 @@ final class LaneAnswers {
    *
    * @param leftOut whether a row on the way to the class is left out
    */
-  Optional<LossCause> cause(int index, boolean leftOut, boolean defined) {
-    Optional<LossCause> cause = causeOfClass.get(index);
-    boolean sooner = cause.isPresent() && cause.get() == LossCause.PREFIX;
+  Optional<Accuracy.LossCause> cause(int index, boolean leftOut, boolean defined) {
+    Optional<Accuracy.LossCause> cause = causeOfClass.get(index);
+    boolean sooner = cause.isPresent() && cause.get() == Accuracy.LossCause.PREFIX;
     return !leftOut || sooner ? cause : defined ? LEFT_OUT : UNDEFINED;
   }
 }

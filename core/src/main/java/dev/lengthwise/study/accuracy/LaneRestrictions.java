@@ -25,27 +25,30 @@ record LaneRestrictions(
 
   /**
    * Returns a lane with no row left out and with the restrictions up to a cause, in the order of
-   * {@link LossCause}; the other restrictions are as wide as the instruction set asks for.
+   * {@link Accuracy.LossCause}; the other restrictions are as wide as the instruction set asks for.
    */
-  static Predecoder upTo(LossCause cause, Predecoder lane) {
+  static Predecoder upTo(Accuracy.LossCause cause, Predecoder lane) {
     Predecoder.Builder builder =
-        Predecoder.of(lane.instructionSet()).undefinedRows(lane.undefinedRows());
+        Predecoder.builder(lane.instructionSet()).undefinedRows(lane.undefinedRows());
     lane.prefixes().forEach(builder::prefix);
-    if (cause.compareTo(LossCause.OPERAND_BYTES) >= 0) {
+    if (cause.compareTo(Accuracy.LossCause.OPERAND_BYTES) >= 0) {
       builder.depth(lane.depth());
     }
-    if (cause.compareTo(LossCause.LOOKAHEAD) >= 0) {
+    if (cause.compareTo(Accuracy.LossCause.LOOKAHEAD) >= 0) {
       builder.lookahead(lane.lookahead());
     }
-    if (cause.compareTo(LossCause.LENGTH_LIMIT) >= 0) {
+    if (cause.compareTo(Accuracy.LossCause.LENGTH_LIMIT) >= 0) {
       builder.longest(lane.longest());
     }
     return builder.build();
   }
 
   /** The causes that a lane without left-out rows can have, each a step of {@link #upTo}. */
-  static List<LossCause> steps() {
+  static List<Accuracy.LossCause> steps() {
     return List.of(
-        LossCause.PREFIX, LossCause.OPERAND_BYTES, LossCause.LOOKAHEAD, LossCause.LENGTH_LIMIT);
+        Accuracy.LossCause.PREFIX,
+        Accuracy.LossCause.OPERAND_BYTES,
+        Accuracy.LossCause.LOOKAHEAD,
+        Accuracy.LossCause.LENGTH_LIMIT);
   }
 }

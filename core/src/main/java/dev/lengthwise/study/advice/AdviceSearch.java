@@ -3,10 +3,8 @@ package dev.lengthwise.study.advice;
 import dev.lengthwise.name.HdlName;
 import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.predecode.SpecifierDepth;
-import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.Realizer;
-import dev.lengthwise.realize.Style;
 import dev.lengthwise.study.sweep.VariantSpace;
 import dev.lengthwise.study.workload.StudyStream;
 import dev.lengthwise.table.InstructionSet;
@@ -32,26 +30,19 @@ final class AdviceSearch implements AutoCloseable {
   private final SearchCosts costs;
   private final RowShrink shrink;
 
-  AdviceSearch(
-      String name,
-      StudyStream stream,
-      Realizer realizer,
-      Style style,
-      List<PrefixTreatment> prefixes,
-      List<SpecifierDepth> depths,
-      UndefinedRows undefined,
-      int threads) {
+  AdviceSearch(String name, StudyStream stream, Realizer realizer, SearchSpace space, int threads) {
     HdlName.require("lane", name);
     this.stream = stream;
     InstructionSet set = stream.instructionSet();
     List<RowUnit> units = RowUnit.of(set.table());
     this.weights = new SearchWeights(stream, units);
-    this.costs = new SearchCosts(realizer, style, threads, choice -> choice.lane(name, set, units));
+    this.costs =
+        new SearchCosts(realizer, space.style(), threads, choice -> choice.lane(name, set, units));
     this.shrink = new RowShrink(weights, costs);
-    for (PrefixTreatment treatment : prefixes) {
-      for (SpecifierDepth depth : depths) {
+    for (PrefixTreatment treatment : space.prefixes()) {
+      for (SpecifierDepth depth : space.depths()) {
         LaneChoice start =
-            new LaneChoice(treatment, depth, undefined, VariantSpace.ALL, new BitSet());
+            new LaneChoice(treatment, depth, space.undefined(), VariantSpace.ALL, new BitSet());
         starts.add(start);
         int used = weights.longestExact(start);
         if (used > 0 && used < start.lane(name, set, units).longest()) {

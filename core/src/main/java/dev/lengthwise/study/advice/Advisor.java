@@ -1,12 +1,12 @@
 package dev.lengthwise.study.advice;
 
+import dev.lengthwise.cancel.CancelledException;
 import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.predecode.SpecifierDepth;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.study.workload.StudyStream;
-import dev.lengthwise.work.CancelledException;
 import java.util.List;
 import java.util.Objects;
 
@@ -34,28 +34,15 @@ public final class Advisor {
 
   private final StudyStream stream;
   private final Realizer realizer;
-  private final Style style;
-  private final List<PrefixTreatment> prefixes;
-  private final List<SpecifierDepth> depths;
-  private final UndefinedRows undefined;
+  private final SearchSpace space;
   private final int finalists;
   private final int threads;
 
   private Advisor(
-      StudyStream stream,
-      Realizer realizer,
-      Style style,
-      List<PrefixTreatment> prefixes,
-      List<SpecifierDepth> depths,
-      UndefinedRows undefined,
-      int finalists,
-      int threads) {
+      StudyStream stream, Realizer realizer, SearchSpace space, int finalists, int threads) {
     this.stream = Objects.requireNonNull(stream, "stream");
     this.realizer = Objects.requireNonNull(realizer, "realizer");
-    this.style = Objects.requireNonNull(style, "style");
-    this.prefixes = List.copyOf(prefixes);
-    this.depths = List.copyOf(depths);
-    this.undefined = Objects.requireNonNull(undefined, "undefined");
+    this.space = space;
     this.finalists = finalists;
     this.threads = threads;
   }
@@ -74,10 +61,11 @@ public final class Advisor {
     return new Advisor(
         stream,
         realizer,
-        style,
-        List.of(PrefixTreatment.NOT_HANDLED, PrefixTreatment.ONE_UNIT_EACH),
-        List.of(SpecifierDepth.values()),
-        UndefinedRows.NOT_HANDLED,
+        new SearchSpace(
+            style,
+            List.of(PrefixTreatment.NOT_HANDLED, PrefixTreatment.ONE_UNIT_EACH),
+            List.of(SpecifierDepth.values()),
+            UndefinedRows.NOT_HANDLED),
         4,
         Runtime.getRuntime().availableProcessors());
   }
@@ -94,8 +82,8 @@ public final class Advisor {
       throw new IllegalArgumentException(
           "advisor: a prefix treatment is expected at least once, found none");
     }
-    return new Advisor(
-        stream, realizer, style, List.of(treatments), depths, undefined, finalists, threads);
+    return with(
+        new SearchSpace(space.style(), List.of(treatments), space.depths(), space.undefined()));
   }
 
   /**
@@ -109,8 +97,8 @@ public final class Advisor {
     if (values.length == 0) {
       throw new IllegalArgumentException("advisor: a depth is expected at least once, found none");
     }
-    return new Advisor(
-        stream, realizer, style, prefixes, List.of(values), undefined, finalists, threads);
+    return with(
+        new SearchSpace(space.style(), space.prefixes(), List.of(values), space.undefined()));
   }
 
   /**
@@ -120,7 +108,7 @@ public final class Advisor {
    * @return a new advisor
    */
   public Advisor withUndefinedRows(UndefinedRows value) {
-    return new Advisor(stream, realizer, style, prefixes, depths, value, finalists, threads);
+    return with(new SearchSpace(space.style(), space.prefixes(), space.depths(), value));
   }
 
   /**
@@ -135,7 +123,7 @@ public final class Advisor {
     if (most < 1) {
       throw new IllegalArgumentException("advisor: finalists must be at least 1, found " + most);
     }
-    return new Advisor(stream, realizer, style, prefixes, depths, undefined, most, threads);
+    return new Advisor(stream, realizer, space, most, threads);
   }
 
   /**
@@ -149,7 +137,7 @@ public final class Advisor {
     if (count < 1) {
       throw new IllegalArgumentException("advisor: threads must be at least 1, found " + count);
     }
-    return new Advisor(stream, realizer, style, prefixes, depths, undefined, finalists, count);
+    return new Advisor(stream, realizer, space, finalists, count);
   }
 
   /**
@@ -182,6 +170,7 @@ public final class Advisor {
    * @throws CancelledException if the thread is interrupted
    */
   public Advice reaching(String name, double exactShare) {
+    Objects.requireNonNull(name, "name");
     if (!(exactShare > 0 && exactShare <= 1)) {
       throw new IllegalArgumentException(
           "advisor: the exact share must be in (0, 1], found " + exactShare);
@@ -191,7 +180,11 @@ public final class Advisor {
     }
   }
 
+  private Advisor with(SearchSpace other) {
+    return new Advisor(stream, realizer, other, finalists, threads);
+  }
+
   private AdviceSearch search(String name) {
-    return new AdviceSearch(name, stream, realizer, style, prefixes, depths, undefined, threads);
+    return new AdviceSearch(name, stream, realizer, space, threads);
   }
 }

@@ -2,9 +2,8 @@ package dev.lengthwise.study.advice;
 
 import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.stream.CodeImage;
-import dev.lengthwise.stream.CodeSection;
 import dev.lengthwise.stream.CodeStream;
-import dev.lengthwise.stream.TraceCounter;
+import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.table.CodeUnit;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
@@ -33,7 +32,7 @@ final class EveryRow {
   private final GoldenModel truth;
   private final int modes;
   private final BitSet walked = new BitSet();
-  private final TraceCounter counter = new TraceCounter();
+  private final TraceCounts.Counter counter = new TraceCounts.Counter();
   private final ByteArrayOutputStream code = new ByteArrayOutputStream();
   private final byte[] memory = new byte[PITCH];
 
@@ -50,7 +49,7 @@ final class EveryRow {
     rows.walk(0, 0);
     return new CodeStream(
         "every row",
-        CodeImage.of(List.of(CodeSection.of("rows", 0, rows.code.toByteArray()))),
+        CodeImage.of(List.of(CodeImage.Section.of("rows", 0, rows.code.toByteArray()))),
         rows.counter.counts());
   }
 

@@ -43,7 +43,7 @@ record LaneChoice(
 
   Predecoder lane(String name, InstructionSet set, List<RowUnit> units) {
     Predecoder.Builder lane =
-        Predecoder.of(set).name(name).prefixes(prefixes).depth(depth).undefinedRows(undefined);
+        Predecoder.builder(set).name(name).prefixes(prefixes).depth(depth).undefinedRows(undefined);
     if (longest != VariantSpace.ALL) {
       lane.longest(longest);
     }

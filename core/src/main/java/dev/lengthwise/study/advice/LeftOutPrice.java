@@ -8,6 +8,7 @@ import dev.lengthwise.study.accuracy.AccuracyProfile;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 
 /**
  * What it would bring and cost to put rows back that a lane leaves to the slow path.
@@ -22,6 +23,17 @@ import java.util.Locale;
  * @param luts the LUTs that the lane would have more
  */
 public record LeftOutPrice(Predecoder.LeftOut rows, long regained, double share, int luts) {
+  /**
+   * Checks for null.
+   *
+   * @param rows see LeftOutPrice
+   * @param regained see LeftOutPrice
+   * @param share see LeftOutPrice
+   * @param luts see LeftOutPrice
+   */
+  public LeftOutPrice {
+    Objects.requireNonNull(rows, "rows");
+  }
 
   /**
    * Prices each entry of a lane's left-out rows alone. Realises one lane more than there are

@@ -18,21 +18,24 @@ import java.util.Objects;
  * <p><b>Decode</b> sees the queue as the cycle before left it.
  *
  * <ol>
- *   <li>If the slow path is at work, all slots of the cycle are {@link SlotUse#SLOW_PATH}, and the
- *       rest of this list is left out but for the last point.
+ *   <li>If the slow path is at work, all slots of the cycle are {@link
+ *       Throughput.SlotUse#SLOW_PATH}, and the rest of this list is left out but for the last
+ *       point.
  *   <li>Items are decoded in order, each in a slot, as long as there is a slot and the next item
  *       stands in the queue with all its bytes, which then leave the queue. The slot of a prefix
- *       item is {@link SlotUse#PREFIX}, that of a last item {@link SlotUse#INSTRUCTION}.
- *   <li>An instruction that is not handled takes one slot, {@link SlotUse#INSTRUCTION}, for its
- *       last item. The slots left in the cycle are {@link SlotUse#SLOW_PATH}, and the slow path is
- *       at work in the next {@link FrontEnd#slowCycles()} cycles.
- *   <li>If the next item does not stand in the queue, the slots left are {@link SlotUse#MISS} if a
- *       miss is under way as the cycle starts; otherwise {@link SlotUse#TAKEN_BRANCH} if no item
- *       was decoded since the last taken branch; otherwise {@link SlotUse#DELIVERY}.
+ *       item is {@link Throughput.SlotUse#PREFIX}, that of a last item {@link
+ *       Throughput.SlotUse#INSTRUCTION}.
+ *   <li>An instruction that is not handled takes one slot, {@link Throughput.SlotUse#INSTRUCTION},
+ *       for its last item. The slots left in the cycle are {@link Throughput.SlotUse#SLOW_PATH},
+ *       and the slow path is at work in the next {@link FrontEnd#slowCycles()} cycles.
+ *   <li>If the next item does not stand in the queue, the slots left are {@link
+ *       Throughput.SlotUse#MISS} if a miss is under way as the cycle starts; otherwise {@link
+ *       Throughput.SlotUse#TAKEN_BRANCH} if no item was decoded since the last taken branch;
+ *       otherwise {@link Throughput.SlotUse#DELIVERY}.
  *   <li>An instruction is complete in the cycle of its last item, or in the last cycle of the slow
  *       path for it. If a branch is taken behind it, the slots left in this cycle are {@link
- *       SlotUse#TAKEN_BRANCH}, the queue is emptied, the place of fetch becomes the target, and
- *       fetch waits {@link FrontEnd#redirectCycles()} cycles, this one being the first.
+ *       Throughput.SlotUse#TAKEN_BRANCH}, the queue is emptied, the place of fetch becomes the
+ *       target, and fetch waits {@link FrontEnd#redirectCycles()} cycles, this one being the first.
  * </ol>
  *
  * <p><b>Fetch</b> follows in the same cycle.
@@ -298,13 +301,13 @@ public final class FetchModel {
       cycles++;
     }
     finished = true;
-    Map<SlotUse, Long> slots = new EnumMap<>(SlotUse.class);
-    slots.put(SlotUse.INSTRUCTION, instructions);
-    slots.put(SlotUse.PREFIX, prefixSlots);
-    slots.put(SlotUse.SLOW_PATH, slowSlots);
-    slots.put(SlotUse.TAKEN_BRANCH, branchSlots);
-    slots.put(SlotUse.MISS, missSlots);
-    slots.put(SlotUse.DELIVERY, deliverySlots);
+    Map<Throughput.SlotUse, Long> slots = new EnumMap<>(Throughput.SlotUse.class);
+    slots.put(Throughput.SlotUse.INSTRUCTION, instructions);
+    slots.put(Throughput.SlotUse.PREFIX, prefixSlots);
+    slots.put(Throughput.SlotUse.SLOW_PATH, slowSlots);
+    slots.put(Throughput.SlotUse.TAKEN_BRANCH, branchSlots);
+    slots.put(Throughput.SlotUse.MISS, missSlots);
+    slots.put(Throughput.SlotUse.DELIVERY, deliverySlots);
     return new Throughput(instructions, cycles, width, slots, windows, misses);
   }
 }

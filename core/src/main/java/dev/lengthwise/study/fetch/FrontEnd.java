@@ -99,8 +99,17 @@ public record FrontEnd(
    * @return a builder
    * @throws IllegalArgumentException if the window is no such size
    */
-  public static Builder ofWindow(int windowBytes) {
+  public static Builder builder(int windowBytes) {
     return new Builder(requireWindow(windowBytes));
+  }
+
+  /**
+   * Starts a copy; what is not given again stays as it is.
+   *
+   * @return a builder
+   */
+  public Builder toBuilder() {
+    return new Builder(this);
   }
 
   /**
@@ -141,9 +150,20 @@ public record FrontEnd(
 
     private final int windowBytes;
     private final Map<String, Object> given = new LinkedHashMap<>();
+    private final Map<String, Object> kept = new LinkedHashMap<>();
 
     private Builder(int windowBytes) {
       this.windowBytes = windowBytes;
+    }
+
+    private Builder(FrontEnd frontEnd) {
+      this(frontEnd.windowBytes);
+      kept.put("the queue", frontEnd.queueBytes);
+      kept.put("the decoder", frontEnd.decoderWidth);
+      kept.put("the slow path", frontEnd.slowCycles);
+      kept.put("a redirect", frontEnd.redirectCycles);
+      kept.put("a miss", frontEnd.missCycles);
+      frontEnd.cache.ifPresent(cache -> kept.put("the cache", cache));
     }
 
     /**
@@ -216,14 +236,16 @@ public record FrontEnd(
      * @throws DescriptionException if parts contradict each other
      */
     public FrontEnd build() {
+      Map<String, Object> set = new LinkedHashMap<>(kept);
+      set.putAll(given);
       return new FrontEnd(
           windowBytes,
-          (Integer) given.getOrDefault("the queue", 2 * windowBytes + 16),
-          (Integer) given.getOrDefault("the decoder", 1),
-          (Integer) given.getOrDefault("the slow path", 4),
-          (Integer) given.getOrDefault("a redirect", 1),
-          (Integer) given.getOrDefault("a miss", 10),
-          Optional.ofNullable((InstructionCache) given.get("the cache")));
+          (Integer) set.getOrDefault("the queue", 2 * windowBytes + 16),
+          (Integer) set.getOrDefault("the decoder", 1),
+          (Integer) set.getOrDefault("the slow path", 4),
+          (Integer) set.getOrDefault("a redirect", 1),
+          (Integer) set.getOrDefault("a miss", 10),
+          Optional.ofNullable((InstructionCache) set.get("the cache")));
     }
 
     private Builder give(String what, String unit, int value, int least, int most) {

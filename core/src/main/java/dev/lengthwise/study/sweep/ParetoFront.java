@@ -19,7 +19,7 @@ public final class ParetoFront {
    * @param rows rows of one or more streams
    * @return those that stay, in their order
    */
-  public static List<StudyRow> of(List<StudyRow> rows) {
+  public static List<StudyRow> among(List<StudyRow> rows) {
     Map<String, List<StudyRow>> streams = new LinkedHashMap<>();
     for (StudyRow row : rows) {
       streams.computeIfAbsent(row.stream(), name -> new ArrayList<>()).add(row);

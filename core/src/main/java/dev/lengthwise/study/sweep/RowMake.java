@@ -6,7 +6,7 @@ import dev.lengthwise.logic.Effort;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.study.fetch.FrontEnd;
-import dev.lengthwise.study.workload.ContentDigest;
+import dev.lengthwise.study.make.ContentDigest;
 import dev.lengthwise.study.workload.StudyStream;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;

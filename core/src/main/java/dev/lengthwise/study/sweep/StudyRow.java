@@ -3,6 +3,7 @@ package dev.lengthwise.study.sweep;
 import dev.lengthwise.file.ShownText;
 import dev.lengthwise.study.fetch.FrontEnd;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.OptionalDouble;
 
 /**
@@ -98,6 +99,20 @@ public record StudyRow(
 
   /** What a row is about; rows of one key are the same. */
   public record Key(String design, String style, String device, String stream) {
+    /**
+     * Checks for null.
+     *
+     * @param design see Key
+     * @param style see Key
+     * @param device see Key
+     * @param stream see Key
+     */
+    public Key {
+      Objects.requireNonNull(design, "design");
+      Objects.requireNonNull(style, "style");
+      Objects.requireNonNull(device, "device");
+      Objects.requireNonNull(stream, "stream");
+    }
 
     @Override
     public String toString() {

@@ -1,5 +1,6 @@
 package dev.lengthwise.study.sweep;
 
+import dev.lengthwise.cancel.CancelledException;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.file.WriteLock;
 import dev.lengthwise.logic.Effort;
@@ -9,7 +10,6 @@ import dev.lengthwise.realize.Style;
 import dev.lengthwise.realize.cost.BlockCost;
 import dev.lengthwise.study.accuracy.Accuracy;
 import dev.lengthwise.study.workload.StudyStream;
-import dev.lengthwise.work.CancelledException;
 import dev.lengthwise.work.Work;
 import dev.lengthwise.work.Workers;
 import java.io.IOException;
@@ -22,6 +22,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.OptionalDouble;
 import java.util.Set;
 import java.util.concurrent.CompletionService;
@@ -43,11 +44,10 @@ public final class Sweep {
 
   private final List<Variant> variants;
   private final List<StudyStream> streams;
-  private final int part;
-  private final int parts;
-  private final int threads;
-  private final Effort effort;
-  private final Progress progress;
+  private final Settings settings;
+
+  /** Which slice a sweep is of how many, and how it works. */
+  private record Settings(int part, int parts, int threads, Effort effort, Progress progress) {}
 
   /** Is told how a sweep goes on, by one thread at a time. */
   @FunctionalInterface
@@ -62,21 +62,10 @@ public final class Sweep {
     void report(int finished, int all);
   }
 
-  private Sweep(
-      List<Variant> variants,
-      List<StudyStream> streams,
-      int part,
-      int parts,
-      int threads,
-      Effort effort,
-      Progress progress) {
+  private Sweep(List<Variant> variants, List<StudyStream> streams, Settings settings) {
     this.variants = List.copyOf(variants);
     this.streams = List.copyOf(streams);
-    this.part = part;
-    this.parts = parts;
-    this.threads = threads;
-    this.effort = effort;
-    this.progress = progress;
+    this.settings = settings;
   }
 
   /**
@@ -102,11 +91,8 @@ public final class Sweep {
     return new Sweep(
         variants,
         streams,
-        1,
-        1,
-        Runtime.getRuntime().availableProcessors(),
-        Effort.QUICK,
-        (finished, all) -> {});
+        new Settings(
+            1, 1, Runtime.getRuntime().availableProcessors(), Effort.QUICK, (finished, all) -> {}));
   }
 
   /**
@@ -117,13 +103,13 @@ public final class Sweep {
    * @return a new sweep
    * @throws IllegalArgumentException if a number is out of range
    */
-  public Sweep part(int i, int n) {
+  public Sweep withPart(int i, int n) {
     if (n < 1 || i < 1 || i > n) {
       throw new IllegalArgumentException(
           String.format(
               Locale.ROOT, "sweep: a slice must be i/n with i in [1, n], found %d/%d", i, n));
     }
-    return new Sweep(variants, streams, i, n, threads, effort, progress);
+    return with(new Settings(i, n, settings.threads, settings.effort, settings.progress));
   }
 
   /**
@@ -137,7 +123,8 @@ public final class Sweep {
     if (count < 1) {
       throw new IllegalArgumentException("sweep: threads must be at least 1, found " + count);
     }
-    return new Sweep(variants, streams, part, parts, count, effort, progress);
+    return with(
+        new Settings(settings.part, settings.parts, count, settings.effort, settings.progress));
   }
 
   /**
@@ -147,7 +134,9 @@ public final class Sweep {
    * @return a new sweep
    */
   public Sweep withEffort(Effort value) {
-    return new Sweep(variants, streams, part, parts, threads, value, progress);
+    Objects.requireNonNull(value, "value");
+    return with(
+        new Settings(settings.part, settings.parts, settings.threads, value, settings.progress));
   }
 
   /**
@@ -157,7 +146,13 @@ public final class Sweep {
    * @return a new sweep
    */
   public Sweep withProgress(Progress listener) {
-    return new Sweep(variants, streams, part, parts, threads, effort, listener);
+    Objects.requireNonNull(listener, "listener");
+    return with(
+        new Settings(settings.part, settings.parts, settings.threads, settings.effort, listener));
+  }
+
+  private Sweep with(Settings other) {
+    return new Sweep(variants, streams, other);
   }
 
   /** Variants that differ in their front end only, and so have one lane to realise. */
@@ -175,7 +170,7 @@ public final class Sweep {
     }
     List<List<Variant>> all = List.copyOf(lanes.values());
     List<List<Variant>> slice = new ArrayList<>();
-    for (int i = part - 1; i < all.size(); i += parts) {
+    for (int i = settings.part - 1; i < all.size(); i += settings.parts) {
       slice.add(all.get(i));
     }
     return slice;
@@ -193,7 +188,7 @@ public final class Sweep {
   public List<StudyRow> run(Path file) throws IOException {
     WriteLock lock = WriteLock.of(file);
     try {
-      KnownRows known = new KnownRows(variants, streams, effort);
+      KnownRows known = new KnownRows(variants, streams, settings.effort);
       if (Files.exists(file)) {
         known.read(file);
       }
@@ -216,8 +211,8 @@ public final class Sweep {
     Set<StudyRow.Key> missing = keys(slice());
     int all = missing.size();
     missing.removeIf(known::has);
-    progress.report(all - missing.size(), all);
-    try (Workers workers = Workers.of(threads)) {
+    settings.progress.report(all - missing.size(), all);
+    try (Workers workers = Workers.of(settings.threads)) {
       CompletionService<List<StudyRow>> work = new ExecutorCompletionService<>(workers);
       int waiting = 0;
       Set<StudyRow.Key> asked = Set.copyOf(missing);
@@ -234,7 +229,7 @@ public final class Sweep {
         }
         waiting--;
         StudyFile.write(file, known.all());
-        progress.report(all - missing.size(), all);
+        settings.progress.report(all - missing.size(), all);
       }
     } catch (ExecutionException e) {
       throw Workers.failure(e);
@@ -247,7 +242,7 @@ public final class Sweep {
     Variant first = lane.get(0);
     BlockCost cost =
         Realizer.on(first.device())
-            .withEffort(effort)
+            .withEffort(settings.effort)
             .realize(first.lane(), first.style())
             .unprovedTotal();
     List<StudyRow> rows = new ArrayList<>();
@@ -291,7 +286,7 @@ public final class Sweep {
   public List<StudyRow> merge(List<Path> slices, Path file) throws IOException {
     WriteLock lock = WriteLock.of(file);
     try {
-      KnownRows known = new KnownRows(variants, streams, effort);
+      KnownRows known = new KnownRows(variants, streams, settings.effort);
       for (Path slice : slices) {
         known.read(slice);
       }

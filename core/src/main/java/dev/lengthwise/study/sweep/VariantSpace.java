@@ -66,8 +66,17 @@ public final class VariantSpace {
    * @param set the instruction set
    * @return a builder
    */
-  public static Builder of(InstructionSet set) {
+  public static Builder builder(InstructionSet set) {
     return new Builder(Objects.requireNonNull(set, "set"));
+  }
+
+  /**
+   * Starts a copy; sets of rows are added, other dimensions that are given replace these.
+   *
+   * @return a builder
+   */
+  public Builder toBuilder() {
+    return new Builder(values);
   }
 
   /**
@@ -114,7 +123,7 @@ public final class VariantSpace {
                         "len" + label(longest),
                         undefined == UndefinedRows.ANYTHING ? "any" : "slow");
                 Predecoder.Builder lane =
-                    Predecoder.of(values.set)
+                    Predecoder.builder(values.set)
                         .prefixes(prefixes.getValue())
                         .depth(depth)
                         .undefinedRows(undefined);
@@ -158,7 +167,7 @@ public final class VariantSpace {
     private Set<Style> styles = Set.of(Style.BANKED);
     private Set<DeviceProfile> devices = Set.of(DeviceProfile.sixInputDualOutput());
     private FrontEnds frontEnds =
-        (window, decoder) -> FrontEnd.ofWindow(window).decoder(decoder).build();
+        (window, decoder) -> FrontEnd.builder(window).decoder(decoder).build();
 
     private Builder(InstructionSet set) {
       this.set = set;

@@ -1,10 +1,10 @@
 package dev.lengthwise.study.workload;
 
-import dev.lengthwise.predecode.LaneModel;
+import dev.lengthwise.golden.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.stream.CodeStream;
 import dev.lengthwise.stream.TraceCounts;
-import dev.lengthwise.study.accuracy.LaneItems;
+import dev.lengthwise.study.item.LaneItems;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.work.Work;
 import java.util.Arrays;
@@ -41,30 +41,15 @@ final class InstructionBytes {
         }
       };
 
-  private InstructionBytes(
-      InstructionSet set,
-      int modes,
-      TraceCounts counts,
-      byte[] memory,
-      int[] offsets,
-      int[] places,
-      int[] known) {
+  /** Copies the bytes of the instructions from the image; bytes behind each read as 0. */
+  InstructionBytes(CodeStream stream, InstructionSet set, int modes) {
     this.set = set;
     this.modes = modes;
-    this.counts = counts;
-    this.memory = memory;
-    this.offsets = offsets;
-    this.places = places;
-    this.known = known;
-  }
-
-  /** Copies the bytes of the instructions from the image; bytes behind each read as 0. */
-  static InstructionBytes of(CodeStream stream, InstructionSet set, int modes) {
-    TraceCounts counts = stream.counts();
-    int[] known = new int[counts.distinct()];
-    int[] places = new int[counts.distinct()];
-    int[] offsets = new int[counts.distinct()];
-    byte[] memory = new byte[1 << 12];
+    this.counts = stream.counts();
+    this.known = new int[counts.distinct()];
+    int[] placesFound = new int[counts.distinct()];
+    int[] offsetsFound = new int[counts.distinct()];
+    byte[] bytes = new byte[1 << 12];
     int found = 0;
     int end = 0;
     for (int i = 0; i < known.length; i++) {
@@ -72,12 +57,12 @@ final class InstructionBytes {
       byte[] code = new byte[counts.length(i)];
       known[i] = -1;
       if (stream.image().read(counts.address(i), code) == code.length) {
-        if (memory.length < end + STRIDE) {
-          memory = Arrays.copyOf(memory, Math.addExact(2 * memory.length, STRIDE));
+        if (bytes.length < end + STRIDE) {
+          bytes = Arrays.copyOf(bytes, Math.addExact(2 * bytes.length, STRIDE));
         }
-        System.arraycopy(code, 0, memory, end, code.length);
-        offsets[found] = end;
-        places[found] = i;
+        System.arraycopy(code, 0, bytes, end, code.length);
+        offsetsFound[found] = end;
+        placesFound[found] = i;
         known[i] = found++;
         end += code.length + Predecoder.MOST_LOOKAHEAD + 2;
       }
@@ -90,14 +75,9 @@ final class InstructionBytes {
               stream.name(),
               counts.distinct()));
     }
-    return new InstructionBytes(
-        set,
-        modes,
-        counts,
-        Arrays.copyOf(memory, end + STRIDE),
-        Arrays.copyOf(offsets, found),
-        Arrays.copyOf(places, found),
-        known);
+    this.memory = Arrays.copyOf(bytes, end + STRIDE);
+    this.offsets = Arrays.copyOf(offsetsFound, found);
+    this.places = Arrays.copyOf(placesFound, found);
   }
 
   InstructionSet set() {

@@ -2,6 +2,7 @@ package dev.lengthwise.study.workload;
 
 import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.stream.TraceSink;
+import dev.lengthwise.study.make.ContentDigest;
 import java.util.Arrays;
 
 /** The first instructions of a trace in their order, each as its place in the trace's counts. */

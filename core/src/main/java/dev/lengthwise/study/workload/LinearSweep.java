@@ -2,11 +2,10 @@ package dev.lengthwise.study.workload;
 
 import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.stream.CodeImage;
-import dev.lengthwise.stream.CodeSection;
-import dev.lengthwise.stream.TraceCounter;
 import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.work.Work;
 import java.util.Locale;
+import java.util.Objects;
 
 /**
  * The instructions of an image as they stand, each counted once, for want of a trace.
@@ -19,6 +18,17 @@ import java.util.Locale;
  * @param stretches the stretches of such bytes
  */
 public record LinearSweep(TraceCounts counts, long bytes, long skipped, long stretches) {
+  /**
+   * Checks for null.
+   *
+   * @param counts see LinearSweep
+   * @param bytes see LinearSweep
+   * @param skipped see LinearSweep
+   * @param stretches see LinearSweep
+   */
+  public LinearSweep {
+    Objects.requireNonNull(counts, "counts");
+  }
 
   /**
    * Walks each section from its start, one instruction behind the other; a byte where none is
@@ -31,10 +41,10 @@ public record LinearSweep(TraceCounts counts, long bytes, long skipped, long str
    * @throws IllegalStateException if there are more than {@value TraceCounts#MOST_DISTINCT}
    */
   public static LinearSweep of(GoldenModel truth, CodeImage image, int modes) {
-    TraceCounter counter = new TraceCounter();
+    TraceCounts.Counter counter = new TraceCounts.Counter();
     long skipped = 0;
     long stretches = 0;
-    for (CodeSection section : image.sections()) {
+    for (CodeImage.Section section : image.sections()) {
       byte[] code = section.code();
       int offset = 0;
       boolean skipping = false;

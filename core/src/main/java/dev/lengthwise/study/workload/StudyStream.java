@@ -3,23 +3,24 @@ package dev.lengthwise.study.workload;
 import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.stream.CodeImage;
-import dev.lengthwise.stream.CodeSection;
 import dev.lengthwise.stream.CodeStream;
 import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.stream.TraceReader;
 import dev.lengthwise.stream.TraceSink;
 import dev.lengthwise.study.accuracy.Accuracy;
 import dev.lengthwise.study.accuracy.AccuracyProfile;
-import dev.lengthwise.study.accuracy.LaneItems;
 import dev.lengthwise.study.fetch.FetchModel;
 import dev.lengthwise.study.fetch.FrontEnd;
 import dev.lengthwise.study.fetch.Throughput;
+import dev.lengthwise.study.item.LaneItems;
+import dev.lengthwise.study.make.ContentDigest;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.work.Work;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
 
 /**
@@ -61,7 +62,7 @@ public final class StudyStream {
       Optional<InstructionRun> run,
       Optional<LinearSweep> sweep) {
     this.profile = AccuracyProfile.of(stream, GoldenModel.of(set), modes);
-    this.bytes = InstructionBytes.of(stream, set, modes);
+    this.bytes = new InstructionBytes(stream, set, modes);
     this.run = run;
     this.sweep = sweep;
   }
@@ -112,6 +113,9 @@ public final class StudyStream {
    */
   public static StudyStream ofTrace(
       String name, InstructionSet set, int modes, CodeImage image, Path trace) throws IOException {
+    Objects.requireNonNull(name, "name");
+    Objects.requireNonNull(set, "set");
+    Objects.requireNonNull(image, "image");
     CodeStream stream = new CodeStream(name, image, TraceCounts.ofTrace(trace));
     return of(stream, set, modes, sink -> TraceReader.read(trace, sink));
   }
@@ -182,7 +186,7 @@ public final class StudyStream {
   public synchronized String make() {
     if (make.isEmpty()) {
       ContentDigest code = new ContentDigest();
-      for (CodeSection section : profile.stream().image().sections()) {
+      for (CodeImage.Section section : profile.stream().image().sections()) {
         code.add(section.address()).add(section.code());
       }
       TraceCounts counts = profile.stream().counts();
@@ -240,6 +244,8 @@ public final class StudyStream {
    * @throws IllegalStateException if the order is not known
    */
   public Throughput throughput(Predecoder lane, FrontEnd frontEnd) {
+    Objects.requireNonNull(lane, "lane");
+    Objects.requireNonNull(frontEnd, "frontEnd");
     if (run.isEmpty()) {
       throw new IllegalStateException(
           "stream " + name() + ": an order is needed for throughput, found counts alone");

@@ -2,12 +2,12 @@ package dev.lengthwise.lane.function;
 
 import static com.google.common.truth.Truth.assertWithMessage;
 
+import dev.lengthwise.golden.LaneModel;
 import dev.lengthwise.isa.Ia32;
-import dev.lengthwise.predecode.LaneModel;
-import dev.lengthwise.predecode.LaneTable;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.SpecifierDepth;
 import dev.lengthwise.predecode.UndefinedRows;
+import dev.lengthwise.predecode.row.LaneTable;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.ModeCondition;
@@ -95,7 +95,7 @@ class LaneFunctionsTest {
   void of_everyKindOfRow_sameFunctionAsTheModel() {
     InstructionSet set = InstructionSet.of(table(), PrefixRules.builder().build());
     for (UndefinedRows rows : UndefinedRows.values()) {
-      Predecoder lane = Predecoder.of(set).undefinedRows(rows).build();
+      Predecoder lane = Predecoder.builder(set).undefinedRows(rows).build();
       for (int first : new int[] {0x40, 0x80, 0x81, 0x82}) {
         assertSame(lane, 20_000, first);
       }
@@ -147,7 +147,7 @@ class LaneFunctionsTest {
             .build();
     InstructionSet set = InstructionSet.of(table, PrefixRules.NONE);
     for (SpecifierDepth depth : SpecifierDepth.values()) {
-      Predecoder lane = Predecoder.of(set).depth(depth).build();
+      Predecoder lane = Predecoder.builder(set).depth(depth).build();
       for (int first : new int[] {0x40, 0x41}) {
         assertSame(lane, 20_000, first);
       }
@@ -158,7 +158,7 @@ class LaneFunctionsTest {
   void of_restrictedLane_sameFunctionAsTheModel() {
     InstructionSet set = InstructionSet.of(table(), PrefixRules.builder().build());
     Predecoder lane =
-        Predecoder.of(set).lookahead(1).longest(4).leaveOut("base", 0x10, 0x1f).build();
+        Predecoder.builder(set).lookahead(1).longest(4).leaveOut("base", 0x10, 0x1f).build();
     assertSame(lane, 20_000, 0x44);
   }
 
@@ -166,7 +166,7 @@ class LaneFunctionsTest {
   @Test
   void of_ia32_sameFunctionAsTheModel() {
     Predecoder lane =
-        Predecoder.of(Ia32.instructionSet()).undefinedRows(UndefinedRows.ANYTHING).build();
+        Predecoder.builder(Ia32.instructionSet()).undefinedRows(UndefinedRows.ANYTHING).build();
     for (int first : new int[] {0x0f, 0xc4, 0xc5, 0xf6, 0xf7}) {
       assertSame(lane, 100_000, first);
     }

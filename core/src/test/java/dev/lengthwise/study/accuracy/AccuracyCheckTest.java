@@ -3,8 +3,8 @@ package dev.lengthwise.study.accuracy;
 import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
+import dev.lengthwise.golden.LaneModel;
 import dev.lengthwise.isa.Ia32;
-import dev.lengthwise.predecode.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.study.Libc32;
@@ -24,8 +24,8 @@ class AccuracyCheckTest {
   void of_lanesOfIa32_neverLie() {
     List<Predecoder> lanes =
         List.of(
-            Predecoder.of(SET).build(),
-            Predecoder.of(SET).prefixes(PrefixTreatment.folded(2)).build());
+            Predecoder.builder(SET).build(),
+            Predecoder.builder(SET).prefixes(PrefixTreatment.folded(2)).build());
     for (Predecoder lane : lanes) {
       AccuracyCheck check = AccuracyCheck.of(lane);
       assertWithMessage("%s", lane.name()).that(check.lies()).isEmpty();
@@ -38,7 +38,7 @@ class AccuracyCheckTest {
 
   @Test
   void of_answersWithOneFault_namesItsRow() {
-    Predecoder lane = Predecoder.of(SET).build();
+    Predecoder lane = Predecoder.builder(SET).build();
     LaneModel model = LaneModel.of(lane);
     AccuracyCheck check =
         AccuracyCheck.of(
@@ -63,7 +63,8 @@ class AccuracyCheckTest {
    */
   @Test
   void of_foldedLane_isRightForEverySpecifierByteBehindPrefixes() {
-    LaneModel model = LaneModel.of(Predecoder.of(SET).prefixes(PrefixTreatment.folded(2)).build());
+    LaneModel model =
+        LaneModel.of(Predecoder.builder(SET).prefixes(PrefixTreatment.folded(2)).build());
     byte[] memory = new byte[32];
     int said = 0;
     for (int[] prefixes : new int[][] {{0x66, 0x67}, {0xf2, 0x66}, {0x67, 0x2e}}) {

@@ -4,19 +4,18 @@ import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
+import dev.lengthwise.golden.LaneModel;
 import dev.lengthwise.isa.Ia32;
-import dev.lengthwise.predecode.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.predecode.SpecifierDepth;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.stream.CodeImage;
-import dev.lengthwise.stream.CodeSection;
 import dev.lengthwise.stream.CodeStream;
-import dev.lengthwise.stream.TraceCounter;
 import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.study.Libc32;
 import dev.lengthwise.study.RandomLanes;
+import dev.lengthwise.study.item.LaneItems;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.PrefixRules;
@@ -46,7 +45,7 @@ class AccuracyProfileTest {
         code[i] = (byte) from[random.nextInt(from.length)];
       }
     }
-    TraceCounter counter = new TraceCounter();
+    TraceCounts.Counter counter = new TraceCounts.Counter();
     byte[] tail = new byte[bytes + 32];
     System.arraycopy(code, 0, tail, 0, bytes);
     for (int i = 0; i < bytes; i++) {
@@ -60,7 +59,7 @@ class AccuracyProfileTest {
         counter.instruction(0x1000 + i, recorded);
       }
     }
-    CodeImage image = CodeImage.of(List.of(CodeSection.of("code", 0x1000, tail)));
+    CodeImage image = CodeImage.of(List.of(CodeImage.Section.of("code", 0x1000, tail)));
     return new CodeStream("random", image, counter.counts());
   }
 
@@ -84,16 +83,16 @@ class AccuracyProfileTest {
    * Asks the model of the whole lane, left-out rows included, and of the lanes on the way to it.
    */
   private static Accuracy slow(CodeStream stream, Predecoder lane, long executed) {
-    Map<LossCause, LaneModel> steps = new EnumMap<>(LossCause.class);
-    for (LossCause step : LossCause.values()) {
-      if (step != LossCause.UNDEFINED) {
+    Map<Accuracy.LossCause, LaneModel> steps = new EnumMap<>(Accuracy.LossCause.class);
+    for (Accuracy.LossCause step : Accuracy.LossCause.values()) {
+      if (step != Accuracy.LossCause.UNDEFINED) {
         steps.put(step, LaneModel.of(upTo(step, lane)));
       }
     }
     LaneModel whole = LaneModel.of(lane);
     long exact = 0;
     long wrong = 0;
-    Map<LossCause, Long> lost = new EnumMap<>(LossCause.class);
+    Map<Accuracy.LossCause, Long> lost = new EnumMap<>(Accuracy.LossCause.class);
     TraceCounts counts = stream.counts();
     byte[] bytes = new byte[80];
     for (int i = 0; i < counts.distinct(); i++) {
@@ -105,9 +104,9 @@ class AccuracyProfileTest {
         exact += truth > 0 && LaneItems.isExact(items) ? counts.count(i) : 0;
         wrong += truth > 0 && LaneItems.isExact(items) ? 0 : counts.count(i);
       } else {
-        LossCause cause =
+        Accuracy.LossCause cause =
             truth <= 0
-                ? LossCause.UNDEFINED
+                ? Accuracy.LossCause.UNDEFINED
                 : steps.entrySet().stream()
                     .filter(
                         e ->
@@ -123,19 +122,19 @@ class AccuracyProfileTest {
   }
 
   /** The restrictions up to one, rows left out among them. */
-  private static Predecoder upTo(LossCause step, Predecoder lane) {
-    Predecoder.Builder builder = Predecoder.of(SET).undefinedRows(lane.undefinedRows());
+  private static Predecoder upTo(Accuracy.LossCause step, Predecoder lane) {
+    Predecoder.Builder builder = Predecoder.builder(SET).undefinedRows(lane.undefinedRows());
     lane.prefixes().forEach(builder::prefix);
-    if (step.compareTo(LossCause.LEFT_OUT) >= 0) {
+    if (step.compareTo(Accuracy.LossCause.LEFT_OUT) >= 0) {
       lane.leftOut().forEach(rows -> builder.leaveOut(rows.map(), rows.from(), rows.to()));
     }
-    if (step.compareTo(LossCause.OPERAND_BYTES) >= 0) {
+    if (step.compareTo(Accuracy.LossCause.OPERAND_BYTES) >= 0) {
       builder.depth(lane.depth());
     }
-    if (step.compareTo(LossCause.LOOKAHEAD) >= 0) {
+    if (step.compareTo(Accuracy.LossCause.LOOKAHEAD) >= 0) {
       builder.lookahead(lane.lookahead());
     }
-    if (step.compareTo(LossCause.LENGTH_LIMIT) >= 0) {
+    if (step.compareTo(Accuracy.LossCause.LENGTH_LIMIT) >= 0) {
       builder.longest(lane.longest());
     }
     return builder.build();
@@ -144,7 +143,7 @@ class AccuracyProfileTest {
   @Test
   void accuracy_widestLane_handlesTheWholeLibrary() {
     AccuracyProfile profile = AccuracyProfile.of(Libc32.stream(), Libc32.TRUTH, Ia32.MODES_32);
-    Accuracy accuracy = profile.accuracy(Predecoder.of(SET).build());
+    Accuracy accuracy = profile.accuracy(Predecoder.builder(SET).build());
     assertThat(accuracy.exact()).isEqualTo(profile.executed());
     assertThat(accuracy.exactShare()).isEqualTo(1.0);
     assertThat(accuracy.lost()).isEmpty();
@@ -165,7 +164,7 @@ class AccuracyProfileTest {
             "b844332211"); // longer than the limit
     CodeStream stream = stream(code);
     Predecoder lane =
-        Predecoder.of(SET)
+        Predecoder.builder(SET)
             .prefixes(PrefixTreatment.NOT_HANDLED)
             .leaveOut("one_byte", 0x40)
             .depth(SpecifierDepth.INDEX_BYTE)
@@ -180,23 +179,23 @@ class AccuracyProfileTest {
                 1,
                 0,
                 Map.of(
-                    LossCause.UNDEFINED, 2L,
-                    LossCause.PREFIX, 3L,
-                    LossCause.LEFT_OUT, 4L,
-                    LossCause.OPERAND_BYTES, 5L,
-                    LossCause.LOOKAHEAD, 6L,
-                    LossCause.LENGTH_LIMIT, 7L)));
+                    Accuracy.LossCause.UNDEFINED, 2L,
+                    Accuracy.LossCause.PREFIX, 3L,
+                    Accuracy.LossCause.LEFT_OUT, 4L,
+                    Accuracy.LossCause.OPERAND_BYTES, 5L,
+                    Accuracy.LossCause.LOOKAHEAD, 6L,
+                    Accuracy.LossCause.LENGTH_LIMIT, 7L)));
     assertThat(profile.accuracy(lane).toString())
         .isEqualTo(
             "28 executed, 3.571% exact, 0 wrong, lost [undefined 2, prefix 3, left_out 4,"
                 + " operand_bytes 5, lookahead 6, length_limit 7]");
-    Predecoder lax = Predecoder.of(SET).undefinedRows(UndefinedRows.ANYTHING).build();
+    Predecoder lax = Predecoder.builder(SET).undefinedRows(UndefinedRows.ANYTHING).build();
     assertThat(profile.accuracy(lax)).isEqualTo(new Accuracy(28, 26, 2, Map.of()));
     assertThat(profile.accuracy(lax).handledShare()).isEqualTo(1.0);
   }
 
   private static CodeStream stream(List<String> code) {
-    TraceCounter counter = new TraceCounter();
+    TraceCounts.Counter counter = new TraceCounts.Counter();
     byte[] bytes = HexFormat.of().parseHex(String.join("", code) + "00".repeat(16));
     int offset = 0;
     for (int i = 0; i < code.size(); i++) {
@@ -207,20 +206,20 @@ class AccuracyProfileTest {
       offset += length;
     }
     return new CodeStream(
-        "few", CodeImage.of(List.of(CodeSection.of("few", 0, bytes))), counter.counts());
+        "few", CodeImage.of(List.of(CodeImage.Section.of("few", 0, bytes))), counter.counts());
   }
 
   @Test
   void rows_leftOut_sayWhatEachAloneCosts() {
     CodeStream stream = stream(List.of("90", "40", "0fa2", "0f0b", "41"));
     Predecoder lane =
-        Predecoder.of(SET)
+        Predecoder.builder(SET)
             .leaveOut("one_byte", 0x0f)
             .leaveOut("one_byte", 0x40)
             .leaveOut("two_byte", 0xa2)
             .build();
     AccuracyProfile profile = AccuracyProfile.of(stream, Libc32.TRUTH, Ia32.MODES_32);
-    assertThat(profile.rows(lane).stream().map(AccuracyRow::toString))
+    assertThat(profile.rows(lane).stream().map(AccuracyProfile.OpcodeRow::toString))
         .containsExactly(
             "one_byte 0x0f: 7 executed, 0 exact, left out, 4 regained",
             "one_byte 0x40: 2 executed, 0 exact, left out, 2 regained",
@@ -229,16 +228,16 @@ class AccuracyProfileTest {
             "two_byte 0x0b: 4 executed, 0 exact",
             "two_byte 0xa2: 3 executed, 0 exact, left out, 0 regained")
         .inOrder();
-    assertThat(profile.accuracy(lane).lost(LossCause.LEFT_OUT)).isEqualTo(9);
+    assertThat(profile.accuracy(lane).lost(Accuracy.LossCause.LEFT_OUT)).isEqualTo(9);
   }
 
   @Test
   void of_otherImage_countsWhatItCannotJudge() {
-    TraceCounter counter = new TraceCounter();
+    TraceCounts.Counter counter = new TraceCounts.Counter();
     LongStream.of(0, 0, 5, 6, 7, 0x1000).forEach(address -> counter.instruction(address, 1));
     CodeImage image =
         CodeImage.of(
-            List.of(CodeSection.of("few", 0, HexFormat.of().parseHex("90000000009089d2"))));
+            List.of(CodeImage.Section.of("few", 0, HexFormat.of().parseHex("90000000009089d2"))));
     AccuracyProfile profile =
         AccuracyProfile.of(
             new CodeStream("other", image, counter.counts()), Libc32.TRUTH, Ia32.MODES_32);
@@ -252,7 +251,7 @@ class AccuracyProfileTest {
   void accuracy_laneOfAnotherSet_saysSo() {
     LengthTable table =
         LengthTable.named("sluice").map("base", map -> map.others().bytes(1)).build();
-    Predecoder lane = Predecoder.of(InstructionSet.of(table, PrefixRules.NONE)).build();
+    Predecoder lane = Predecoder.builder(InstructionSet.of(table, PrefixRules.NONE)).build();
     AccuracyProfile profile =
         AccuracyProfile.of(stream(List.of("90")), Libc32.TRUTH, Ia32.MODES_32);
     assertThat(assertThrows(IllegalArgumentException.class, () -> profile.accuracy(lane)))

@@ -32,7 +32,8 @@ class AdvisorTest {
   }
 
   private static Predecoder without(int removed) {
-    Predecoder.Builder lane = Predecoder.of(SmallSet.SET).prefixes(PrefixTreatment.ONE_UNIT_EACH);
+    Predecoder.Builder lane =
+        Predecoder.builder(SmallSet.SET).prefixes(PrefixTreatment.ONE_UNIT_EACH);
     for (int unit = 0; unit < UNITS.size(); unit++) {
       if ((removed >> unit & 1) != 0) {
         UNITS.get(unit).leftOut().forEach(r -> lane.leaveOut(r.map(), r.from(), r.to()));

@@ -9,7 +9,6 @@ import dev.lengthwise.stream.CodeStream;
 import dev.lengthwise.study.Libc32;
 import dev.lengthwise.study.SmallSet;
 import dev.lengthwise.study.accuracy.Accuracy;
-import dev.lengthwise.study.accuracy.LossCause;
 import dev.lengthwise.study.workload.StudyStream;
 import dev.lengthwise.table.InstructionSet;
 import java.util.BitSet;
@@ -30,7 +29,7 @@ class ExpectedShareTest {
   }
 
   private static Predecoder everything(InstructionSet set) {
-    return Predecoder.of(set).prefixes(PrefixTreatment.ONE_UNIT_EACH).build();
+    return Predecoder.builder(set).prefixes(PrefixTreatment.ONE_UNIT_EACH).build();
   }
 
   @Test
@@ -57,7 +56,7 @@ class ExpectedShareTest {
     Predecoder lane = everything(SmallSet.SET);
     Accuracy accuracy = STREAM.accuracy(lane);
     assertThat(accuracy.exact())
-        .isEqualTo(accuracy.executed() - accuracy.lost(LossCause.UNDEFINED));
+        .isEqualTo(accuracy.executed() - accuracy.lost(Accuracy.LossCause.UNDEFINED));
     assertThat(expected().of(lane, new BitSet())).isWithin(0.05).of(1);
     assertThat(expected().of(lane, all)).isWithin(1e-12).of(0);
   }

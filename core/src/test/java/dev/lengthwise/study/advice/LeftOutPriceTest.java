@@ -8,7 +8,6 @@ import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.stream.CodeImage;
-import dev.lengthwise.stream.CodeSection;
 import dev.lengthwise.stream.CodeStream;
 import dev.lengthwise.study.accuracy.AccuracyProfile;
 import dev.lengthwise.study.workload.LinearSweep;
@@ -50,20 +49,21 @@ class LeftOutPriceTest {
   @Test
   void of_eachEntry_isWhatALaneWithItGainsAndCosts() {
     byte[] code = {0x00, 0x40, (byte) 0x80, 0x01, 0x60, 1, 2, 0x61, 1, 2, 0x3f, 0x00, 0x62, 1, 2};
-    CodeImage image = CodeImage.of(List.of(CodeSection.of("code", 0, code)));
+    CodeImage image = CodeImage.of(List.of(CodeImage.Section.of("code", 0, code)));
     GoldenModel truth = GoldenModel.of(SET);
     AccuracyProfile profile =
         AccuracyProfile.of(
             new CodeStream("few", image, LinearSweep.of(truth, image, 0).counts()), truth, 0);
     assertThat(profile.executed()).isEqualTo(7);
     Predecoder lane =
-        Predecoder.of(SET).leaveOut("base", 0x40, 0x5f).leaveOut("base", 0x60, 0x6f).build();
+        Predecoder.builder(SET).leaveOut("base", 0x40, 0x5f).leaveOut("base", 0x60, 0x6f).build();
     Realizer realizer = Realizer.on(DeviceProfile.sixInputDualOutput());
     List<LeftOutPrice> prices = LeftOutPrice.of(profile, lane, realizer, Style.BANKED);
     assertThat(prices.stream().map(LeftOutPrice::rows).toList()).isEqualTo(lane.leftOut());
     assertThat(prices.stream().map(LeftOutPrice::regained)).containsExactly(1L, 3L).inOrder();
     assertThat(prices.get(1).share()).isWithin(1e-12).of(3.0 / 7);
-    Predecoder withSpecifier = Predecoder.of(SET).lookahead(1).leaveOut("base", 0x60, 0x6f).build();
+    Predecoder withSpecifier =
+        Predecoder.builder(SET).lookahead(1).leaveOut("base", 0x60, 0x6f).build();
     assertThat(prices.get(0).luts())
         .isEqualTo(
             realizer.realize(withSpecifier, Style.BANKED).unprovedTotal().luts()

@@ -25,7 +25,7 @@ class FetchModelTest {
   @Test
   void randomConfigurations_equalTheNaiveMachine() {
     Random random = new Random(7);
-    Map<SlotUse, Long> seen = new EnumMap<>(SlotUse.class);
+    Map<Throughput.SlotUse, Long> seen = new EnumMap<>(Throughput.SlotUse.class);
     for (int i = 0; i < RANDOM_CASES; i++) {
       CodeUnit unit = List.of(CodeUnit.values()).get(random.nextInt(3));
       FrontEnd frontEnd = frontEnd(random);
@@ -36,7 +36,7 @@ class FetchModelTest {
           .isEqualTo(naive);
       naive.slots().forEach((use, count) -> seen.merge(use, count, Long::sum));
     }
-    for (SlotUse use : SlotUse.values()) {
+    for (Throughput.SlotUse use : Throughput.SlotUse.values()) {
       assertWithMessage("slots of use %s in all cases", use)
           .that(seen.get(use))
           .isAtLeast(RANDOM_CASES / 10L);
@@ -46,7 +46,7 @@ class FetchModelTest {
   private static FrontEnd frontEnd(Random random) {
     int window = 1 << random.nextInt(5);
     FrontEnd.Builder builder =
-        FrontEnd.ofWindow(window)
+        FrontEnd.builder(window)
             .queue(window + random.nextInt(24))
             .decoder(1 + random.nextInt(4))
             .slowPath(random.nextInt(6))
@@ -56,7 +56,7 @@ class FetchModelTest {
       int ways = 1 + random.nextInt(3);
       int sets = 1 << random.nextInt(3);
       CacheGeometry geometry =
-          CacheGeometry.ofCapacity(line * ways * sets)
+          CacheGeometry.builder(line * ways * sets)
               .ways(ways)
               .lineBytes(line)
               .addressBits(random.nextBoolean() ? 8 : 64)
@@ -108,7 +108,7 @@ class FetchModelTest {
   void straightCode_takesTheClosedFormsCycles(int bytes, int window, int width) {
     int count = 10_007;
     FrontEnd frontEnd =
-        FrontEnd.ofWindow(window).decoder(width).queue(2 * window + width * bytes).build();
+        FrontEnd.builder(window).decoder(width).queue(2 * window + width * bytes).build();
     FetchModel model = FetchModel.of(frontEnd, CodeUnit.BYTE);
     for (int i = 0; i < count; i++) {
       model.instruction(0x1000 + (long) i * bytes, bytes, 0, true);
@@ -123,7 +123,7 @@ class FetchModelTest {
   void straightCode_reachesDecoderWidthOrWindowByMeanLength(int window, int width) {
     int[] lengths = {1, 3, 2, 6, 5, 1, 4, 2, 7, 1}; // 32 bytes, 3.2 on average
     int count = 1_000_000;
-    FrontEnd frontEnd = FrontEnd.ofWindow(window).decoder(width).queue(1024).build();
+    FrontEnd frontEnd = FrontEnd.builder(window).decoder(width).queue(1024).build();
     FetchModel model = FetchModel.of(frontEnd, CodeUnit.BYTE);
     long address = 0;
     for (int i = 0; i < count; i++) {
@@ -144,7 +144,7 @@ class FetchModelTest {
   void loop_takesItsCyclesEachTime() {
     // 4 instructions of 4 bytes from the start of a window of 8 on, 2 in a cycle: two cycles of
     // decoding, one for the first window, two of redirect.
-    FrontEnd frontEnd = FrontEnd.ofWindow(8).decoder(2).redirect(2).queue(24).build();
+    FrontEnd frontEnd = FrontEnd.builder(8).decoder(2).redirect(2).queue(24).build();
     FetchModel model = FetchModel.of(frontEnd, CodeUnit.BYTE);
     for (int i = 0; i < 400; i++) {
       model.instruction(0x40 + i % 4 * 4, 4, 0, true);
@@ -156,7 +156,7 @@ class FetchModelTest {
 
   @Test
   void slowPath_costsItsCyclesAndTheRestOfTheCycle() {
-    FrontEnd frontEnd = FrontEnd.ofWindow(8).decoder(4).slowPath(3).queue(64).build();
+    FrontEnd frontEnd = FrontEnd.builder(8).decoder(4).slowPath(3).queue(64).build();
     Throughput found =
         run(
             frontEnd,
@@ -170,22 +170,22 @@ class FetchModelTest {
     assertThat(found.cycles()).isEqualTo(6);
     assertThat(found.slots())
         .containsExactly(
-            SlotUse.INSTRUCTION, 3L,
-            SlotUse.PREFIX, 2L,
-            SlotUse.SLOW_PATH, 2L + 3 * 4,
-            SlotUse.TAKEN_BRANCH, 4L + 1,
-            SlotUse.MISS, 0L,
-            SlotUse.DELIVERY, 0L);
+            Throughput.SlotUse.INSTRUCTION, 3L,
+            Throughput.SlotUse.PREFIX, 2L,
+            Throughput.SlotUse.SLOW_PATH, 2L + 3 * 4,
+            Throughput.SlotUse.TAKEN_BRANCH, 4L + 1,
+            Throughput.SlotUse.MISS, 0L,
+            Throughput.SlotUse.DELIVERY, 0L);
     assertThat(found.ipc()).isEqualTo(0.5);
-    assertThat(found.cycles(SlotUse.SLOW_PATH)).isEqualTo(3.5);
+    assertThat(found.cycles(Throughput.SlotUse.SLOW_PATH)).isEqualTo(3.5);
   }
 
   @Test
   void miss_delaysItsWindow() {
     CacheGeometry geometry =
-        CacheGeometry.ofCapacity(64).lineBytes(16).windowBytes(8).addressBits(32).ways(1).build();
+        CacheGeometry.builder(64).lineBytes(16).windowBytes(8).addressBits(32).ways(1).build();
     FrontEnd frontEnd =
-        FrontEnd.ofWindow(8).cache(InstructionCache.named("icache", geometry).build(), 7).build();
+        FrontEnd.builder(8).cache(InstructionCache.named("icache", geometry).build(), 7).build();
     List<NaiveFrontEnd.Step> steps = new ArrayList<>();
     for (int i = 0; i < 4; i++) {
       steps.add(new NaiveFrontEnd.Step(i * 8L, 8, 0, true));
@@ -194,14 +194,14 @@ class FetchModelTest {
     // Cycle 0 asks for the first line; 1 to 7 wait; 8 decodes and reads the line's other window; 9
     // decodes and asks for the second line; 10 to 16 wait; 17 and 18 decode.
     assertThat(found.misses()).isEqualTo(2);
-    assertThat(found.slots().get(SlotUse.MISS)).isEqualTo(7L + 7);
-    assertThat(found.slots().get(SlotUse.TAKEN_BRANCH)).isEqualTo(1L);
+    assertThat(found.slots().get(Throughput.SlotUse.MISS)).isEqualTo(7L + 7);
+    assertThat(found.slots().get(Throughput.SlotUse.TAKEN_BRANCH)).isEqualTo(1L);
     assertThat(found.cycles()).isEqualTo(19);
   }
 
   @Test
   void noInstruction_takesNoCycle() {
-    FetchModel model = FetchModel.of(FrontEnd.ofWindow(8).build(), CodeUnit.BYTE);
+    FetchModel model = FetchModel.of(FrontEnd.builder(8).build(), CodeUnit.BYTE);
     Throughput found = model.finish();
     assertThat(found.cycles()).isEqualTo(0);
     assertThat(found.ipc()).isEqualTo(0.0);
@@ -211,9 +211,9 @@ class FetchModelTest {
   @Test
   void instruction_refuses() {
     CacheGeometry geometry =
-        CacheGeometry.ofCapacity(64).lineBytes(16).windowBytes(8).addressBits(16).build();
+        CacheGeometry.builder(64).lineBytes(16).windowBytes(8).addressBits(16).build();
     FrontEnd frontEnd =
-        FrontEnd.ofWindow(8)
+        FrontEnd.builder(8)
             .queue(14)
             .cache(InstructionCache.named("icache", geometry).build(), 7)
             .build();

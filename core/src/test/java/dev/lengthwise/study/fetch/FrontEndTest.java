@@ -14,22 +14,22 @@ class FrontEndTest {
 
   private static final InstructionCache CACHE =
       InstructionCache.named(
-              "icache", CacheGeometry.ofCapacity(1024).lineBytes(16).windowBytes(8).build())
+              "icache", CacheGeometry.builder(1024).lineBytes(16).windowBytes(8).build())
           .build();
 
   @Test
   void bounds_areAccepted() {
-    FrontEnd least = FrontEnd.ofWindow(1).queue(1).decoder(1).slowPath(0).redirect(0).build();
+    FrontEnd least = FrontEnd.builder(1).queue(1).decoder(1).slowPath(0).redirect(0).build();
     assertThat(least.longestInstruction()).isEqualTo(1);
     FrontEnd most =
-        FrontEnd.ofWindow(32).queue(4096).decoder(32).slowPath(10_000).redirect(10_000).build();
+        FrontEnd.builder(32).queue(4096).decoder(32).slowPath(10_000).redirect(10_000).build();
     assertThat(most.longestInstruction()).isEqualTo(4065);
-    assertThat(FrontEnd.ofWindow(8).cache(CACHE, 10_000).build().missCycles()).isEqualTo(10_000);
+    assertThat(FrontEnd.builder(8).cache(CACHE, 10_000).build().missCycles()).isEqualTo(10_000);
   }
 
   @Test
   void defaults_areAsDocumented() {
-    FrontEnd found = FrontEnd.ofWindow(8).build();
+    FrontEnd found = FrontEnd.builder(8).build();
     assertThat(found.queueBytes()).isEqualTo(32);
     assertThat(found.decoderWidth()).isEqualTo(1);
     assertThat(found.slowCycles()).isEqualTo(4);
@@ -41,11 +41,11 @@ class FrontEndTest {
   @Test
   void numbers_outOfRange_areRefused() {
     assertBad(
-        () -> FrontEnd.ofWindow(0), "front end: the bytes of a window must be in [1, 32], found 0");
+        () -> FrontEnd.builder(0), "front end: the bytes of a window must be in [1, 32], found 0");
     assertBad(
-        () -> FrontEnd.ofWindow(12),
+        () -> FrontEnd.builder(12),
         "front end: the bytes of a window must be a power of two, found 12");
-    FrontEnd.Builder builder = FrontEnd.ofWindow(8);
+    FrontEnd.Builder builder = FrontEnd.builder(8);
     assertBad(
         () -> builder.queue(7), "front end: the bytes of the queue must be in [8, 4096], found 7");
     assertBad(
@@ -71,7 +71,7 @@ class FrontEndTest {
   @Test
   void number_givenTwice_isRefused() {
     IllegalStateException e =
-        assertThrows(IllegalStateException.class, () -> FrontEnd.ofWindow(8).decoder(2).decoder(3));
+        assertThrows(IllegalStateException.class, () -> FrontEnd.builder(8).decoder(2).decoder(3));
     assertThat(e)
         .hasMessageThat()
         .isEqualTo("front end: the decoder is given once, found 3 after 2");
@@ -81,7 +81,7 @@ class FrontEndTest {
   void cache_ofAnotherWindow_isRefused() {
     DescriptionException e =
         assertThrows(
-            DescriptionException.class, () -> FrontEnd.ofWindow(16).cache(CACHE, 5).build());
+            DescriptionException.class, () -> FrontEnd.builder(16).cache(CACHE, 5).build());
     assertThat(e)
         .hasMessageThat()
         .isEqualTo("front end: the window must be that of the cache, 8 bytes, found 16");

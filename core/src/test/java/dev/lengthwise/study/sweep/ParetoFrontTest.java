@@ -35,7 +35,7 @@ class ParetoFrontTest {
     StudyRow shallow = row("shallow", 60, 4, 1.0, 0.9, "a");
     StudyRow equal = row("equal", 50, 5, 1.0, 0.9, "a");
     StudyRow other = row("other", 99, 9, 0.1, 0.1, "b");
-    assertThat(ParetoFront.of(List.of(lean, full, worse, shallow, equal, other)))
+    assertThat(ParetoFront.among(List.of(lean, full, worse, shallow, equal, other)))
         .containsExactly(lean, full, shallow, equal, other)
         .inOrder();
   }
@@ -44,7 +44,7 @@ class ParetoFrontTest {
   void front_withoutThroughput_comparesTheRest() {
     StudyRow known = row("known", 50, 5, 0.9, 0.9, "a");
     StudyRow unknown = row("unknown", 40, 5, 0.9, -1, "a");
-    assertThat(ParetoFront.of(List.of(known, unknown))).containsExactly(unknown);
+    assertThat(ParetoFront.among(List.of(known, unknown))).containsExactly(unknown);
   }
 
   @Test
@@ -61,7 +61,7 @@ class ParetoFrontTest {
               random.nextInt(6) / 4.0,
               "a"));
     }
-    List<StudyRow> front = ParetoFront.of(rows);
+    List<StudyRow> front = ParetoFront.among(rows);
     for (StudyRow row : rows) {
       long better =
           rows.stream()

@@ -31,7 +31,7 @@ class SweepTest {
       List.of(SmallSet.stream("first", 1), SmallSet.stream("second", 2));
 
   private static final List<Variant> VARIANTS =
-      VariantSpace.of(SmallSet.SET)
+      VariantSpace.builder(SmallSet.SET)
           .rows("all", List.of())
           .rows("base", List.of(new Predecoder.LeftOut("base", 0xe0, 0xe0)))
           .prefixes(PrefixTreatment.NOT_HANDLED, PrefixTreatment.folded(1))
@@ -70,7 +70,7 @@ class SweepTest {
     int rows = 0;
     for (int i = 1; i <= 3; i++) {
       Path slice = folder.resolve("slice" + i + ".csv");
-      rows += sweep.part(i, 3).withThreads(i).run(slice).size();
+      rows += sweep.withPart(i, 3).withThreads(i).run(slice).size();
       slices.add(slice);
     }
     assertThat(rows).isEqualTo(VARIANTS.size() * STREAMS.size());
@@ -118,8 +118,10 @@ class SweepTest {
   @Test
   void sweep_refuses() {
     Sweep sweep = Sweep.of(VARIANTS, STREAMS);
-    assertMessage(() -> sweep.part(0, 3), "sweep: a slice must be i/n with i in [1, n], found 0/3");
-    assertMessage(() -> sweep.part(4, 3), "sweep: a slice must be i/n with i in [1, n], found 4/3");
+    assertMessage(
+        () -> sweep.withPart(0, 3), "sweep: a slice must be i/n with i in [1, n], found 0/3");
+    assertMessage(
+        () -> sweep.withPart(4, 3), "sweep: a slice must be i/n with i in [1, n], found 4/3");
     assertMessage(() -> sweep.withThreads(0), "sweep: threads must be at least 1, found 0");
     assertMessage(
         () -> Sweep.of(List.of(VARIANTS.get(0), VARIANTS.get(0)), STREAMS),
@@ -168,7 +170,7 @@ class SweepTest {
   @Test
   void space_namesEveryCombinationInOrder() {
     List<String> names =
-        VariantSpace.of(SmallSet.SET)
+        VariantSpace.builder(SmallSet.SET)
             .rows("all", List.of())
             .rows("few", List.of(new Predecoder.LeftOut("base", 0x30, 0x3f)))
             .prefixes(PrefixTreatment.ONE_UNIT_EACH, PrefixTreatment.folded(2))
@@ -194,13 +196,13 @@ class SweepTest {
             "all-each-none-la2-len4-any-w8-d1/6")
         .inOrder();
     assertThat(names.get(31)).isEqualTo("few-folded2-none-la2-len4-any-w8-d3/4");
-    assertThat(VariantSpace.of(SmallSet.SET).build().variants().get(0).name())
+    assertThat(VariantSpace.builder(SmallSet.SET).build().variants().get(0).name())
         .isEqualTo("all-each-everything-laall-lenall-slow-w16-d1");
   }
 
   @Test
   void space_refuses() {
-    VariantSpace.Builder space = VariantSpace.of(SmallSet.SET).rows("all", List.of());
+    VariantSpace.Builder space = VariantSpace.builder(SmallSet.SET).rows("all", List.of());
     assertMessage(
         () -> space.rows("all", List.of()),
         "variant space: the name of rows is given once, found all again");

@@ -5,22 +5,20 @@ import static com.google.common.truth.Truth.assertWithMessage;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import dev.lengthwise.golden.GoldenModel;
+import dev.lengthwise.golden.LaneModel;
 import dev.lengthwise.isa.Ia32;
-import dev.lengthwise.predecode.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.predecode.SpecifierDepth;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.stream.CodeImage;
-import dev.lengthwise.stream.CodeSection;
 import dev.lengthwise.stream.CodeStream;
-import dev.lengthwise.stream.TraceCounter;
 import dev.lengthwise.stream.TraceCounts;
 import dev.lengthwise.study.SmallSet;
 import dev.lengthwise.study.accuracy.Accuracy;
-import dev.lengthwise.study.accuracy.LaneItems;
 import dev.lengthwise.study.fetch.FetchModel;
 import dev.lengthwise.study.fetch.FrontEnd;
+import dev.lengthwise.study.item.LaneItems;
 import dev.lengthwise.table.CodeUnit;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -60,7 +58,8 @@ class StudyStreamTest {
     (byte) 0xff
   };
 
-  private static final CodeImage IMAGE = CodeImage.of(List.of(CodeSection.of("code", 0x400, CODE)));
+  private static final CodeImage IMAGE =
+      CodeImage.of(List.of(CodeImage.Section.of("code", 0x400, CODE)));
 
   private static StudyStream counted(long... addressLengthCount) {
     return StudyStream.of(
@@ -68,7 +67,7 @@ class StudyStreamTest {
   }
 
   private static TraceCounts counts(long... addressLengthCount) {
-    TraceCounter counter = new TraceCounter();
+    TraceCounts.Counter counter = new TraceCounts.Counter();
     for (int i = 0; i < addressLengthCount.length; i += 3) {
       for (long n = 0; n < addressLengthCount[i + 2]; n++) {
         counter.instruction(addressLengthCount[i], (int) addressLengthCount[i + 1]);
@@ -85,17 +84,18 @@ class StudyStreamTest {
             100_000, 0x999, 4, 7);
     assertThat(stream.profile().outside()).isEqualTo(7);
     assertThat(stream.profile().executed()).isEqualTo(111_111);
-    Predecoder all = Predecoder.of(SmallSet.SET).build();
+    Predecoder all = Predecoder.builder(SmallSet.SET).build();
     assertShares(stream, all, 11_111, 11_111);
     Predecoder bare =
-        Predecoder.of(SmallSet.SET)
+        Predecoder.builder(SmallSet.SET)
             .prefixes(PrefixTreatment.NOT_HANDLED)
             .depth(SpecifierDepth.BYTE)
             .build();
     assertShares(stream, bare, 10_001, 10_001);
-    Predecoder noEscape = Predecoder.of(SmallSet.SET).leaveOut("base", 0xe0).build();
+    Predecoder noEscape = Predecoder.builder(SmallSet.SET).leaveOut("base", 0xe0).build();
     assertShares(stream, noEscape, 1111, 1111);
-    Predecoder anything = Predecoder.of(SmallSet.SET).undefinedRows(UndefinedRows.ANYTHING).build();
+    Predecoder anything =
+        Predecoder.builder(SmallSet.SET).undefinedRows(UndefinedRows.ANYTHING).build();
     assertShares(stream, anything, 111_111, 11_111);
   }
 
@@ -146,7 +146,7 @@ class StudyStreamTest {
       PrefixTreatment.folded(2)
     };
     Predecoder.Builder lane =
-        Predecoder.of(SmallSet.SET)
+        Predecoder.builder(SmallSet.SET)
             .prefixes(treatments[random.nextInt(4)])
             .depth(List.of(SpecifierDepth.values()).get(random.nextInt(4)));
     if (random.nextBoolean()) {
@@ -172,9 +172,9 @@ class StudyStreamTest {
             folder.resolve("trace"), "403 6\n401 2\n400 1\n401 2\n409 5\n40e 2\n9999 4\n403 6\n");
     StudyStream stream = StudyStream.ofTrace("order", SmallSet.SET, 0, IMAGE, trace);
     assertThat(stream.profile().outside()).isEqualTo(1);
-    FrontEnd frontEnd = FrontEnd.ofWindow(8).decoder(2).slowPath(5).build();
+    FrontEnd frontEnd = FrontEnd.builder(8).decoder(2).slowPath(5).build();
     Predecoder lane =
-        Predecoder.of(SmallSet.SET)
+        Predecoder.builder(SmallSet.SET)
             .prefix(0xf0, PrefixTreatment.folded(1))
             .prefix(0xf1, PrefixTreatment.ONE_UNIT_EACH)
             .leaveOut("base", 0x40)
@@ -220,7 +220,7 @@ class StudyStreamTest {
             IllegalStateException.class,
             () ->
                 stream.throughput(
-                    Predecoder.of(SmallSet.SET).build(), FrontEnd.ofWindow(8).build()));
+                    Predecoder.builder(SmallSet.SET).build(), FrontEnd.builder(8).build()));
     assertThat(e)
         .hasMessageThat()
         .isEqualTo("stream hand: an order is needed for throughput, found counts alone");
@@ -238,7 +238,7 @@ class StudyStreamTest {
 
   @Test
   void lane_ofAnotherSet_isRefused() {
-    Predecoder other = Predecoder.of(Ia32.instructionSet()).build();
+    Predecoder other = Predecoder.builder(Ia32.instructionSet()).build();
     IllegalArgumentException e =
         assertThrows(
             IllegalArgumentException.class, () -> SmallSet.stream("small", 1).accuracy(other));

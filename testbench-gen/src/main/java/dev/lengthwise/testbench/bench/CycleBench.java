@@ -1,6 +1,6 @@
 package dev.lengthwise.testbench.bench;
 
-import dev.lengthwise.testbench.vector.CycleFields;
+import dev.lengthwise.testbench.cycle.CycleFields;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;

@@ -1,6 +1,7 @@
 package dev.lengthwise.testbench.bench;
 
-import dev.lengthwise.testbench.vector.CycleFields;
+import dev.lengthwise.testbench.cycle.CycleFields;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;

@@ -1,5 +1,6 @@
 package dev.lengthwise.testbench.run;
 
+import dev.lengthwise.testbench.tool.WrittenDesign;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -43,6 +44,7 @@ public final class Ghdl implements Simulator {
 
   @Override
   public SimulationResult run(Path tree, String design) {
+    Objects.requireNonNull(design, "design");
     WrittenDesign written = WrittenDesign.of(tree, design);
     List<String> analyse = command("-a");
     analyse.addAll(written.vhdl());

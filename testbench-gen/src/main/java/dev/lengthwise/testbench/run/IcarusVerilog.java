@@ -1,8 +1,10 @@
 package dev.lengthwise.testbench.run;
 
+import dev.lengthwise.testbench.tool.WrittenDesign;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 
 /** Runs an emitted Verilog bench in Icarus Verilog (Debian package {@code iverilog}). */
 public final class IcarusVerilog implements Simulator {
@@ -17,6 +19,7 @@ public final class IcarusVerilog implements Simulator {
 
   @Override
   public SimulationResult run(Path tree, String design) {
+    Objects.requireNonNull(design, "design");
     WrittenDesign written = WrittenDesign.of(tree, design);
     List<String> compile = new ArrayList<>();
     compile.addAll(List.of("iverilog", "-g2005", "-Wall", "-o", "bench.vvp"));

@@ -1,7 +1,9 @@
 package dev.lengthwise.testbench.run;
 
+import dev.lengthwise.testbench.tool.ToolRun;
 import java.time.Duration;
 import java.util.List;
+import java.util.Objects;
 
 /**
  * What a simulator said of a design.
@@ -35,6 +37,9 @@ public record SimulationResult(
    * @param duration see SimulationResult
    */
   public SimulationResult {
+    Objects.requireNonNull(simulator, "simulator");
+    Objects.requireNonNull(output, "output");
+    Objects.requireNonNull(duration, "duration");
     shown = List.copyOf(shown);
   }
 

@@ -1,5 +1,6 @@
 package dev.lengthwise.testbench.run;
 
+import dev.lengthwise.testbench.tool.ToolRun;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;

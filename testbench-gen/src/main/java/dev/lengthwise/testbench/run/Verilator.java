@@ -1,8 +1,11 @@
 package dev.lengthwise.testbench.run;
 
+import dev.lengthwise.testbench.tool.ToolRun;
+import dev.lengthwise.testbench.tool.WrittenDesign;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 
 /**
  * Runs an emitted Verilog bench in Verilator 5 (Debian packages {@code verilator}, {@code g++} and
@@ -26,6 +29,7 @@ public final class Verilator implements Simulator {
 
   @Override
   public SimulationResult run(Path tree, String design) {
+    Objects.requireNonNull(design, "design");
     for (String program : List.of("g++", "make")) {
       ToolRun.of(program, tree, 60, List.of(program, "--version"));
     }

@@ -1,6 +1,6 @@
 package dev.lengthwise.testbench.vector;
 
-import dev.lengthwise.predecode.ArrayModel;
+import dev.lengthwise.golden.ArrayModel;
 import dev.lengthwise.predecode.LaneArray;
 import java.util.List;
 import java.util.SplittableRandom;

@@ -1,8 +1,13 @@
 package dev.lengthwise.testbench.vector;
 
-import dev.lengthwise.predecode.ArrayClock;
+import dev.lengthwise.golden.ArrayClock;
 import dev.lengthwise.predecode.LaneArray;
+import dev.lengthwise.testbench.cycle.ArrayFields;
+import dev.lengthwise.testbench.cycle.CycleFields;
+import dev.lengthwise.testbench.cycle.CycleLines;
+import dev.lengthwise.testbench.cycle.HexLine;
 import java.io.IOException;
+import java.util.BitSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
@@ -109,12 +114,8 @@ public final class ArrayVectors {
     return new ArrayVectors(array, ArrayStimulus.walk(codes), cycles, seed);
   }
 
-  /**
-   * Returns the fields of a cycle.
-   *
-   * @return the fields
-   */
-  public ArrayFields fields() {
+  /** Returns the fields of a cycle. */
+  ArrayFields fields() {
     return fields;
   }
 
@@ -126,7 +127,7 @@ public final class ArrayVectors {
    * @return what the cycles cover
    * @throws IOException if {@code text} throws it
    */
-  public ArrayCoverage writeTo(Appendable text) throws IOException {
+  public Coverage writeTo(Appendable text) throws IOException {
     text.append(String.format(Locale.ROOT, "%08x", cycles)).append('\n');
     Run run = new Run();
     for (int cycle = 0; cycle < cycles; cycle++) {
@@ -144,12 +145,8 @@ public final class ArrayVectors {
     return cycles;
   }
 
-  /**
-   * Starts a run through the cycles.
-   *
-   * @return the cycles, from the first
-   */
-  public CycleLines run() {
+  /** Starts a run through the cycles, from the first. */
+  CycleLines run() {
     return new Run();
   }
 
@@ -158,7 +155,7 @@ public final class ArrayVectors {
 
     private final ArrayStimulus stimulus = new ArrayStimulus(fields.array(), source, seed);
     private final ArrayClock clock = ArrayClock.of(fields.array());
-    private final ArrayCoverage coverage = new ArrayCoverage(fields.array());
+    private final Coverage coverage = new Coverage(fields.array());
     private final HexLine line = new HexLine(fields.wordBits() / 4);
 
     private Run() {}
@@ -167,14 +164,10 @@ public final class ArrayVectors {
     @Override
     public HexLine next() {
       stimulus.next();
-      ArrayClock.Marks marks =
-          clock.cycle(
-              stimulus.valid(),
-              stimulus.stall(),
-              stimulus.modes(),
-              stimulus.memory(),
-              stimulus.offset(),
-              stimulus.redirect());
+      if (stimulus.valid()) {
+        clock.offer(stimulus.modes(), stimulus.memory(), stimulus.offset(), stimulus.redirect());
+      }
+      ArrayClock.Marks marks = clock.cycle(stimulus.stall());
       line.clear();
       write(line, clock, marks, stimulus);
       coverage.add(clock, marks, stimulus);
@@ -250,5 +243,115 @@ public final class ArrayVectors {
       word |= (modes >> Integer.numberOfTrailingZeros(late) & 1) << bit++;
     }
     return word;
+  }
+
+  /** What the vectors of a row of lanes cover. */
+  public static final class Coverage {
+
+    private int windows;
+    private int redirects;
+    private int stalls;
+    private int notHandled;
+    private int again;
+    private long items;
+    private final BitSet carries;
+
+    Coverage(LaneArray array) {
+      this.carries = new BitSet(1 << array.carryBits());
+    }
+
+    void add(ArrayClock clock, ArrayClock.Marks marks, ArrayStimulus in) {
+      boolean taken = in.valid() && clock.isReady();
+      windows += taken ? 1 : 0;
+      redirects += in.valid() && !in.stall() && in.redirect() >= 0 ? 1 : 0;
+      stalls += in.stall() ? 1 : 0;
+      again += in.valid() && !in.stall() && !taken ? 1 : 0;
+      if (marks.isValid() && marks.isKnown() && !in.stall()) {
+        notHandled += marks.notHandled() >= 0 ? 1 : 0;
+        items += marks.count();
+      }
+      if (clock.isStateKnown() && !clock.isWaiting()) {
+        carries.set(clock.carry());
+      }
+    }
+
+    /**
+     * Returns the windows taken.
+     *
+     * @return windows
+     */
+    public int windows() {
+      return windows;
+    }
+
+    /**
+     * Returns the cycles with a redirect.
+     *
+     * @return cycles
+     */
+    public int redirects() {
+      return redirects;
+    }
+
+    /**
+     * Returns the cycles stalled.
+     *
+     * @return cycles
+     */
+    public int stalls() {
+      return stalls;
+    }
+
+    /**
+     * Returns the windows with a start that is not handled.
+     *
+     * @return windows
+     */
+    public int notHandled() {
+      return notHandled;
+    }
+
+    /**
+     * Returns the cycles after which the window was offered again.
+     *
+     * @return cycles
+     */
+    public int again() {
+      return again;
+    }
+
+    /**
+     * Returns the items marked with a length.
+     *
+     * @return items
+     */
+    public long items() {
+      return items;
+    }
+
+    /**
+     * Returns the values of the carry that were met.
+     *
+     * @return a copy; bit i stands for carry i
+     */
+    public BitSet carries() {
+      return (BitSet) carries.clone();
+    }
+
+    /** Returns a line of text for reports. */
+    @Override
+    public String toString() {
+      return String.format(
+          Locale.ROOT,
+          "%d windows, %d items, %d redirects, %d stalls, %d not handled, %d offered again, carries"
+              + " %s",
+          windows,
+          items,
+          redirects,
+          stalls,
+          notHandled,
+          again,
+          carries);
+    }
   }
 }

@@ -2,7 +2,12 @@ package dev.lengthwise.testbench.vector;
 
 import dev.lengthwise.cache.FetchClock;
 import dev.lengthwise.cache.FetchUnit;
-import dev.lengthwise.predecode.ArrayClock;
+import dev.lengthwise.golden.ArrayClock;
+import dev.lengthwise.testbench.cycle.ArrayFields;
+import dev.lengthwise.testbench.cycle.CycleFields;
+import dev.lengthwise.testbench.cycle.CycleLines;
+import dev.lengthwise.testbench.cycle.FetchFields;
+import dev.lengthwise.testbench.cycle.HexLine;
 import java.io.IOException;
 import java.util.List;
 import java.util.Locale;
@@ -56,12 +61,8 @@ public final class FetchVectors {
     }
   }
 
-  /**
-   * Returns the fields of a cycle.
-   *
-   * @return the fields
-   */
-  public CycleFields fields() {
+  /** Returns the fields of a cycle. */
+  CycleFields fields() {
     return fields;
   }
 
@@ -74,12 +75,8 @@ public final class FetchVectors {
     return cycles;
   }
 
-  /**
-   * Starts a run through the cycles.
-   *
-   * @return the cycles, from the first
-   */
-  public CycleLines run() {
+  /** Starts a run through the cycles, from the first. */
+  CycleLines run() {
     return new Run();
   }
 

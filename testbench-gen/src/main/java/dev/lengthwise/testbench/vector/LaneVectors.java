@@ -1,10 +1,12 @@
 package dev.lengthwise.testbench.vector;
 
-import dev.lengthwise.predecode.LaneModel;
+import dev.lengthwise.golden.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collections;
 import java.util.EnumMap;
+import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 
@@ -23,9 +25,9 @@ public final class LaneVectors {
   public static final int RANDOM = 20_000;
 
   private final Predecoder lane;
-  private final List<LaneVector> vectors;
+  private final List<Vector> vectors;
 
-  private LaneVectors(Predecoder lane, List<LaneVector> vectors) {
+  private LaneVectors(Predecoder lane, List<Vector> vectors) {
     this.lane = lane;
     this.vectors = Collections.unmodifiableList(vectors);
   }
@@ -59,7 +61,7 @@ public final class LaneVectors {
       throw new IllegalArgumentException(
           "vectors of " + lane.name() + ": the step must be at least 1, found " + step);
     }
-    List<LaneVector> kept = new ArrayList<>();
+    List<Vector> kept = new ArrayList<>();
     for (int i = 0; i < vectors.size(); i += step) {
       kept.add(vectors.get(i));
     }
@@ -80,7 +82,7 @@ public final class LaneVectors {
    *
    * @return in a fixed order, kind by kind
    */
-  public List<LaneVector> vectors() {
+  public List<Vector> vectors() {
     return vectors;
   }
 
@@ -107,7 +109,7 @@ public final class LaneVectors {
    */
   public String hex() {
     StringBuilder text = new StringBuilder();
-    for (LaneVector vector : vectors) {
+    for (Vector vector : vectors) {
       appendByte(text, List.of(VectorKind.values()).indexOf(vector.kind()));
       appendByte(text, vector.length());
       appendByte(text, vector.modes());
@@ -137,7 +139,7 @@ public final class LaneVectors {
   static final class Collector {
 
     private final LaneModel model;
-    private final List<LaneVector> vectors = new ArrayList<>();
+    private final List<Vector> vectors = new ArrayList<>();
 
     Collector(LaneModel model) {
       this.model = model;
@@ -146,12 +148,87 @@ public final class LaneVectors {
     void add(VectorKind kind, byte[] code, int modes) {
       int length = model.lengthAt(modes, code, 0);
       if (length != LaneModel.ANYTHING) {
-        vectors.add(new LaneVector(kind, code, modes, length));
+        vectors.add(new Vector(kind, code, modes, length));
       }
     }
 
-    List<LaneVector> vectors() {
+    List<Vector> vectors() {
       return vectors;
+    }
+  }
+
+  /**
+   * One golden vector of a lane: what it sees and what it must say.
+   *
+   * <p>Immutable; equal when all parts are equal.
+   */
+  public static final class Vector {
+
+    private final VectorKind kind;
+    private final byte[] code;
+    private final int modes;
+    private final int length;
+
+    Vector(VectorKind kind, byte[] code, int modes, int length) {
+      this.kind = kind;
+      this.code = code.clone();
+      this.modes = modes;
+      this.length = length;
+    }
+
+    /**
+     * Returns what the vector is there for.
+     *
+     * @return the kind
+     */
+    public VectorKind kind() {
+      return kind;
+    }
+
+    /**
+     * Returns the bytes that the lane sees, its own first.
+     *
+     * @return {@code 1 + lookahead} bytes
+     */
+    public byte[] code() {
+      return code.clone();
+    }
+
+    /**
+     * Returns the modes at the lane's inputs.
+     *
+     * @return mode i is bit i
+     */
+    public int modes() {
+      return modes;
+    }
+
+    /**
+     * Returns what the lane must say.
+     *
+     * @return bytes; 0 for "not handled"
+     */
+    public int length() {
+      return length;
+    }
+
+    @Override
+    public boolean equals(Object other) {
+      return other instanceof Vector that
+          && kind == that.kind
+          && modes == that.modes
+          && length == that.length
+          && Arrays.equals(code, that.code);
+    }
+
+    @Override
+    public int hashCode() {
+      return Arrays.hashCode(code) * 31 + modes;
+    }
+
+    @Override
+    public String toString() {
+      return HexFormat.of().formatHex(code) + " modes " + modes + " -> " + length;
     }
   }
 }

@@ -1,6 +1,6 @@
 package dev.lengthwise.testbench.vector;
 
-import dev.lengthwise.predecode.LaneModel;
+import dev.lengthwise.golden.LaneModel;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.table.CodeUnit;
 import dev.lengthwise.table.LengthTable;
@@ -35,7 +35,7 @@ final class VectorPlan {
     this.found = new LaneVectors.Collector(model);
   }
 
-  List<LaneVector> make(int randomVectors) {
+  List<LaneVectors.Vector> make(int randomVectors) {
     List<MapPath> paths = MapPath.all(table);
     paths.forEach(this::rows);
     paths.forEach(this::nextBytes);

@@ -4,8 +4,8 @@ import dev.lengthwise.lane.function.LaneFunction;
 import dev.lengthwise.lane.function.LaneFunctions;
 import dev.lengthwise.logic.function.TruthTable;
 import dev.lengthwise.logic.function.TruthTables;
-import dev.lengthwise.predecode.LaneTable;
 import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.predecode.row.LaneTable;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -188,21 +188,21 @@ public final class BehaviouralVerilog {
       return;
     }
     line("  always @* casez ({%s})", String.join(", ", names));
-    patterns(index, bits, 0, 0, "", signals);
+    patterns(index, bits, 0, "", signals);
     line("    default: {%s} = 7'bx;", signals);
     line("  endcase");
   }
 
   /** Writes a line for each part of the input space, halved bit by bit, where the sum is one. */
-  private void patterns(
-      int index, List<Integer> bits, int from, int input, String pattern, String signals) {
+  private void patterns(int index, List<Integer> bits, int input, String pattern, String signals) {
+    int from = pattern.length();
     if (isConstant(index, bits, from, input)) {
       String rest = "?".repeat(bits.size() - from);
       line("    %d'b%s%s: {%s} = %s;", bits.size(), pattern, rest, signals, addition(index, input));
       return;
     }
-    patterns(index, bits, from + 1, input, pattern + "0", signals);
-    patterns(index, bits, from + 1, input | 1 << bits.get(from), pattern + "1", signals);
+    patterns(index, bits, input, pattern + "0", signals);
+    patterns(index, bits, input | 1 << bits.get(from), pattern + "1", signals);
   }
 
   private boolean isConstant(int index, List<Integer> bits, int from, int input) {

@@ -1,6 +1,6 @@
 package dev.lengthwise.testbench.yardstick;
 
-import dev.lengthwise.testbench.run.ToolRun;
+import dev.lengthwise.testbench.tool.ToolRun;
 import dev.lengthwise.work.Work;
 import java.io.IOException;
 import java.io.UncheckedIOException;

@@ -5,11 +5,11 @@ import static com.google.common.truth.Truth.assertThat;
 import dev.lengthwise.lane.function.LaneFunction;
 import dev.lengthwise.lane.function.LaneFunctions;
 import dev.lengthwise.logic.function.TruthTables;
-import dev.lengthwise.predecode.LaneTable;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.UndefinedRows;
+import dev.lengthwise.predecode.row.LaneTable;
 import dev.lengthwise.table.InstructionSet;
-import dev.lengthwise.testbench.run.ToolRun;
+import dev.lengthwise.testbench.tool.ToolRun;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.SampleSets;
 import java.io.IOException;
@@ -31,7 +31,7 @@ class BehaviouralVerilogTest {
   void of_lanes_isTheShapesFunction() throws IOException {
     InstructionSet set = SampleSets.bytes();
     for (UndefinedRows undefined : UndefinedRows.values()) {
-      Predecoder lane = Predecoder.of(set).undefinedRows(undefined).longest(8).build();
+      Predecoder lane = Predecoder.builder(set).undefinedRows(undefined).longest(8).build();
       check(LaneFunctions.of(LaneTable.of(lane, 0)), 20_000);
     }
   }

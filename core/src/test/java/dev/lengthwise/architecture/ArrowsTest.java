@@ -37,6 +37,7 @@ class ArrowsTest {
           predecode.row: predecode table work
           golden: predecode predecode.row table
           isa: cancel predecode table
+          isa.set: isa predecode table
           cache: device golden name predecode table
           lane.function: predecode predecode.row table work
           lane.network: lane.function logic logic.diagram logic.function logic.network logic.rewrite logic.words work

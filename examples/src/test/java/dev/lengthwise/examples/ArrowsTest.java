@@ -9,7 +9,7 @@ class ArrowsTest {
   private static final Arrows ARROWS =
       Arrows.of(
           """
-          examples: cache circuit device file golden isa javamodel lane.support logic logic.function logic.map logic.network logic.proof predecode realize realize.cost report stream study.accuracy study.advice study.fetch study.sweep study.workload table testbench testbench.run testbench.vector testbench.yardstick verilog vhdl
+          examples: cache circuit device file golden isa isa.set javamodel lane.support logic logic.function logic.map logic.network logic.proof predecode realize realize.cost report stream study.accuracy study.advice study.fetch study.sweep study.workload table testbench testbench.run testbench.vector testbench.yardstick verilog vhdl
           """);
 
   @Test

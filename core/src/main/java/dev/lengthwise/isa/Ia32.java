@@ -61,8 +61,10 @@ public final class Ia32 {
 
   /** The name of the map of the first opcode byte. */
   public static final String ONE_BYTE = "one_byte";
+
   /** The name of the map behind 0F. */
   public static final String TWO_BYTE = "two_byte";
+
   static final String THREE_BYTE_38 = "three_byte_38";
   static final String THREE_BYTE_3A = "three_byte_3a";
   static final String VEX2_0F = "vex2_0f";

@@ -1,13 +1,10 @@
 package dev.lengthwise.realize;
 
-import dev.lengthwise.lane.support.BitAccount;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.lane.network.LaneMapping;
+import dev.lengthwise.lane.support.BitAccount;
 import dev.lengthwise.logic.function.TruthTable;
 import dev.lengthwise.logic.network.LutNetwork;
-import dev.lengthwise.logic.support.SupportReducer;
-import dev.lengthwise.predecode.row.LaneRow;
-import dev.lengthwise.predecode.row.LaneTable;
 import dev.lengthwise.realize.cost.PathStep;
 import dev.lengthwise.realize.lane.LaneCore;
 import java.util.ArrayList;

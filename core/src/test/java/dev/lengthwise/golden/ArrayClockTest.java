@@ -22,7 +22,8 @@ class ArrayClockTest {
   void cycle_redirect_windowsBeforeItComeOutAndThenItsOwnMarks() {
     byte[] memory = new byte[16];
     for (int chosen = 0; chosen < 1 << CUTS.length; chosen++) {
-      LaneArray.Builder builder = LaneArray.builder(Predecoder.builder(SampleSets.bytes()).build(), 4);
+      LaneArray.Builder builder =
+          LaneArray.builder(Predecoder.builder(SampleSets.bytes()).build(), 4);
       for (int i = 0; i < CUTS.length; i++) {
         if ((chosen >> i & 1) != 0) {
           builder.cut(CUTS[i]);

@@ -73,7 +73,8 @@ class LaneModelTest {
   @Test
   void lengthAt_widestLane_handlesAllThatIsDefined() {
     LaneModel model =
-        LaneModel.of(Predecoder.builder(SampleSets.bytes()).prefixes(PrefixTreatment.folded(4)).build());
+        LaneModel.of(
+            Predecoder.builder(SampleSets.bytes()).prefixes(PrefixTreatment.folded(4)).build());
     SplittableRandom random = new SplittableRandom(9);
     byte[] memory = new byte[24];
     int lengths = 0;
@@ -91,7 +92,8 @@ class LaneModelTest {
 
   @Test
   void lengthAt_leftOutRow_isNotHandled() {
-    LaneModel model = LaneModel.of(Predecoder.builder(SampleSets.bytes()).leaveOut("near", 5).build());
+    LaneModel model =
+        LaneModel.of(Predecoder.builder(SampleSets.bytes()).leaveOut("near", 5).build());
     assertThat(model.lengthAt(0, new byte[] {0x31, 5, 0}, 0)).isEqualTo(LaneModel.NOT_HANDLED);
     assertThat(model.lengthAt(0, new byte[] {0x31, 6, 0}, 0)).isEqualTo(3);
   }
@@ -118,7 +120,8 @@ class LaneModelTest {
                 .build()
                 .lookahead())
         .isEqualTo(5);
-    assertThat(Predecoder.builder(SampleSets.bytes()).depth(SpecifierDepth.NONE).build().lookahead())
+    assertThat(
+            Predecoder.builder(SampleSets.bytes()).depth(SpecifierDepth.NONE).build().lookahead())
         .isEqualTo(2);
   }
 

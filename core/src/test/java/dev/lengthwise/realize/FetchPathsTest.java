@@ -31,7 +31,8 @@ class FetchPathsTest {
 
   private static Design design(TagPlace tags, int place, PipelineCut... cuts) {
     LaneArray.Builder row =
-        LaneArray.builder(Predecoder.builder(SampleSets.bytes()).build(), 8).end(WindowEnd.NOT_HANDLED);
+        LaneArray.builder(Predecoder.builder(SampleSets.bytes()).build(), 8)
+            .end(WindowEnd.NOT_HANDLED);
     for (PipelineCut cut : cuts) {
       row.cut(cut);
     }

@@ -35,7 +35,8 @@ class LaneArrayCircuitTest {
     for (Marking marking : markings) {
       for (int cuts = 0; cuts < 4; cuts++) {
         LaneArray.Builder builder =
-            LaneArray.builder(Predecoder.builder(SampleSets.bytes()).build(), 4 + cuts).marking(marking);
+            LaneArray.builder(Predecoder.builder(SampleSets.bytes()).build(), 4 + cuts)
+                .marking(marking);
         if ((cuts & 1) != 0) {
           builder.cut(PipelineCut.AFTER_LANES);
         }
@@ -69,13 +70,17 @@ class LaneArrayCircuitTest {
               .build());
       arrays.add(
           LaneArray.builder(
-                  Predecoder.builder(SampleSets.bytes()).undefinedRows(UndefinedRows.ANYTHING).build(), 8)
+                  Predecoder.builder(SampleSets.bytes())
+                      .undefinedRows(UndefinedRows.ANYTHING)
+                      .build(),
+                  8)
               .cut(PipelineCut.AFTER_LANES)
               .marking(marking)
               .build());
       for (WindowEnd end : WindowEnd.values()) {
         arrays.add(
-            LaneArray.builder(Predecoder.builder(SampleSets.words(CodeUnit.WORD_BIG_ENDIAN)).build(), 8)
+            LaneArray.builder(
+                    Predecoder.builder(SampleSets.words(CodeUnit.WORD_BIG_ENDIAN)).build(), 8)
                 .marking(marking)
                 .end(end)
                 .build());
@@ -98,7 +103,10 @@ class LaneArrayCircuitTest {
             .end(WindowEnd.NOT_HANDLED)
             .build(),
         LaneArray.builder(
-                Predecoder.builder(SampleSets.bytes()).prefixes(PrefixTreatment.NOT_HANDLED).build(), 16)
+                Predecoder.builder(SampleSets.bytes())
+                    .prefixes(PrefixTreatment.NOT_HANDLED)
+                    .build(),
+                16)
             .build(),
         LaneArray.builder(
                 Predecoder.builder(SampleSets.bytes())

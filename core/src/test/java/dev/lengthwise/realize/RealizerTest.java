@@ -18,7 +18,9 @@ class RealizerTest {
       Realizer.on(DeviceProfile.sixInputDualOutput()).withObjective(Objective.AREA);
 
   private static BlockCost total(Realizer realizer) {
-    return realizer.realize(Predecoder.builder(SampleSets.bytes()).build(), Style.LUT_NETWORK).total();
+    return realizer
+        .realize(Predecoder.builder(SampleSets.bytes()).build(), Style.LUT_NETWORK)
+        .total();
   }
 
   @Test

@@ -140,7 +140,8 @@ final class FetchUnitExample implements Callable<Integer> {
   private FetchUnit unit(Predecoder lane, TagPlace place, Predecode lanes) {
     LaneArray given = LaneReport.fetchRow(lane);
     String table = lane.instructionSet().table().name();
-    LaneArray.Builder builder = LaneArray.builder(given.lane(), given.windowBytes()).name(given.name());
+    LaneArray.Builder builder =
+        LaneArray.builder(given.lane(), given.windowBytes()).name(given.name());
     given.cuts().forEach(builder::cut);
     // Before the way multiplexer, and on fill, the window behind is not there yet.
     LaneArray row =

@@ -1,7 +1,7 @@
 package dev.lengthwise.examples;
 
-import dev.lengthwise.isa.set.Ia32Set;
 import dev.lengthwise.isa.SetProvider;
+import dev.lengthwise.isa.set.Ia32Set;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.table.InstructionSet;

@@ -79,7 +79,8 @@ final class Ia32Example implements Callable<Integer> {
     Predecoder lane =
         extensions.isEmpty()
             ? set.lane()
-            : Predecoder.builder(Ia32.instructionSet(extensions.toArray(Ia32Extension[]::new))).build();
+            : Predecoder.builder(Ia32.instructionSet(extensions.toArray(Ia32Extension[]::new)))
+                .build();
     try {
       new Measurement(lane, code16 ? Ia32.MODES_16 : set.modes(), title(set))
           .print(

@@ -2,6 +2,7 @@ package dev.lengthwise.examples;
 
 import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.lane.support.BitAccount;
 import dev.lengthwise.logic.Effort;
 import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.function.TruthTable;
@@ -12,7 +13,6 @@ import dev.lengthwise.logic.network.Packing;
 import dev.lengthwise.logic.proof.Equivalence;
 import dev.lengthwise.logic.proof.Proof;
 import dev.lengthwise.predecode.Predecoder;
-import dev.lengthwise.lane.support.BitAccount;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;

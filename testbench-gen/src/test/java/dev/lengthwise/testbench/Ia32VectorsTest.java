@@ -23,8 +23,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * Benches of the lane of IA-32 in Icarus Verilog (Debian package iverilog), with every fourth vector
- * in every build. Apart from {@link AllVectorsTest} so that each keeps a core busy.
+ * Benches of the lane of IA-32 in Icarus Verilog (Debian package iverilog), with every fourth
+ * vector in every build. Apart from {@link AllVectorsTest} so that each keeps a core busy.
  */
 @CallsTools
 class Ia32VectorsTest {
@@ -47,7 +47,8 @@ class Ia32VectorsTest {
 
   @Test
   void run_ia32LaneEverythingFollowed_passes() {
-    SimulationResult result = run(write(new Testbenches(LaneVectors.RANDOM, 5).withEvery(Extent.of(4, 1))));
+    SimulationResult result =
+        run(write(new Testbenches(LaneVectors.RANDOM, 5).withEvery(Extent.of(4, 1))));
     assertWithMessage(result.output()).that(result.passed()).isTrue();
     assertThat(result.mismatches()).isEqualTo(0);
     assertThat(result.vectors()).isGreaterThan(50_000);

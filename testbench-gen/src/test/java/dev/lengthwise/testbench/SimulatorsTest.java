@@ -86,7 +86,8 @@ class SimulatorsTest {
   @ParameterizedTest
   @MethodSource("simulators")
   void run_lane_passesAndReports(Simulator simulator) {
-    Design design = write(Predecoder.builder(SampleSets.bytes()).leaveOut("near", 3, 9).build(), 2000);
+    Design design =
+        write(Predecoder.builder(SampleSets.bytes()).leaveOut("near", 3, 9).build(), 2000);
     SimulationResult result = simulator.run(tree, design.name());
     assertWithMessage(result.output()).that(result.passed()).isTrue();
     assertThat(result.vectors()).isGreaterThan(4000);

@@ -1,7 +1,6 @@
 package dev.lengthwise.testbench.bench;
 
 import dev.lengthwise.testbench.cycle.CycleFields;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;

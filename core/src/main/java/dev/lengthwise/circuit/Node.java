@@ -6,7 +6,10 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.Stream;
 
-/** What computes a signal. Operands are signals of the same circuit. */
+/**
+ * What computes a signal. Operands are signals of the same circuit. One long file, as a sealed
+ * interface names all its kinds.
+ */
 public sealed interface Node {
 
   /** The widest signal, in bits. */

@@ -1,6 +1,7 @@
 package dev.lengthwise.file;
 
 import java.io.IOException;
+import java.io.InterruptedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Set;
@@ -17,9 +18,8 @@ final class PartFiles {
 
   private static final Object PLACING = new Object();
 
-  static {
-    Runtime.getRuntime().addShutdownHook(new Thread(PartFiles::end, "lengthwise part files"));
-  }
+  /** Whether the end of the program deletes what is left; not if that has begun already. */
+  private static final boolean WATCHED = watch();
 
   private PartFiles() {}
 
@@ -29,8 +29,24 @@ final class PartFiles {
     void run() throws IOException;
   }
 
-  /** Returns a new hidden name in a folder. */
-  static Path in(Path folder) {
+  private static boolean watch() {
+    try {
+      Runtime.getRuntime().addShutdownHook(new Thread(PartFiles::end, "lengthwise part files"));
+      return true;
+    } catch (IllegalStateException e) {
+      return false;
+    }
+  }
+
+  /**
+   * Returns a new hidden name in a folder.
+   *
+   * @throws InterruptedIOException if the program is ending, as nobody would delete the file
+   */
+  static Path in(Path folder) throws InterruptedIOException {
+    if (!WATCHED) {
+      throw new InterruptedIOException("the program is ending");
+    }
     Path part = folder.resolve(".lengthwise-" + UUID.randomUUID() + ".part");
     LIVE.add(part);
     return part;

@@ -249,15 +249,52 @@ class WholeFilesTest {
     }
   }
 
-  private Process writer(int bytes, String... before) throws IOException {
-    List<String> command = new ArrayList<>(List.of(before));
+  /** Run in a process of its own: writes its first files when the program is ending already. */
+  static final class LateWriter {
+
+    private LateWriter() {}
+
+    public static void main(String[] arguments) {
+      Path file = Path.of(arguments[0]).resolve("late");
+      Thread late =
+          new Thread(
+              () -> {
+                try {
+                  WholeFiles.write(Map.of(file, out -> out.write('n')));
+                  System.out.println("written");
+                } catch (IOException e) {
+                  System.out.println(e.getMessage());
+                }
+              });
+      Runtime.getRuntime().addShutdownHook(late);
+    }
+  }
+
+  @Test
+  void write_whenTheProgramEnds_saysSoAndLeavesOldFiles() throws Exception {
+    Map<String, String> before = tree(folder);
+    Process process = process(LateWriter.class, List.of());
+    assertThat(process.inputReader().readLine())
+        .isEqualTo(
+            folder.resolve("late")
+                + ": a file that can be written is expected, found \"the program is ending\"");
+    process.waitFor();
+    assertThat(tree(folder)).isEqualTo(before);
+  }
+
+  private Process writer(int bytes) throws IOException {
+    return process(Writer.class, List.of(Integer.toString(bytes)));
+  }
+
+  private Process process(Class<?> program, List<String> arguments) throws IOException {
+    List<String> command = new ArrayList<>();
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
     command.add("-XX:-UsePerfData");
     command.add("-cp");
     command.add(places());
-    command.add(Writer.class.getName());
+    command.add(program.getName());
     command.add(folder.toString());
-    command.add(Integer.toString(bytes));
+    command.addAll(arguments);
     return new ProcessBuilder(command).redirectError(ProcessBuilder.Redirect.INHERIT).start();
   }
 

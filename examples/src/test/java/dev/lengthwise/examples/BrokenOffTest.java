@@ -35,7 +35,7 @@ class BrokenOffTest {
     double seconds = (System.nanoTime() - start) / 1e9;
     System.out.printf(Locale.ROOT, "SIG%s: ended after %.2f s%n", signal, seconds);
     assertWithMessage(result.err()).that(result.status()).isEqualTo(status);
-    assertThat(result.hasStack()).isFalse();
+    assertWithMessage(result.out() + result.err()).that(result.hasStack()).isFalse();
     assertThat(seconds).isLessThan(MOST_SECONDS);
     for (ProcessHandle process : started) {
       assertThat(process.isAlive()).isFalse();

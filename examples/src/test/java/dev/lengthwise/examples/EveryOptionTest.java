@@ -1,92 +1,25 @@
 package dev.lengthwise.examples;
 
 import static com.google.common.truth.Truth.assertThat;
-import static com.google.common.truth.Truth.assertWithMessage;
 
 import dev.lengthwise.testing.Slow;
-import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
-import java.util.Map;
-import java.util.TreeMap;
-import java.util.TreeSet;
-import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.TestInstance;
-import org.junit.jupiter.api.io.TempDir;
-import picocli.CommandLine;
-import picocli.CommandLine.Model.OptionSpec;
 
 /**
  * Runs every example with every option that its {@code --help} lists, in a process of its own
  * (Debian packages iverilog and yosys, which the examples call). An option that no run here has is
- * a failure: add it to one.
+ * a failure: add it to one. Those of the longest are in {@link StudyOptionsTest}, so that both keep
+ * a core busy.
  */
-@TestInstance(TestInstance.Lifecycle.PER_CLASS)
 @Slow
-class EveryOptionTest {
+class EveryOptionTest extends OptionRuns {
 
-  @TempDir Path folder;
-
-  /** The options that were run, by example. */
-  private final Map<String, TreeSet<String>> tried = new TreeMap<>();
-
-  private ExampleRun.Result run(String... arguments) throws IOException, InterruptedException {
-    return runOnPath(System.getenv("PATH"), arguments);
-  }
-
-  private ExampleRun.Result runOnPath(String path, String... arguments)
-      throws IOException, InterruptedException {
-    List<String> options = Arrays.stream(arguments).filter(a -> a.startsWith("--")).toList();
-    tried.computeIfAbsent(arguments[0], example -> new TreeSet<>()).addAll(options);
-    ExampleRun.Result result = ExampleRun.startOnPath(path, folder, arguments).result();
-    String said = String.join(" ", arguments) + "\n" + result.out() + result.err();
-    assertWithMessage(said).that(result.status()).isEqualTo(0);
-    assertWithMessage(said).that(result.hasStack()).isFalse();
-    return result;
-  }
-
-  private void assertFiles(String out, String... files) throws IOException {
-    for (String file : files) {
-      assertWithMessage(file).that(Files.size(folder.resolve(out).resolve(file))).isGreaterThan(0);
-    }
-  }
-
-  /** Asserts what must hold after all other tests: no option is left. */
-  @AfterAll
-  void options_areAllRun() {
-    Map<String, TreeSet<String>> listed = new TreeMap<>();
-    for (Map.Entry<String, CommandLine> example : Examples.commands().getSubcommands().entrySet()) {
-      TreeSet<String> names = new TreeSet<>();
-      for (OptionSpec option : example.getValue().getCommandSpec().options()) {
-        names.add(option.longestName());
-      }
-      listed.put(example.getKey(), names);
-    }
-    assertThat(tried).isEqualTo(listed);
-  }
-
-  @Test
-  void help_ofEachExample_listsItsOptionsWithDefaults() throws Exception {
-    for (Map.Entry<String, CommandLine> example : Examples.commands().getSubcommands().entrySet()) {
-      // One process says that the path to it works; the others would say the same.
-      String text =
-          example.getKey().equals("quickstart")
-              ? run("quickstart", "--help").out()
-              : example.getValue().getUsageMessage();
-      tried.computeIfAbsent(example.getKey(), e -> new TreeSet<>()).add("--help");
-      for (OptionSpec option : example.getValue().getCommandSpec().options()) {
-        assertWithMessage(example.getKey()).that(text).contains(option.longestName());
-        assertWithMessage("%s %s", example.getKey(), option.longestName())
-            .that(String.join("", option.description()))
-            .isNotEmpty();
-      }
-      assertWithMessage(text).that(text).doesNotContain("null");
-    }
-    assertThat(ExampleRun.of(folder, "--help").out()).contains("quickstart");
+  @Override
+  boolean covers(String example) {
+    return !StudyOptionsTest.EXAMPLES.contains(example);
   }
 
   @Test
@@ -216,73 +149,5 @@ class EveryOptionTest {
     assertThat(out).contains("built-in simulator: 300 random cycles, all agree");
     assertThat(out).contains("Icarus Verilog: 300 random cycles, all agree");
     assertFiles("f", "verilog/tidegate_fetch_unit.f", "paths.csv", "ram_fit.csv");
-  }
-
-  @Test
-  void ia32Study() throws Exception {
-    String first = SmallCode.raw(folder, "first.bin", 40).toString();
-    String trace = SmallCode.trace(folder, "first.trace", 40).toString();
-    String second = SmallCode.raw(folder, "second.bin", 3).toString();
-    String out =
-        run(
-                "ia32-study",
-                "--set",
-                "ia32",
-                "--image",
-                first,
-                "--trace",
-                trace,
-                "--image",
-                second,
-                "--raw",
-                "--only",
-                "opcode,opcode_prefix",
-                "--style",
-                "ROM",
-                "--undefined",
-                "NOT_HANDLED",
-                "--decoder",
-                "1",
-                "--advise",
-                "100000",
-                "--left-out",
-                "--out",
-                "s")
-            .out();
-    assertThat(out).contains("first.trace: " + SmallCode.count(40) + " executed");
-    assertThat(out).contains("second.bin: " + SmallCode.count(3) + " executed");
-    assertThat(out).contains("first.trace, rows left out");
-    assertThat(out).containsMatch("opcode_prefix +one_byte 0x0f +[0-9]+ ");
-    assertThat(Files.readAllLines(folder.resolve("s/study.csv"))).hasSize(5);
-    assertFiles("s", "report.html", "advised/cost.csv", "advised/verilog/ia32_advised.f");
-  }
-
-  @Test
-  void ia32Study_slices_mergeIntoTheBytesOfOneRun() throws Exception {
-    String code = SmallCode.raw(folder, "sliced.bin", 3).toString();
-    List<String> base = List.of("ia32-study", "--image", code, "--code16", "--style", "ROM");
-    study(base, "--only", "opcode,sib", "--out", "whole");
-    study(base, "--only", "opcode,sib", "--part", "1/2", "--out", "one");
-    study(base, "--only", "opcode,sib", "--part", "2/2", "--out", "two");
-    study(base, "--only", "opcode,sib", "--merge", "one/study.csv,two/study.csv", "--out", "all");
-    assertThat(Files.readAllLines(folder.resolve("one/study.csv"))).hasSize(2);
-    for (String file : List.of("study.csv", "report.html")) {
-      assertThat(Files.readString(folder.resolve("all").resolve(file)))
-          .isEqualTo(Files.readString(folder.resolve("whole").resolve(file)));
-    }
-  }
-
-  private void study(List<String> base, String... more) throws Exception {
-    List<String> arguments = new ArrayList<>(base);
-    arguments.addAll(List.of(more));
-    run(arguments.toArray(String[]::new));
-  }
-
-  @Test
-  void speed() throws Exception {
-    String out = run("speed", "--set", "tidegate", "--seconds", "0.01").out();
-    for (String text : List.of("LRU", "TREE_PLRU", "FIFO", "RANDOM", "golden", "rowWindows")) {
-      assertThat(out).contains(text);
-    }
   }
 }

@@ -53,6 +53,8 @@ final class ExampleRun {
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
     // For short runs, this takes the least time.
     command.addAll(List.of("-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC", "-Xmx1g"));
+    // Two tests may run the example of speed at the same time; their figures are not looked at.
+    command.add("-Djmh.ignoreLock=true");
     command.addAll(List.of("-cp", classPath));
     command.add(Examples.class.getName());
     command.addAll(List.of(arguments));

@@ -33,6 +33,24 @@ public enum Effort {
   }
 
   /**
+   * Returns the exchanges that each of the best starts tries in the race for the rest.
+   *
+   * @return at least 1
+   */
+  public int raceSteps() {
+    return knob(20_000, 100_000);
+  }
+
+  /**
+   * Returns the exchanges that the winner tries.
+   *
+   * @return at least 1
+   */
+  public int walkSteps() {
+    return knob(120_000, 1_500_000);
+  }
+
+  /**
    * Returns the moves of an annealing of codes.
    *
    * @return at least 1

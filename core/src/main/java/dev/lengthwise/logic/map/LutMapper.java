@@ -9,8 +9,10 @@ import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.logic.network.LutNetworkBuilder;
 import dev.lengthwise.logic.network.NetworkOrder;
 import dev.lengthwise.logic.rewrite.EditableNetwork;
+import dev.lengthwise.logic.rewrite.ExchangeWalk;
 import dev.lengthwise.logic.rewrite.Resubstitution;
 import dev.lengthwise.work.Work;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
@@ -24,8 +26,9 @@ import java.util.stream.IntStream;
  * Maps truth tables to LUT networks.
  *
  * <p>Several starts (functional decompositions of different bound sets and codes, annealed covers;
- * where levels count first also flat sums of products) are each shrunk by resubstitution; the best
- * network is kept. Immutable; every {@code with} method returns a changed copy. The same settings
+ * where levels count first also flat sums of products) are each shrunk by resubstitution. The best
+ * of them race along the plateau of equal networks ({@link ExchangeWalk}), and the winner walks on;
+ * the best network seen is kept. Immutable; every {@code with} method returns a changed copy. The same settings
  * give the same network on every run.
  */
 public final class LutMapper {
@@ -33,14 +36,32 @@ public final class LutMapper {
   /** Where levels count first, one start of so many is a sum of products. */
   private static final int STARTS_A_FLAT_ONE = 3;
 
+  /** The networks that walk a short way each; the best of them walks on. */
+  private static final int RACERS = 3;
+
+  /** The walks that set out from the best, each with draws of its own. */
+  private static final int FINALISTS = 2;
+
+  /** The parts of a walk: the best network at the end of one is kept. */
+  private static final int LEGS = 10;
+
+  /** The levels that a walk may have beyond its start where LUTs count first. */
+  private static final int SPARE_LEVELS = 2;
+
+  /** Up to so many words of points, a step takes about the same time. */
+  private static final int WORDS_OF_A_STEP = 32;
+
   private final MapperSettings settings;
   private final int mostLevels;
   private final DoubleConsumer progress;
+  private final boolean walks;
 
-  private LutMapper(MapperSettings settings, int mostLevels, DoubleConsumer progress) {
+  private LutMapper(
+      MapperSettings settings, int mostLevels, DoubleConsumer progress, boolean walks) {
     this.settings = settings;
     this.mostLevels = mostLevels;
     this.progress = progress;
+    this.walks = walks;
   }
 
   /**
@@ -55,7 +76,7 @@ public final class LutMapper {
       throw new IllegalArgumentException(
           "lut mapper: the inputs of a lut must be in [3, 8], found " + mostFanIns);
     }
-    return new LutMapper(MapperSettings.of(mostFanIns), Integer.MAX_VALUE, share -> {});
+    return new LutMapper(MapperSettings.of(mostFanIns), Integer.MAX_VALUE, share -> {}, true);
   }
 
   /**
@@ -65,7 +86,7 @@ public final class LutMapper {
    * @return the mapper
    */
   public LutMapper withEffort(Effort value) {
-    return new LutMapper(settings.with(value), mostLevels, progress);
+    return new LutMapper(settings.with(value), mostLevels, progress, walks);
   }
 
   /**
@@ -75,7 +96,7 @@ public final class LutMapper {
    * @return the mapper
    */
   public LutMapper withSeed(long value) {
-    return new LutMapper(settings.withSeed(value), mostLevels, progress);
+    return new LutMapper(settings.withSeed(value), mostLevels, progress, walks);
   }
 
   /**
@@ -85,7 +106,7 @@ public final class LutMapper {
    * @return the mapper
    */
   public LutMapper withObjective(Objective value) {
-    return new LutMapper(settings.with(value), mostLevels, progress);
+    return new LutMapper(settings.with(value), mostLevels, progress, walks);
   }
 
   /**
@@ -100,7 +121,7 @@ public final class LutMapper {
       throw new IllegalArgumentException(
           "lut mapper: the most levels must be at least 1, found " + value);
     }
-    return new LutMapper(settings, value, progress);
+    return new LutMapper(settings, value, progress, walks);
   }
 
   /**
@@ -110,7 +131,12 @@ public final class LutMapper {
    * @return the mapper
    */
   public LutMapper withProgress(DoubleConsumer listener) {
-    return new LutMapper(settings, mostLevels, Objects.requireNonNull(listener, "listener"));
+    return new LutMapper(settings, mostLevels, Objects.requireNonNull(listener, "listener"), walks);
+  }
+
+  /** Returns a mapper for a part of a network that walks as a whole: its starts only. */
+  LutMapper withoutWalk() {
+    return new LutMapper(settings, mostLevels, progress, false);
   }
 
   /**
@@ -133,31 +159,81 @@ public final class LutMapper {
 
   private LutNetwork best(TruthTables function) {
     SplittableRandom random = new SplittableRandom(settings.seed());
-    List<SplittableRandom> own =
-        IntStream.range(0, settings.effort().starts()).mapToObj(start -> random.split()).toList();
-    Finished finished = new Finished();
+    Effort effort = settings.effort();
+    Told told = new Told(effort.starts() + (walks ? (RACERS + FINALISTS) * LEGS : 0));
     // The first of equal networks in the order of the starts is the best, so threads do not count.
-    return IntStream.range(0, settings.effort().starts())
-        .parallel()
-        .mapToObj(
-            start -> {
-              LutNetwork network = start(function, start, own.get(start));
-              LutNetwork shrunk = shrink(function, network, start, own.get(start));
-              finished.another();
+    List<LutNetwork> started =
+        each(
+            effort.starts(),
+            random,
+            (number, draws) -> {
+              LutNetwork network = start(function, number, draws);
+              LutNetwork shrunk = shrink(function, network, number, draws);
+              told.another();
               return shrunk;
-            })
-        .min(order())
-        .orElseThrow();
+            });
+    if (!walks) {
+      return Collections.min(started, order());
+    }
+    List<LutNetwork> racers = started.stream().sorted(order()).limit(RACERS).toList();
+    List<LutNetwork> raced =
+        each(
+            racers.size(),
+            random,
+            (n, draws) -> walk(function, racers.get(n), effort.raceSteps(), draws, told));
+    LutNetwork leader = Collections.min(raced, order());
+    List<LutNetwork> finished =
+        each(
+            FINALISTS,
+            random,
+            (n, draws) -> walk(function, leader, effort.walkSteps(), draws, told));
+    return Collections.min(finished, order());
   }
 
-  /** Reports the starts that are finished, one thread at a time. */
-  private final class Finished {
+  /** What makes a network of its number and its own draws. */
+  private interface Maker {
+    LutNetwork make(int number, SplittableRandom draws);
+  }
 
+  private static List<LutNetwork> each(int count, SplittableRandom random, Maker maker) {
+    List<SplittableRandom> own =
+        IntStream.range(0, count).mapToObj(number -> random.split()).toList();
+    return IntStream.range(0, count)
+        .parallel()
+        .mapToObj(number -> maker.make(number, own.get(number)))
+        .toList();
+  }
+
+  /** Walks from a network, and returns the best seen at the end of a leg. */
+  private LutNetwork walk(
+      TruthTables function, LutNetwork from, int steps, SplittableRandom draws, Told told) {
+    EditableNetwork net = new EditableNetwork(from, function.outputs(), 0);
+    int spare = settings.objective() == Objective.DEPTH ? 0 : SPARE_LEVELS;
+    int bound = Math.max(from.levels(), Math.min(mostLevels, from.levels() + spare));
+    ExchangeWalk walk = new ExchangeWalk(net, settings.lutInputs(), bound, draws);
+    LutNetwork best = from;
+    for (int leg = 0; leg < LEGS; leg++) {
+      walk.run(steps / LEGS / Math.max(1, net.words / WORDS_OF_A_STEP));
+      LutNetwork network = net.toNetwork(function.inputNames(), function.outputNames());
+      best = order().compare(network, best) < 0 ? network : best;
+      told.another();
+    }
+    return best;
+  }
+
+  /** Tells the share of the parts that are finished, one thread at a time. */
+  private final class Told {
+
+    private final int parts;
     private int count;
+
+    Told(int parts) {
+      this.parts = parts;
+    }
 
     synchronized void another() {
       count++;
-      double share = (double) count / settings.effort().starts();
+      double share = Math.min(1.0, (double) count / parts);
       Work.tell(() -> progress.accept(share));
     }
   }

@@ -67,6 +67,7 @@ public final class LutTree {
         LutMapper.forInputs(lutInputs)
             .withEffort(effort)
             .withObjective(objective)
+            .withoutWalk()
             .map(TruthTables.of(inputs, outputs, tables));
     int[] own = Arrays.copyOf(signals, signals.length + mapped.luts().size());
     for (int i = 0; i < mapped.luts().size(); i++) {

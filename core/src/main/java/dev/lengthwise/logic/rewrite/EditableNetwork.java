@@ -135,6 +135,32 @@ public final class EditableNetwork {
     }
   }
 
+  /** Brings the values up to date after a change of one slot. */
+  void simulateFrom(int slot) {
+    boolean[] changed = new boolean[fanIns.length];
+    long[] fresh = new long[words];
+    for (int other : order()) {
+      if (other == slot || readsAny(other, changed)) {
+        simulator.evaluate(tables[other], fanIns[other], values, fresh);
+        if (!Arrays.equals(fresh, values[inputs + other])) {
+          long[] stale = values[inputs + other];
+          values[inputs + other] = fresh;
+          fresh = stale;
+          changed[other] = true;
+        }
+      }
+    }
+  }
+
+  private boolean readsAny(int slot, boolean[] changed) {
+    for (int signal : fanIns[slot]) {
+      if (signal >= inputs && changed[signal - inputs]) {
+        return true;
+      }
+    }
+    return false;
+  }
+
   private void simulate(int slot, long[][] target) {
     simulator.evaluate(tables[slot], fanIns[slot], target, target[inputs + slot]);
   }

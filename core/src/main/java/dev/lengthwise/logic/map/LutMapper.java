@@ -28,8 +28,8 @@ import java.util.stream.IntStream;
  * <p>Several starts (functional decompositions of different bound sets and codes, annealed covers;
  * where levels count first also flat sums of products) are each shrunk by resubstitution. The best
  * of them race along the plateau of equal networks ({@link ExchangeWalk}), and the winner walks on;
- * the best network seen is kept. Immutable; every {@code with} method returns a changed copy. The same settings
- * give the same network on every run.
+ * the best network seen is kept. Immutable; every {@code with} method returns a changed copy. The
+ * same settings give the same network on every run.
  */
 public final class LutMapper {
 

@@ -39,8 +39,7 @@ public final class ExchangeWalk {
    * @param mostLevels the levels that no step may lead beyond
    * @param random what the draws come from
    */
-  public ExchangeWalk(
-      EditableNetwork net, int lutInputs, int mostLevels, SplittableRandom random) {
+  public ExchangeWalk(EditableNetwork net, int lutInputs, int mostLevels, SplittableRandom random) {
     this.net = net;
     this.lutInputs = lutInputs;
     this.mostLevels = mostLevels;

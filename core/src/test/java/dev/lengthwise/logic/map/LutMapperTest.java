@@ -55,9 +55,9 @@ class LutMapperTest {
 
   /**
    * Single outputs: minima by exhaustive SAT search over every wiring, or by the bound
-   * ceil((n-1)/(K-1)) met; several outputs: known constructions. Recomputed by us. The four-input figures of maj7,
-   * maj9, 9sym, w1of8, w2of8, onehot8, mod3 and of several outputs are what we reach, no minimum is
-   * known to us.
+   * ceil((n-1)/(K-1)) met; several outputs: known constructions. Recomputed by us. The four-input
+   * figures of maj7, maj9, 9sym, w1of8, w2of8, onehot8, mod3 and of several outputs are what we
+   * reach, no minimum is known to us.
    */
   static Stream<Case> cases() {
     return Stream.of(

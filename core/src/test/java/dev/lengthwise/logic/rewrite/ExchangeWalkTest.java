@@ -86,8 +86,7 @@ class ExchangeWalkTest {
     int same = builder.lut(TruthTable.of(2, p -> p == 1 || p == 3), 0, 1);
     builder.output("buffer", builder.lut(TruthTable.of(2, p -> p == 1 || p == 3), same, 2));
     EditableNetwork net =
-        new EditableNetwork(
-            builder.build(), List.of(TruthTable.of(INPUTS, p -> (p & 1) != 0)), 0);
+        new EditableNetwork(builder.build(), List.of(TruthTable.of(INPUTS, p -> (p & 1) != 0)), 0);
     new ExchangeWalk(net, 4, 3, new SplittableRandom(1)).run(1_000);
     assertThat(net.size()).isEqualTo(0);
     assertThat(net.isRight()).isTrue();

@@ -31,8 +31,9 @@ import org.junit.jupiter.api.io.TempDir;
 
 /**
  * Fetch units of 24 combinations against their golden model: 100,000 random cycles each in
- * Verilator, in every build a fifth, 1,500 in Icarus Verilog and in GHDL, and the texts through the
- * linters of all (Debian packages verilator, g++, make, iverilog, ghdl, yosys).
+ * Verilator, in every build a fifth and every other unit, 1,500 in Icarus Verilog and in GHDL, and
+ * the texts through the linters of all (Debian packages verilator, g++, make, iverilog, ghdl,
+ * yosys).
  */
 @CallsTools
 class FetchUnitsTest {
@@ -87,7 +88,9 @@ class FetchUnitsTest {
         passes(unit, new IcarusVerilog());
         passes(unit, new Ghdl(Ghdl.Edition.IEEE_1993));
         passes(unit, new Ghdl(Ghdl.Edition.IEEE_2008));
-        verilate(unit);
+        if (units.indexOf(unit) % Extent.of(2, 1) == 0) {
+          verilate(unit);
+        }
       }
       return null;
     }

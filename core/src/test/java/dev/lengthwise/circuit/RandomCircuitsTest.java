@@ -16,6 +16,7 @@ import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
 
 /** The simulator against the slow interpreter, on random circuits. */
+@Slow
 class RandomCircuitsTest {
 
   private static final int CYCLES = 20;

@@ -9,11 +9,13 @@ import dev.lengthwise.predecode.Marking;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.WindowEnd;
 import dev.lengthwise.testing.SampleSets;
+import dev.lengthwise.testing.Slow;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 
+@Slow
 class ArrayModelTest {
 
   private static final GoldenModel TRUTH = GoldenModel.of(SampleSets.bytes());

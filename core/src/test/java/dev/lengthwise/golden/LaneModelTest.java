@@ -10,6 +10,7 @@ import dev.lengthwise.predecode.SpecifierDepth;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.table.DescriptionException;
 import dev.lengthwise.testing.SampleSets;
+import dev.lengthwise.testing.Slow;
 import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
@@ -18,6 +19,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
+@Slow
 class LaneModelTest {
 
   private static final GoldenModel TRUTH = GoldenModel.of(SampleSets.bytes());

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.table.InstructionSet;
+import dev.lengthwise.testing.Slow;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.HexFormat;
@@ -17,6 +18,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 
+@Slow
 class Ia32ExtensionTest {
 
   /** The choice of a coding that is a prefix 66, or the same in its field. */

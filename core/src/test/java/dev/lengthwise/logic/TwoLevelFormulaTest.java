@@ -6,6 +6,7 @@ import dev.lengthwise.logic.function.TruthTable;
 import dev.lengthwise.logic.twolevel.PrimeImplicants;
 import dev.lengthwise.logic.twolevel.TwoLevelMinimizer;
 import dev.lengthwise.logic.twolevel.TwoLevelResult;
+import dev.lengthwise.testing.Slow;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
@@ -21,6 +22,7 @@ import org.junit.jupiter.params.provider.MethodSource;
  * primes, and the covering problem solved by a mixed integer program with proved optimality. The
  * others are from that computation alone.
  */
+@Slow
 public class TwoLevelFormulaTest {
 
   private static int weight(int point) {

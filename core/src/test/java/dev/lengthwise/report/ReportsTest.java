@@ -17,6 +17,7 @@ import dev.lengthwise.realize.Style;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.PrefixRules;
+import dev.lengthwise.testing.Slow;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -24,6 +25,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /** All reports have one shape, and are written alone or beside a design. */
+@Slow
 class ReportsTest {
 
   @TempDir Path folder;

@@ -21,6 +21,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /** Broken and hostile files end in a clear error, fast and in little memory. */
+@Slow
 @SuppressWarnings("ByteBufferBackingArray") // each wraps the whole of an array
 class HostileFilesTest {
 

@@ -2,12 +2,14 @@ package dev.lengthwise.stream;
 
 import static com.google.common.truth.Truth.assertThat;
 
+import dev.lengthwise.testing.Slow;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 
 /** Whatever the addresses are, an instruction is found after a few looks. */
+@Slow
 class TraceCounterTest {
 
   private static final int MANY = 200_000;

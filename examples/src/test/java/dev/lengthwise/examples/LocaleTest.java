@@ -12,6 +12,7 @@ import com.tngtech.archunit.core.importer.ClassFileImporter;
 import com.tngtech.archunit.core.importer.ImportOption;
 import com.tngtech.archunit.lang.ArchRule;
 import com.tngtech.archunit.lang.EvaluationResult;
+import dev.lengthwise.testing.Slow;
 import java.io.PrintStream;
 import java.text.DecimalFormat;
 import java.text.Format;
@@ -30,6 +31,7 @@ import org.junit.jupiter.api.Test;
  * No class of any module writes or reads a number, or changes the case of a text, by the locale of
  * the machine: where digits are not ASCII, what is emitted would be another text.
  */
+@Slow
 class LocaleTest {
 
   private static final Set<String> FORMATS = Set.of("format", "formatted", "printf");

@@ -11,6 +11,7 @@ import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.PrefixRules;
 import dev.lengthwise.testing.SampleSets;
+import dev.lengthwise.testing.Slow;
 import java.io.IOException;
 import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
@@ -20,6 +21,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /** What the emitted models refuse, in the words of the golden models. */
+@Slow
 class RefusedCallsTest {
 
   @TempDir Path folder;

@@ -2,6 +2,7 @@ package dev.lengthwise.logic.covering;
 
 import static com.google.common.truth.Truth.assertThat;
 
+import dev.lengthwise.testing.Slow;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
@@ -10,6 +11,7 @@ import net.jqwik.api.Property;
 import net.jqwik.api.constraints.IntRange;
 import org.junit.jupiter.api.Test;
 
+@Slow
 class CoveringSolverTest {
 
   /** No local search worth the name and few bound steps, so that branching has to find it. */

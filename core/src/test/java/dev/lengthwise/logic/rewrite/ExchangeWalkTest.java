@@ -5,11 +5,13 @@ import static com.google.common.truth.Truth.assertThat;
 import dev.lengthwise.logic.function.TruthTable;
 import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.logic.network.LutNetworkBuilder;
+import dev.lengthwise.testing.Slow;
 import java.util.List;
 import java.util.SplittableRandom;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 
+@Slow
 class ExchangeWalkTest {
 
   private static final int INPUTS = 8;

@@ -15,6 +15,7 @@ import java.util.HexFormat;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
+@Slow
 class AccuracyCheckTest {
 
   private static final InstructionSet SET = Libc32.TRUTH.instructionSet();

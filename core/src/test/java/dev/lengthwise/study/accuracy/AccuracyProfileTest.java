@@ -28,6 +28,7 @@ import java.util.SplittableRandom;
 import java.util.stream.LongStream;
 import org.junit.jupiter.api.Test;
 
+@Slow
 class AccuracyProfileTest {
 
   private static final InstructionSet SET = Libc32.TRUTH.instructionSet();

@@ -17,9 +17,6 @@ public final class ExchangeWalk {
   /** The exchanges tried at a LUT for one look at where its value matters. */
   private static final int TRIES = 4;
 
-  /** A bit of a word for each. */
-  private static final int MOST_PAIRS = 64;
-
   private final EditableNetwork net;
   private final int lutInputs;
   private final int mostLevels;
@@ -28,8 +25,7 @@ public final class ExchangeWalk {
   private final long[][] chosen = new long[LutNetwork.MOST_FAN_INS + 2][];
   private final long[] on;
   private final long[] off;
-  private final int[] pairs = new int[2 * MOST_PAIRS];
-  private int pairCount;
+  private final PointPairs pairs;
 
   /**
    * Prepares a walk.
@@ -45,6 +41,7 @@ public final class ExchangeWalk {
     this.mostLevels = mostLevels;
     this.random = random;
     this.split = new Distinguishable(net.words, LutNetwork.MOST_FAN_INS + 2);
+    this.pairs = new PointPairs(net, split);
     this.on = new long[net.words];
     this.off = new long[net.words];
   }
@@ -119,7 +116,7 @@ public final class ExchangeWalk {
     int[] own = net.fanIns[slot];
     int first = own.length == 0 ? 0 : random.nextInt(own.length);
     for (int i = 0; i < own.length; i++) {
-      int[] rest = without(own, (first + i) % own.length);
+      int[] rest = FanIns.without(own, (first + i) % own.length);
       if (separates(rest)) {
         accept(slot, rest);
         return true;
@@ -133,16 +130,16 @@ public final class ExchangeWalk {
     if (own.length == 0) {
       return false;
     }
-    int[] rest = without(own, random.nextInt(own.length));
+    int[] rest = FanIns.without(own, random.nextInt(own.length));
     if (rest.length > 0 && random.nextInt(3) == 0) {
-      rest = without(rest, random.nextInt(rest.length));
+      rest = FanIns.without(rest, random.nextInt(rest.length));
     }
-    pairCount = 0;
+    pairs.clear();
     if (separates(rest)) {
       accept(slot, rest);
       return true;
     }
-    notePair();
+    pairs.note();
     boolean two = rest.length + 2 <= lutInputs && random.nextBoolean();
     return two ? takeTwo(slot, own, rest, signals) : takeOne(slot, own, rest, signals);
   }
@@ -152,7 +149,7 @@ public final class ExchangeWalk {
     int first = random.nextInt(signals.length);
     for (int i = 0; i < signals.length; i++) {
       int signal = signals[(first + i) % signals.length];
-      if (contains(own, signal) || (toldApart(signal) != allPairs())) {
+      if (FanIns.contains(own, signal) || !pairs.areToldApartBy(signal)) {
         continue;
       }
       wider[rest.length] = signal;
@@ -160,7 +157,7 @@ public final class ExchangeWalk {
         accept(slot, wider);
         return true;
       }
-      notePair();
+      pairs.note();
     }
     return false;
   }
@@ -172,9 +169,9 @@ public final class ExchangeWalk {
     int first = random.nextInt(signals.length);
     for (int i = 0; i < signals.length; i++) {
       int signal = signals[(first + i) % signals.length];
-      if (!contains(rest, signal)) {
+      if (!FanIns.contains(rest, signal)) {
         usable[count] = signal;
-        told[count++] = toldApart(signal);
+        told[count++] = pairs.toldApart(signal);
       }
     }
     int[] wider = Arrays.copyOf(rest, rest.length + 2);
@@ -183,8 +180,8 @@ public final class ExchangeWalk {
       int apart = 1 + (stride + d) % (count - 1);
       for (int i = 0; i + apart < count; i++) {
         int j = i + apart;
-        if ((told[i] | told[j]) != allPairs()
-            || contains(own, usable[i]) && contains(own, usable[j])) {
+        if ((told[i] | told[j]) != pairs.all()
+            || FanIns.contains(own, usable[i]) && FanIns.contains(own, usable[j])) {
           continue;
         }
         wider[rest.length] = usable[i];
@@ -193,9 +190,9 @@ public final class ExchangeWalk {
           accept(slot, wider);
           return true;
         }
-        if (notePair()) {
+        if (pairs.note()) {
           for (int k = 0; k < count; k++) {
-            told[k] |= tells(usable[k], pairCount - 1) ? 1L << (pairCount - 1) : 0;
+            told[k] |= pairs.lastToldApart(usable[k]);
           }
         }
       }
@@ -206,37 +203,6 @@ public final class ExchangeWalk {
   private boolean separates(int[] signals) {
     load(signals);
     return split.separates(on, off, chosen, signals.length);
-  }
-
-  /** Keeps the pair that the last test failed on: most candidates fail on one seen before. */
-  private boolean notePair() {
-    if (pairCount == MOST_PAIRS) {
-      return false;
-    }
-    pairs[2 * pairCount] = split.onPoint();
-    pairs[2 * pairCount + 1] = split.offPoint();
-    pairCount++;
-    return true;
-  }
-
-  /** Returns the pairs that a signal tells apart, a bit each. */
-  private long toldApart(int signal) {
-    long told = 0;
-    for (int i = 0; i < pairCount; i++) {
-      told |= tells(signal, i) ? 1L << i : 0;
-    }
-    return told;
-  }
-
-  private long allPairs() {
-    return pairCount == MOST_PAIRS ? -1L : (1L << pairCount) - 1;
-  }
-
-  private boolean tells(int signal, int pair) {
-    long[] value = net.values[signal];
-    int a = pairs[2 * pair];
-    int b = pairs[2 * pair + 1];
-    return (value[a >> 6] >>> a & 1) != (value[b >> 6] >>> b & 1);
   }
 
   private void accept(int slot, int[] signals) {
@@ -254,21 +220,5 @@ public final class ExchangeWalk {
     for (int i = 0; i < signals.length; i++) {
       chosen[i] = net.values[signals[i]];
     }
-  }
-
-  private static boolean contains(int[] signals, int signal) {
-    for (int s : signals) {
-      if (s == signal) {
-        return true;
-      }
-    }
-    return false;
-  }
-
-  private static int[] without(int[] signals, int index) {
-    int[] rest = new int[signals.length - 1];
-    System.arraycopy(signals, 0, rest, 0, index);
-    System.arraycopy(signals, index + 1, rest, index, rest.length - index);
-    return rest;
   }
 }

@@ -22,13 +22,7 @@ public final class Resubstitution {
   private final Distinguishable split;
   private final long[][] chosen;
 
-  /** Pairs of points, on and off, that the fan-ins kept do not tell apart. */
-  private final int[] pairs = new int[2 * MOST_PAIRS];
-
-  private int pairCount;
-
-  /** A bit of a word for each. */
-  private static final int MOST_PAIRS = 64;
+  private final PointPairs pairs;
 
   public Resubstitution(
       EditableNetwork net, int mostFanIns, int mostLevels, SplittableRandom random) {
@@ -37,6 +31,7 @@ public final class Resubstitution {
     this.mostLevels = mostLevels;
     this.random = random;
     this.split = new Distinguishable(net.words, LutNetwork.MOST_FAN_INS + 1);
+    this.pairs = new PointPairs(net, split);
     this.chosen = new long[LutNetwork.MOST_FAN_INS + 1][];
   }
 
@@ -109,7 +104,7 @@ public final class Resubstitution {
     int[] own = net.fanIns[slot];
     int first = own.length == 0 ? 0 : random.nextInt(own.length);
     for (int i = 0; i < own.length; i++) {
-      int[] rest = without(own, (first + i) % own.length);
+      int[] rest = FanIns.without(own, (first + i) % own.length);
       load(rest);
       if (split.separates(on, off, chosen, rest.length)) {
         accept(slot, on, off, rest);
@@ -125,15 +120,15 @@ public final class Resubstitution {
       return;
     }
     int out = late(slot, random.nextInt(own.length));
-    int[] rest = without(own, out);
+    int[] rest = FanIns.without(own, out);
     int[] wider = Arrays.copyOf(rest, rest.length + 1);
     load(rest);
-    pairCount = 0;
+    pairs.clear();
     if (!split.separates(on, off, chosen, rest.length)) {
-      notePair();
+      pairs.note();
     }
     for (int signal : signals) {
-      if (contains(own, signal) || !tellsPairsApart(signal)) {
+      if (FanIns.contains(own, signal) || !pairs.areToldApartBy(signal)) {
         continue;
       }
       wider[rest.length] = signal;
@@ -142,7 +137,7 @@ public final class Resubstitution {
         accept(slot, on, off, wider);
         return;
       }
-      notePair();
+      pairs.note();
     }
     if (rest.length + 2 <= mostFanIns
         && own[out] >= net.inputs
@@ -153,7 +148,7 @@ public final class Resubstitution {
           on,
           off,
           rest,
-          Arrays.stream(signals).filter(s -> s != removed && !contains(rest, s)).toArray());
+          Arrays.stream(signals).filter(s -> s != removed && !FanIns.contains(rest, s)).toArray());
     }
   }
 
@@ -173,11 +168,11 @@ public final class Resubstitution {
 
   /** Trades a LUT that nothing else reads for two other signals. */
   private void swapForTwo(int slot, long[] on, long[] off, int[] rest, int[] usable) {
-    long[] told = Arrays.stream(usable).mapToLong(this::toldApart).toArray();
+    long[] told = Arrays.stream(usable).mapToLong(pairs::toldApart).toArray();
     int[] wider = Arrays.copyOf(rest, rest.length + 2);
     for (int i = 0; i < usable.length; i++) {
       for (int j = i + 1; j < usable.length; j++) {
-        if ((told[i] | told[j]) != allPairs()) {
+        if ((told[i] | told[j]) != pairs.all()) {
           continue;
         }
         wider[rest.length] = usable[i];
@@ -187,53 +182,13 @@ public final class Resubstitution {
           accept(slot, on, off, wider);
           return;
         }
-        if (notePair()) {
+        if (pairs.note()) {
           for (int k = 0; k < usable.length; k++) {
-            told[k] |= tells(usable[k], pairCount - 1) ? 1L << (pairCount - 1) : 0;
+            told[k] |= pairs.lastToldApart(usable[k]);
           }
         }
       }
     }
-  }
-
-  /** Keeps the pair that the last test failed on: most candidates fail on one seen before. */
-  private boolean notePair() {
-    if (pairCount == MOST_PAIRS) {
-      return false;
-    }
-    pairs[2 * pairCount] = split.onPoint();
-    pairs[2 * pairCount + 1] = split.offPoint();
-    pairCount++;
-    return true;
-  }
-
-  private boolean tellsPairsApart(int signal) {
-    for (int i = 0; i < pairCount; i++) {
-      if (!tells(signal, i)) {
-        return false;
-      }
-    }
-    return true;
-  }
-
-  /** Returns the pairs that a signal tells apart, a bit each. */
-  private long toldApart(int signal) {
-    long told = 0;
-    for (int i = 0; i < pairCount; i++) {
-      told |= tells(signal, i) ? 1L << i : 0;
-    }
-    return told;
-  }
-
-  private long allPairs() {
-    return pairCount == MOST_PAIRS ? -1L : (1L << pairCount) - 1;
-  }
-
-  private boolean tells(int signal, int pair) {
-    long[] value = net.values[signal];
-    int a = pairs[2 * pair];
-    int b = pairs[2 * pair + 1];
-    return (value[a >> 6] >>> a & 1) != (value[b >> 6] >>> b & 1);
   }
 
   private void accept(int slot, long[] on, long[] off, int[] signals) {
@@ -251,21 +206,5 @@ public final class Resubstitution {
     for (int i = 0; i < signals.length; i++) {
       chosen[i] = net.values[signals[i]];
     }
-  }
-
-  private static boolean contains(int[] signals, int signal) {
-    for (int s : signals) {
-      if (s == signal) {
-        return true;
-      }
-    }
-    return false;
-  }
-
-  private static int[] without(int[] signals, int index) {
-    int[] rest = new int[signals.length - 1];
-    System.arraycopy(signals, 0, rest, 0, index);
-    System.arraycopy(signals, index + 1, rest, index, rest.length - index);
-    return rest;
   }
 }

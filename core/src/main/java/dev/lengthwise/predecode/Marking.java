@@ -5,6 +5,31 @@ import java.util.Objects;
 /** What a lane array says of the instructions in its window. */
 public sealed interface Marking {
 
+  /**
+   * Does something with each kind of marking. Whatever has to handle all kinds implements this, so
+   * that it does not compile where a new kind is forgotten.
+   *
+   * @param <R> what comes out
+   */
+  interface Visitor<R> {
+
+    /**
+     * Visits a marking of start bits.
+     *
+     * @param marking the marking
+     * @return what comes out
+     */
+    R full(Full marking);
+
+    /**
+     * Visits a marking of the first instructions.
+     *
+     * @param marking the marking
+     * @return what comes out
+     */
+    R first(First marking);
+  }
+
   /** How the chain of lengths is followed. */
   enum Form {
     /** Byte after byte: the fewest LUTs, a path as long as the window. */
@@ -42,6 +67,11 @@ public sealed interface Marking {
     @Override
     public boolean isOfferedAgain() {
       return false;
+    }
+
+    @Override
+    public <R> R accept(Visitor<R> visitor) {
+      return visitor.full(this);
     }
   }
 
@@ -82,6 +112,11 @@ public sealed interface Marking {
     @Override
     public boolean isOfferedAgain() {
       return true;
+    }
+
+    @Override
+    public <R> R accept(Visitor<R> visitor) {
+      return visitor.first(this);
     }
   }
 
@@ -135,4 +170,13 @@ public sealed interface Marking {
    * @return false if all items of a window are marked at once
    */
   boolean isOfferedAgain();
+
+  /**
+   * Calls the method of the visitor that is for this kind.
+   *
+   * @param visitor does something with each kind
+   * @param <R> what comes out
+   * @return what comes out of it
+   */
+  <R> R accept(Visitor<R> visitor);
 }

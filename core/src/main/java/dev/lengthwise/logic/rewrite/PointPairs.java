@@ -60,9 +60,11 @@ final class PointPairs {
     return told;
   }
 
-  /** Returns the bit of the last pair if a signal tells it apart, or else 0. */
-  long lastToldApart(int signal) {
-    return tells(signal, count - 1) ? 1L << (count - 1) : 0;
+  /** Adds the bit of the last pair to what each of some signals tells apart. */
+  void addLast(long[] told, int[] signals, int signalCount) {
+    for (int k = 0; k < signalCount; k++) {
+      told[k] |= tells(signals[k], count - 1) ? 1L << (count - 1) : 0;
+    }
   }
 
   /** Returns the bits of all pairs. */

@@ -17,12 +17,22 @@ public final class MarkBlocks {
    * @return the block
    */
   public static Circuit of(LaneArray array, LateModes late) {
-    if (array.marking() instanceof Marking.First first) {
-      return new FirstMarks(array, late, first.count()).build();
-    }
-    return switch (((Marking.Full) array.marking()).form()) {
-      case RIPPLE -> new RippleMarks(array, late).build();
-      case LOGARITHMIC -> new LogarithmicMarks(array, late).build();
-    };
+    return array
+        .marking()
+        .accept(
+            new Marking.Visitor<>() {
+              @Override
+              public Circuit full(Marking.Full marking) {
+                return switch (marking.form()) {
+                  case RIPPLE -> new RippleMarks(array, late).build();
+                  case LOGARITHMIC -> new LogarithmicMarks(array, late).build();
+                };
+              }
+
+              @Override
+              public Circuit first(Marking.First marking) {
+                return new FirstMarks(array, late, marking.count()).build();
+              }
+            });
   }
 }

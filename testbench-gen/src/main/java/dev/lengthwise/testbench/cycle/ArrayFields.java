@@ -63,14 +63,27 @@ public final class ArrayFields extends CycleFields {
   static void addMarks(CycleFields fields, LaneArray array) {
     fields.output("not_handled", 1, MARKS);
     fields.output("not_handled_offset", array.offsetBits(), MARKS);
-    if (array.marking() instanceof Marking.First first) {
-      for (int i = 0; i < first.count(); i++) {
+    array.marking().accept(new MarkFields(fields, array));
+  }
+
+  /** Adds what a marking says, and returns the fields. */
+  private record MarkFields(CycleFields fields, LaneArray array)
+      implements Marking.Visitor<CycleFields> {
+
+    @Override
+    public CycleFields full(Marking.Full marking) {
+      fields.output("start", array.windowBytes(), MARKS);
+      return fields;
+    }
+
+    @Override
+    public CycleFields first(Marking.First marking) {
+      for (int i = 0; i < marking.count(); i++) {
         fields.output("found_" + i, 1, MARKS);
         fields.output("position_" + i, array.offsetBits(), MARKS, "found_" + i);
         fields.output("length_" + i, array.lane().lengthBits(), MARKS, "found_" + i);
       }
-    } else {
-      fields.output("start", array.windowBytes(), MARKS);
+      return fields;
     }
   }
 

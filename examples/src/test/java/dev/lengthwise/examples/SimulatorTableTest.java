@@ -39,9 +39,9 @@ import org.junit.jupiter.api.io.TempDir;
 /**
  * Every design in every style passes its bench in every simulator, no checker complains, and every
  * block is proved the same in both languages (Debian packages iverilog, verilator, g++, make, ghdl,
- * yosys). Prints the table. IA-32 runs every 29th of its vectors, and in every build it is proved
- * in one style; as a LUT network its undefined rows are free, because the mapping takes minutes
- * otherwise.
+ * yosys). Prints the table. IA-32 runs every 29th of its vectors; its whole tables, and the proof
+ * of its network, are left to {@code -Dwhole=true}. As a LUT network its undefined rows are free,
+ * because the mapping takes minutes otherwise.
  */
 @CallsTools
 class SimulatorTableTest {

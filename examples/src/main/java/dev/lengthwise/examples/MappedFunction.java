@@ -2,6 +2,7 @@ package dev.lengthwise.examples;
 
 import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.examples.suite.SuiteFunction;
 import dev.lengthwise.lane.support.BitAccount;
 import dev.lengthwise.logic.Effort;
 import dev.lengthwise.logic.Objective;
@@ -39,16 +40,35 @@ sealed interface MappedFunction {
   /** Accounts for the bits that decide: which could go but for which rows, and which are alike. */
   List<String> bits();
 
+  /** Returns the function with a bound on its levels, kept where further LUTs reach that. */
+  MappedFunction withMostLevels(int levels);
+
   /** Maps the function and proves the result. */
   Figures map(DeviceProfile device, Effort effort);
 
   /**
-   * Truth tables, mapped without a bound on levels, the fewest LUTs first.
+   * Truth tables, the fewest LUTs first.
    *
    * @param name the name in the table
    * @param tables the function
+   * @param formulas texts beside that of the table
+   * @param mostLevels the levels that it may have, if a start is within that
    */
-  record Tables(String name, TruthTables tables) implements MappedFunction {
+  record Tables(String name, TruthTables tables, List<String> formulas, int mostLevels)
+      implements MappedFunction {
+
+    /** Where there is a formula, more inputs have no case statement, which takes the tool long. */
+    private static final int MOST_CASES = 12;
+
+    /** Tables alone, without a bound on their levels. */
+    Tables(String name, TruthTables tables) {
+      this(name, tables, List.of(), Integer.MAX_VALUE);
+    }
+
+    /** Returns a function of the suite, without a bound on its levels. */
+    static Tables of(SuiteFunction function) {
+      return new Tables(function.name(), function.tables(), function.formulas(), Integer.MAX_VALUE);
+    }
 
     /** Returns nine inputs and three outputs, each point a don't-care with probability 0.2. */
     static Tables random(int seed) {
@@ -68,7 +88,16 @@ sealed interface MappedFunction {
 
     @Override
     public List<String> texts() {
-      return List.of(BehaviouralVerilog.of(tables));
+      List<String> texts = new ArrayList<>(formulas);
+      if (texts.isEmpty() || tables.inputs() <= MOST_CASES) {
+        texts.add(BehaviouralVerilog.of(tables));
+      }
+      return texts;
+    }
+
+    @Override
+    public Tables withMostLevels(int levels) {
+      return new Tables(name + "_in_" + levels + "_levels", tables, formulas, levels);
     }
 
     @Override
@@ -78,7 +107,11 @@ sealed interface MappedFunction {
 
     @Override
     public Figures map(DeviceProfile device, Effort effort) {
-      LutNetwork network = LutMapper.forInputs(device.lutInputs()).withEffort(effort).map(tables);
+      LutNetwork network =
+          LutMapper.forInputs(device.lutInputs())
+              .withEffort(effort)
+              .withMostLevels(mostLevels)
+              .map(tables);
       Proof proof = Equivalence.check(network, tables);
       return new Figures(
           network.luts().size(),
@@ -97,6 +130,11 @@ sealed interface MappedFunction {
    * @param mostLevels the levels that it may have, if further LUTs reach that
    */
   record Lane(String name, Predecoder lane, int mostLevels) implements MappedFunction {
+
+    @Override
+    public Lane withMostLevels(int levels) {
+      return new Lane(name + "_in_" + levels + "_levels", lane, levels);
+    }
 
     /** A lane without a bound on its levels. */
     Lane(String name, Predecoder lane) {

@@ -8,8 +8,6 @@ import dev.lengthwise.logic.Effort;
 import dev.lengthwise.logic.function.TruthTables;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.UndefinedRows;
-import dev.lengthwise.report.MappingTable;
-import dev.lengthwise.testbench.yardstick.Yosys;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.charset.CharacterCodingException;
@@ -18,9 +16,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
-import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import me.tongfei.progressbar.ProgressBar;
 import picocli.CommandLine.Command;
@@ -76,6 +72,8 @@ final class MappingExample implements Callable<Integer> {
       description = "print which bits could go, but for which rows, and which bits are alike")
   private boolean bits;
 
+  @Mixin private SuiteOptions suite = new SuiteOptions();
+
   @Mixin private OutFolder out = new OutFolder("mapping");
 
   @Spec private CommandSpec spec;
@@ -86,37 +84,39 @@ final class MappingExample implements Callable<Integer> {
     if (set.isPresent() && table.isPresent()) {
       throw wrong("--set: must not be given with --table, found " + set.get());
     }
-    Yosys yosys = new Yosys();
-    boolean compare = yosys.isInstalled();
-    List<Task> tasks = new ArrayList<>();
+    suite.check(set.or(() -> table.map(Path::toString)));
+    List<MappingRun.Task> tasks = new ArrayList<>();
     for (MappedFunction function : functions(false)) {
-      tasks.add(new Task(function, DeviceProfile.sixInputDualOutput()));
+      tasks.add(new MappingRun.Task(function, DeviceProfile.sixInputDualOutput()));
     }
     if (bits) {
-      for (Task task : tasks) {
+      for (MappingRun.Task task : tasks) {
         print.println("bits of " + task.function().name());
         task.function().bits().forEach(print::println);
         print.println();
       }
     }
     for (MappedFunction function : functions(true)) {
-      tasks.add(new Task(function, DeviceProfile.fourInput()));
+      tasks.add(new MappingRun.Task(function, DeviceProfile.fourInput()));
     }
     requireKnown(tasks);
     Path folder = out.writable();
-    List<MappingTable.Row> rows = new ArrayList<>();
+    MappingRun run = new MappingRun(suite, thorough ? Effort.THOROUGH : Effort.QUICK);
     try (ProgressBar bar = ProgressBars.of("mapping", tasks.size()).build()) {
-      for (Task task : tasks) {
+      for (MappingRun.Task task : tasks) {
         bar.setExtraMessage(task.function().name());
-        rows.add(row(task, compare ? Optional.of(yosys) : Optional.empty(), print));
+        List<String> account = run.map(task);
+        if (explain) {
+          account.forEach(print::println);
+        }
         // After each row, as a run of an hour may be broken off.
-        new MappingTable(rows).write(folder);
+        run.write(folder);
         bar.step();
       }
     }
-    print(rows, compare, print);
-    print.println("written to " + new MappingTable(rows).write(folder));
-    return rows.stream().allMatch(MappingTable.Row::proved) ? 0 : 1;
+    run.print(print);
+    print.println("written to " + run.write(folder));
+    return run.isProved() ? 0 : 1;
   }
 
   /** Returns the functions; few inputs make levels scarce, so one lane is bounded in these then. */
@@ -128,6 +128,12 @@ final class MappingExample implements Callable<Integer> {
     if (table.isPresent()) {
       return List.of(new MappedFunction.Tables("table", read(table.get())));
     }
+    List<MappedFunction> functions = suite.isGiven() ? suite.functions() : usual(fewInputs);
+    functions.removeIf(function -> !only.isEmpty() && !only.contains(function.name()));
+    return functions;
+  }
+
+  private static List<MappedFunction> usual(boolean fewInputs) {
     ReferenceLane reference = ReferenceLane.read();
     List<MappedFunction> functions = new ArrayList<>();
     functions.add(new MappedFunction.Tables("reference_map_0", reference.map(0)));
@@ -136,8 +142,8 @@ final class MappingExample implements Callable<Integer> {
     functions.add(new MappedFunction.Lane("reference_lane", reference.lane(true)));
     if (fewInputs) {
       functions.add(
-          new MappedFunction.Lane(
-              "reference_lane_in_" + FEW_LEVELS + "_levels", reference.lane(true), FEW_LEVELS));
+          new MappedFunction.Lane("reference_lane", reference.lane(true))
+              .withMostLevels(FEW_LEVELS));
     }
     Predecoder.Builder ia32 = Predecoder.builder(Ia32.instructionSet());
     functions.add(new MappedFunction.Lane("ia32_lane", ia32.build()));
@@ -148,11 +154,10 @@ final class MappingExample implements Callable<Integer> {
     for (int seed = 1; seed <= RANDOM_TABLES; seed++) {
       functions.add(MappedFunction.Tables.random(seed));
     }
-    functions.removeIf(function -> !only.isEmpty() && !only.contains(function.name()));
     return functions;
   }
 
-  private void requireKnown(List<Task> tasks) {
+  private void requireKnown(List<MappingRun.Task> tasks) {
     for (String name : only) {
       if (tasks.stream().noneMatch(task -> task.function().name().equals(name))) {
         throw new ParameterException(
@@ -179,56 +184,5 @@ final class MappingExample implements Callable<Integer> {
 
   private ParameterException wrong(String message) {
     return new ParameterException(spec.commandLine(), message);
-  }
-
-  private record Task(MappedFunction function, DeviceProfile device) {}
-
-  private MappingTable.Row row(Task task, Optional<Yosys> yosys, PrintWriter print) {
-    MappedFunction function = task.function();
-    DeviceProfile device = task.device();
-    long start = System.nanoTime();
-    MappedFunction.Figures ours = function.map(device, effort());
-    double seconds = (System.nanoTime() - start) / 1e9;
-    if (explain) {
-      print.printf(Locale.ROOT, "%s in LUTs of %d inputs%n", function.name(), device.lutInputs());
-      ours.account().forEach(line -> print.println("  " + line));
-    }
-    Optional<Yosys.Figure> tool = yosys.map(y -> y.best(function.texts(), device.lutInputs()));
-    return new MappingTable.Row(
-        function.name(),
-        device.lutInputs(),
-        ours.luts(),
-        ours.sites(),
-        ours.levels(),
-        tool.map(t -> OptionalInt.of(t.luts())).orElse(OptionalInt.empty()),
-        tool.map(t -> OptionalInt.of(t.levels())).orElse(OptionalInt.empty()),
-        seconds,
-        ours.proved());
-  }
-
-  private Effort effort() {
-    return thorough ? Effort.THOROUGH : Effort.QUICK;
-  }
-
-  private static void print(List<MappingTable.Row> rows, boolean compared, PrintWriter print) {
-    TextTable text =
-        new TextTable(
-            "function", "K", "LUTs", "sites", "levels", "Yosys LUTs", "levels", "s", "proved");
-    for (MappingTable.Row row : rows) {
-      text.row(
-          row.function(),
-          row.lutInputs(),
-          row.luts(),
-          row.sites(),
-          row.levels(),
-          row.toolLuts().isPresent() ? row.toolLuts().getAsInt() : "-",
-          row.toolLevels().isPresent() ? row.toolLevels().getAsInt() : "-",
-          String.format(Locale.ROOT, "%.1f", row.seconds()),
-          row.proved() ? "yes" : "no");
-    }
-    print.println(text);
-    if (!compared) {
-      print.println("Yosys is not installed (Debian package yosys), so nothing was compared");
-    }
   }
 }

@@ -11,7 +11,8 @@ class ArrowsTest {
   private static final Arrows ARROWS =
       Arrows.of(
           """
-          examples: cache circuit device file golden isa isa.set javamodel lane.support logic logic.function logic.map logic.network logic.proof predecode realize realize.cost report stream study.accuracy study.advice study.fetch study.sweep study.workload table testbench testbench.run testbench.vector testbench.yardstick verilog vhdl
+          examples.suite: circuit file isa logic logic.function logic.network report table
+          examples: cache circuit device examples.suite file golden isa isa.set javamodel lane.support logic logic.function logic.map logic.network logic.proof predecode realize realize.cost report stream study.accuracy study.advice study.fetch study.sweep study.workload table testbench testbench.run testbench.vector testbench.yardstick verilog vhdl
           """);
 
   @Test

@@ -86,6 +86,29 @@ class EveryOptionTest extends OptionRuns {
     assertThat(lines.get(1)).matches("table,6,1,1,1,1,1,[0-9.]+,true");
     assertThat(lines.get(2)).matches("table,4,1,1,1,1,1,[0-9.]+,true");
     assertThat(lines).hasSize(3);
+    String suite =
+        run(
+                "mapping",
+                "--suite",
+                "--stored-tool",
+                "--only",
+                "present_sbox",
+                "--record",
+                "9999",
+                "--tool-levels",
+                "--out",
+                "v")
+            .out();
+    assertThat(suite).contains("present_sbox_in_1_levels");
+    assertThat(suite)
+        .contains(
+            "in all: 8 LUTs, Yosys 8, ratio 1.000; more than Yosys in 0 of 2; levels not met in 0");
+    assertThat(Files.readString(folder.resolve("v/suite.csv")))
+        .endsWith(
+            """
+            9999,present_sbox,6,quick,1,4,1,4,1,4,each output takes a LUT of its own so the least
+            9999,present_sbox,4,quick,1,4,1,4,1,4,each output takes a LUT of its own so the least
+            """);
     // The comparison with Yosys is run above, and would take long here.
     runOnPath("/nowhere", "mapping", "--set", "reference", "--out", "r");
     assertThat(Files.readAllLines(folder.resolve("r/mapping.csv")).get(1))

@@ -126,6 +126,16 @@ class CarelessUseTest {
         .isEqualTo("--address: a whole number is expected, found 99999999999");
     assertThat(wrongOf("mapping", "--only", "nosuch"))
         .isEqualTo("--only: the name must be one of the table's, found nosuch");
+    assertThat(wrongOf("mapping", "--suite", "--set", "reference"))
+        .isEqualTo("--suite: must not be given with --set or --table, found reference");
+    for (String option : List.of("--tool-levels", "--stored-tool")) {
+      assertThat(wrongOf("mapping", option))
+          .isEqualTo(option + ": must be given with --suite, found it alone");
+    }
+    assertThat(wrongOf("mapping", "--record", "2"))
+        .isEqualTo("--record: must be given with --suite, found it alone");
+    assertThat(wrongOf("mapping", "--suite", "--record", "0"))
+        .isEqualTo("--record: must be at least 1, found 0");
     assertThat(wrongOf("ia32-study", "--image", image, "--advise", "0"))
         .isEqualTo("--advise: LUTs must be at least 1, found 0");
     assertThat(wrongOf("ia32-study", "--image", image, "--decoder", "0")).contains("found 0");

@@ -70,6 +70,16 @@ class MappingTest {
   }
 
   @Test
+  void mapping_boundOfAToolThatIsMissing_endsWithTwo() throws Exception {
+    ExampleRun.Result result =
+        ExampleRun.startOnPath("/nowhere", folder, "mapping", "--suite", "--tool-levels").result();
+    assertThat(result.status()).isEqualTo(2);
+    assertThat(result.err())
+        .startsWith(
+            "mapping: Yosys (Debian package yosys) or --stored-tool is expected, found neither\n");
+  }
+
+  @Test
   void mapping_faultyTable_endsWithTwo() throws IOException {
     Path file = Files.writeString(folder.resolve("bad.txt"), "inputs 2 outputs 1\n00\n");
     assertThat(Examples.run("mapping", "--table", file.toString())).isEqualTo(2);

@@ -7,6 +7,22 @@ import java.util.stream.Stream;
 /** The functions. */
 public final class Suite {
 
+  private static final List<SuiteFunction> FUNCTIONS =
+      Stream.<Supplier<List<SuiteFunction>>>of(
+              Arithmetic::all,
+              Counting::all,
+              Numbers::all,
+              Codes::all,
+              SubstitutionBoxes::all,
+              Elementary::all,
+              PrefixCodes::all,
+              Selectors::all,
+              Checks::all,
+              InstructionLengths::all,
+              RandomTables::all)
+          .flatMap(family -> family.get().stream())
+          .toList();
+
   private Suite() {}
 
   /**
@@ -15,19 +31,6 @@ public final class Suite {
    * @return sixty, each of a name of its own
    */
   public static List<SuiteFunction> functions() {
-    return Stream.<Supplier<List<SuiteFunction>>>of(
-            Arithmetic::all,
-            Counting::all,
-            Numbers::all,
-            Codes::all,
-            SubstitutionBoxes::all,
-            Elementary::all,
-            PrefixCodes::all,
-            Selectors::all,
-            Checks::all,
-            InstructionLengths::all,
-            RandomTables::all)
-        .flatMap(family -> family.get().stream())
-        .toList();
+    return FUNCTIONS;
   }
 }

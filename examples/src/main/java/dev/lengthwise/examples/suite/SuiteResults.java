@@ -106,13 +106,10 @@ public record SuiteResults(List<Entry> entries) implements Report {
 
   private static SuiteResults parse(String text) {
     List<String> lines = text.lines().toList();
-    if (lines.isEmpty() || !lines.get(0).equals(String.join(",", HEADS))) {
+    String first = lines.isEmpty() ? "none" : lines.get(0);
+    if (!first.equals(String.join(",", HEADS))) {
       throw new IllegalArgumentException(
-          FILE
-              + ": line 1 must be "
-              + String.join(",", HEADS)
-              + ", found "
-              + lines.stream().limit(1).toList());
+          FILE + ": line 1 must be " + String.join(",", HEADS) + ", found " + first);
     }
     List<Entry> entries = new ArrayList<>();
     for (int i = 1; i < lines.size(); i++) {

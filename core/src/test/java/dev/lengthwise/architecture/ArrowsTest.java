@@ -29,6 +29,7 @@ class ArrowsTest {
           logic.sat: work
           logic.exact: logic.function logic.sat logic.words
           logic.rewrite: logic.exact logic.function logic.network logic.sat logic.words work
+          logic.gates: logic logic.function logic.network logic.words work
           logic.map: logic logic.decompose logic.function logic.network logic.rewrite work
           logic.proof: logic.function logic.network logic.sat logic.words work
           table: name

@@ -1,0 +1,120 @@
+package dev.lengthwise.logic.gates;
+
+import dev.lengthwise.logic.Objective;
+import dev.lengthwise.logic.function.TruthTables;
+import dev.lengthwise.logic.network.LutNetwork;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
+
+/** Changes the structure of graphs step by step, covers what each step leaves, keeps the best. */
+final class CoverSearch {
+
+  /** The ANDs that a level of LUTs is taken for where inputs are late. */
+  private static final int ANDS_A_LEVEL = 3;
+
+  /** A bound on levels that is none. */
+  static final int UNBOUNDED = Integer.MAX_VALUE / 4;
+
+  private static final int ROUNDS = 3;
+
+  private static final int MOST_FAST = 10;
+
+  private final int lutInputs;
+  private final Objective objective;
+  private final int mostLevels;
+  private final int[] arrivals;
+  private final Forms forms = new Forms();
+  private @Nullable LutCover best;
+
+  CoverSearch(int lutInputs, Objective objective, int mostLevels, int[] arrivals) {
+    this.lutInputs = lutInputs;
+    this.objective = objective;
+    this.mostLevels = mostLevels;
+    this.arrivals = arrivals;
+  }
+
+  /** Returns the graph of gates. */
+  AndGraph graph(LutNetwork gates) {
+    return GateGraph.of(gates, ands(), forms);
+  }
+
+  /** Returns graphs made for tables. */
+  List<AndGraph> graphs(TruthTables function) {
+    return List.of(
+        SharedChoices.of(function, ands(), true), SharedChoices.of(function, ands(), false));
+  }
+
+  private int[] ands() {
+    return Arrays.stream(arrivals).map(level -> level * ANDS_A_LEVEL).toArray();
+  }
+
+  /** Returns the best cover of all runs. */
+  LutCover best() {
+    return Objects.requireNonNull(best, "best");
+  }
+
+  void run(AndGraph start) {
+    AndGraph graph = start.clean();
+    offer(graph);
+    for (int round = 0; round < ROUNDS; round++) {
+      graph = Balancing.of(graph);
+      offer(graph);
+      graph = rewritten(graph, new ConeRewriting.Settings(4, 12, round % 2 == 1, false));
+      offer(graph);
+      graph = rewritten(graph, new ConeRewriting.Settings(6, 8, false, false));
+      offer(graph);
+    }
+    if (objective == Objective.DEPTH || mostLevels < UNBOUNDED) {
+      faster(graph);
+    }
+  }
+
+  /** Wins levels, and then gates within them. */
+  private void faster(AndGraph small) {
+    AndGraph graph = small;
+    for (int round = 0; round < MOST_FAST; round++) {
+      int before = levels(graph);
+      graph = Balancing.of(rewritten(graph, new ConeRewriting.Settings(6, 12, false, true)));
+      offer(graph);
+      if (levels(graph) >= before) {
+        break;
+      }
+    }
+    for (int round = 0; round < ROUNDS; round++) {
+      graph = rewritten(graph, new ConeRewriting.Settings(3 + round, 10, round == 0, false));
+      offer(graph);
+    }
+  }
+
+  private static int levels(AndGraph graph) {
+    int levels = 0;
+    for (int i = 0; i < graph.outputs(); i++) {
+      levels = Math.max(levels, graph.level(graph.output(i) >> 1));
+    }
+    return levels;
+  }
+
+  private AndGraph rewritten(AndGraph graph, ConeRewriting.Settings settings) {
+    return ConeRewriting.of(graph, forms, settings);
+  }
+
+  private void offer(AndGraph graph) {
+    int bound = objective == Objective.DEPTH ? 0 : mostLevels;
+    LutCover cover = CutCover.of(graph, lutInputs, arrivals, bound);
+    if (best == null || order().compare(cover, best) < 0) {
+      best = cover;
+    }
+  }
+
+  private Comparator<LutCover> order() {
+    Comparator<LutCover> luts = Comparator.comparingInt(LutCover::luts);
+    Comparator<LutCover> levels = Comparator.comparingInt(LutCover::levels);
+    Comparator<LutCover> excess =
+        Comparator.comparingInt(cover -> Math.max(0, cover.levels() - mostLevels));
+    return excess.thenComparing(
+        objective == Objective.DEPTH ? levels.thenComparing(luts) : luts.thenComparing(levels));
+  }
+}

@@ -1,0 +1,129 @@
+package dev.lengthwise.logic.gates;
+
+import dev.lengthwise.logic.Objective;
+import dev.lengthwise.logic.function.TruthTables;
+import dev.lengthwise.logic.network.LutNetwork;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
+
+/**
+ * Covers gates with LUTs after it has changed their structure for few levels and few LUTs; tables
+ * too, by gates made for them.
+ *
+ * <p>The same call gives the same network. A network of some thousand gates takes about a second.
+ */
+public final class Restructuring {
+
+  private final int lutInputs;
+  private final Objective objective;
+  private final int mostLevels;
+  private final int[] arrivals;
+
+  private Restructuring(int lutInputs, Objective objective, int mostLevels, int[] arrivals) {
+    this.lutInputs = lutInputs;
+    this.objective = objective;
+    this.mostLevels = mostLevels;
+    this.arrivals = arrivals;
+  }
+
+  /**
+   * Returns one for LUTs of a size: area first, without a bound on levels, all inputs there from
+   * the start.
+   *
+   * @param lutInputs the inputs of a LUT, in [3, 8]
+   * @return the restructuring
+   * @throws IllegalArgumentException if that is out of range
+   */
+  public static Restructuring forInputs(int lutInputs) {
+    if (lutInputs < 3 || lutInputs > LutNetwork.MOST_FAN_INS) {
+      throw new IllegalArgumentException(
+          "restructuring: the inputs of a lut must be in [3, 8], found " + lutInputs);
+    }
+    return new Restructuring(lutInputs, Objective.AREA, CoverSearch.UNBOUNDED, new int[0]);
+  }
+
+  /**
+   * Returns one with another objective.
+   *
+   * @param value what to minimise first
+   * @return the restructuring
+   */
+  public Restructuring withObjective(Objective value) {
+    Objects.requireNonNull(value, "objective");
+    return new Restructuring(lutInputs, value, mostLevels, arrivals);
+  }
+
+  /**
+   * Returns one that prefers every network within a bound on levels to any beyond it.
+   *
+   * @param value the most levels, at least 1
+   * @return the restructuring
+   * @throws IllegalArgumentException if the bound is below 1
+   */
+  public Restructuring withMostLevels(int value) {
+    if (value < 1) {
+      throw new IllegalArgumentException(
+          "restructuring: the most levels must be at least 1, found " + value);
+    }
+    return new Restructuring(
+        lutInputs, objective, Math.min(value, CoverSearch.UNBOUNDED), arrivals);
+  }
+
+  /**
+   * Returns one for inputs that come later than others.
+   *
+   * @param levels the level at which each input is there, in the order of the inputs, at least 0
+   * @return the restructuring
+   * @throws IllegalArgumentException if a level is below 0
+   */
+  public Restructuring withArrivals(int... levels) {
+    for (int level : levels) {
+      if (level < 0) {
+        throw new IllegalArgumentException(
+            "restructuring: an input must come at a level of at least 0, found " + level);
+      }
+    }
+    return new Restructuring(lutInputs, objective, mostLevels, levels.clone());
+  }
+
+  /**
+   * Covers gates.
+   *
+   * @param gates the gates
+   * @return a network with the same inputs, outputs and functions
+   * @throws IllegalArgumentException if arrivals are given, but not as many as inputs
+   */
+  public LutNetwork map(LutNetwork gates) {
+    CoverSearch search = search(gates.inputNames().size());
+    search.run(search.graph(gates));
+    List<String> outputs = gates.outputs().stream().map(LutNetwork.Output::name).toList();
+    return search.best().network(gates.inputNames(), outputs);
+  }
+
+  /**
+   * Covers gates made for tables.
+   *
+   * @param function what to map
+   * @return a network that agrees with the function at every point that matters
+   * @throws IllegalArgumentException if arrivals are given, but not as many as inputs
+   */
+  public LutNetwork map(TruthTables function) {
+    CoverSearch search = search(function.inputs());
+    search.graphs(function).forEach(search::run);
+    return search.best().network(function.inputNames(), function.outputNames());
+  }
+
+  private CoverSearch search(int inputs) {
+    if (arrivals.length != 0 && arrivals.length != inputs) {
+      throw new IllegalArgumentException(
+          String.format(
+              Locale.ROOT,
+              "restructuring: an arrival for each of %d inputs is expected, found %d",
+              inputs,
+              arrivals.length));
+    }
+    return new CoverSearch(lutInputs, objective, mostLevels, Arrays.copyOf(arrivals, inputs));
+  }
+}

@@ -33,21 +33,21 @@ public enum Effort {
   }
 
   /**
-   * Returns the exchanges that each of the best starts tries in the race for the rest.
+   * Returns the LUTs that each of the best starts looks at in the race for the rest.
    *
    * @return at least 1
    */
-  public int raceSteps() {
-    return knob(20_000, 100_000);
+  public int raceLooks() {
+    return knob(3_000, 20_000);
   }
 
   /**
-   * Returns the exchanges that the winner tries.
+   * Returns the LUTs that the winner looks at.
    *
    * @return at least 1
    */
-  public int walkSteps() {
-    return knob(120_000, 1_500_000);
+  public int walkLooks() {
+    return knob(15_000, 300_000);
   }
 
   /**

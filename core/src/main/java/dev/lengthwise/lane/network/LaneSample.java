@@ -1,8 +1,7 @@
 package dev.lengthwise.lane.network;
 
 import dev.lengthwise.lane.function.LaneFunction;
-import dev.lengthwise.logic.network.LutNetwork;
-import dev.lengthwise.logic.rewrite.EditableNetwork;
+import dev.lengthwise.logic.rewrite.SpecifiedPoints;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
@@ -13,8 +12,8 @@ import java.util.Random;
  */
 final class LaneSample {
 
-  /** About how many points a sample has. */
-  private static final int POINTS = 6_000;
+  /** The ways to one map that a sample tries. */
+  private static final int MOST_WAYS = 256;
 
   private final LaneFunction shape;
   private final Random random;
@@ -22,28 +21,58 @@ final class LaneSample {
   private final List<Integer> modeWords = new ArrayList<>();
   private final List<Integer> lengths = new ArrayList<>();
 
-  LaneSample(LaneFunction shape, long seed) {
+  /**
+   * Draws a sample.
+   *
+   * @param shape the lane
+   * @param points about how many points, at least 1
+   * @param seed what the draws start from
+   */
+  LaneSample(LaneFunction shape, int points, long seed) {
     this.shape = shape;
     this.random = new Random(seed);
-    List<LaneFunction.CodeMap> maps = shape.codedMaps();
-    int[][] path = new int[maps.size()][];
-    path[0] = new int[0];
-    for (int map = 0; map < path.length; map++) {
-      for (int code = 0; code < 256; code++) {
-        if (maps.get(map).outcomes().get(code) instanceof LaneFunction.Escape escape
-            && path[escape.map()] == null) {
-          path[escape.map()] = extended(path[map], maps.get(map).offset(), code);
+    List<Path> paths = paths(shape.codedMaps());
+    int all = 256 * paths.size();
+    // As many points read no map but the first: what they say must not hang on the bytes behind.
+    for (int i = 0; i < points; i++) {
+      int number = all <= points / 2 ? i / 2 : random.nextInt(all);
+      Path path = i % 2 == 0 ? paths.get(0) : paths.get((number >> 8) % paths.size());
+      draw(extended(path.codes(), path.offset(), number & 0xff), random.nextInt(shape.modeWords()));
+    }
+  }
+
+  /**
+   * A way to a map.
+   *
+   * @param codes offsets of bytes and their codes, one after the other
+   * @param offset the byte that keys the map
+   */
+  // Private and never compared, so an array does.
+  @SuppressWarnings("ArrayRecordComponent")
+  private record Path(int[] codes, int offset) {}
+
+  /** Returns every way to every map, the first map's being the first. */
+  private static List<Path> paths(List<LaneFunction.CodeMap> maps) {
+    List<Path> result = new ArrayList<>();
+    List<List<Path>> ways = new ArrayList<>();
+    maps.forEach(map -> ways.add(new ArrayList<>()));
+    ways.get(0).add(new Path(new int[0], maps.get(0).offset()));
+    for (int map = 0; map < maps.size(); map++) {
+      result.addAll(ways.get(map));
+      for (Path way : ways.get(map)) {
+        for (int code = 0; code < 256; code++) {
+          if (maps.get(map).outcomes().get(code) instanceof LaneFunction.Escape escape
+              && ways.get(escape.map()).size() < MOST_WAYS) {
+            ways.get(escape.map())
+                .add(
+                    new Path(
+                        extended(way.codes(), way.offset(), code),
+                        maps.get(escape.map()).offset()));
+          }
         }
       }
     }
-    int repeats = Math.max(1, POINTS / (256 * path.length));
-    for (int map = 0; map < path.length; map++) {
-      for (int i = 0; i < 256 * repeats; i++) {
-        draw(
-            extended(path[map], maps.get(map).offset(), i & 0xff),
-            random.nextInt(shape.modeWords()));
-      }
-    }
+    return result;
   }
 
   private static int[] extended(int[] path, int offset, int code) {
@@ -78,21 +107,22 @@ final class LaneSample {
     return lengths.size();
   }
 
-  private int words() {
-    return Math.max(1, (size() + 63) >> 6);
+  /** Adds a point of another sample of the same lane. */
+  void addFrom(LaneSample other, int point) {
+    add(other.windows.get(point), other.modeWords.get(point));
   }
 
   /**
-   * Returns a network to be rewritten as far as the sample tells.
+   * Returns the points for rewriting.
    *
-   * @param network the network
-   * @param spareSlots room for further LUTs
+   * @param room columns for further points
    */
-  EditableNetwork workNet(LutNetwork network, int spareSlots) {
+  SpecifiedPoints points(int room) {
+    int words = Math.max(1, (size() + room + 63) >> 6);
     int bits = 8 * shape.bytes();
-    long[][] in = new long[bits + shape.modes().size()][words()];
-    long[][] on = new long[shape.lengthBits()][words()];
-    long[][] care = new long[shape.lengthBits()][words()];
+    long[][] in = new long[bits + shape.modes().size()][words];
+    long[][] on = new long[shape.lengthBits()][words];
+    long[][] care = new long[shape.lengthBits()][words];
     for (int p = 0; p < size(); p++) {
       for (int i = 0; i < in.length; i++) {
         int value = i < bits ? windows.get(p)[i >> 3] >> (i & 7) : modeWords.get(p) >> (i - bits);
@@ -103,6 +133,6 @@ final class LaneSample {
         care[b][p >> 6] |= 1L << p;
       }
     }
-    return new EditableNetwork(network, in, on, care, spareSlots);
+    return new SpecifiedPoints(in, on, care, size());
   }
 }

@@ -3,12 +3,15 @@ package dev.lengthwise.lane.network;
 import dev.lengthwise.lane.function.LaneFunction;
 import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.diagram.DecisionDiagrams;
+import dev.lengthwise.logic.diagram.TooManyNodesException;
 import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.logic.network.NetworkOrder;
 import dev.lengthwise.logic.rewrite.EditableNetwork;
 import dev.lengthwise.logic.rewrite.LevelReduction;
 import dev.lengthwise.logic.rewrite.PlateauWalk;
+import dev.lengthwise.logic.rewrite.SpecifiedPoints;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
@@ -30,6 +33,15 @@ public final class LaneShrink {
 
   /** The points taken from one failed comparison, for each output that is wrong. */
   private static final int POINTS_OF_A_FAILURE = 48;
+
+  /** About the points of a lane that walks see at first. */
+  private static final int POINTS = Integer.getInteger("points", 6_000);
+
+  /** About the points at which a network is tried before its diagrams are made. */
+  private static final int POINTS_IN_RESERVE = 100_000;
+
+  /** The points in reserve that a walk may come to see. */
+  private static final int ROOM = 2_048;
 
   /** The walks that set out from one network; the best goes on. */
   private static final int WALKS = 2;
@@ -57,9 +69,14 @@ public final class LaneShrink {
   /** The diagram nodes from which on the diagrams are made anew. */
   private static final int MOST_NODES = 1 << 22;
 
+  /** The nodes that the diagrams of one network may add: those of a lane take far fewer. */
+  private static final int MOST_NODES_OF_A_NETWORK = 1 << 20;
+
   private final LaneFunction shape;
   private final int lutInputs;
   private final LaneSample sample;
+  private final LaneSample reserve;
+  private final SpecifiedPoints unseen;
   private final Random random;
   private final IntConsumer told;
   private LaneDiagram lane;
@@ -78,7 +95,9 @@ public final class LaneShrink {
     this.told = told;
     this.shape = shape;
     this.lutInputs = lutInputs;
-    this.sample = new LaneSample(shape, seed);
+    this.sample = new LaneSample(shape, POINTS, seed);
+    this.reserve = new LaneSample(shape, POINTS_IN_RESERVE, ~seed);
+    this.unseen = reserve.points(0);
     this.random = new Random(seed);
     renew();
   }
@@ -171,22 +190,30 @@ public final class LaneShrink {
                   start,
                   WALKS,
                   (net, number, moves) -> {
-                    PlateauWalk walk = new PlateauWalk(net, lutInputs, start.levels(), moves);
+                    PlateauWalk walk = new PlateauWalk(net, lutInputs, from.levels() + Integer.getInteger("spare",0), moves);
                     walk.duplicate(number);
                     walk.run(own);
                   }),
               network ->
-                  network.levels() <= start.levels()
+                  network.levels() <= from.levels()+ Integer.getInteger("spare",0)
                       && network.luts().size() <= start.network().luts().size());
       each =
           next.isPresent()
               ? Math.min(MOST_STEPS_A_WALK, 2 * each)
               : Math.max(LEAST_STEPS_A_WALK, each / 2);
       best = next.orElse(start);
+      if (Boolean.getBoolean("tr")) {
+        System.err.println(done + "/" + steps + " each " + own + " ok " + next.isPresent() + " sample " + sample.size() + " luts " + best.network().luts().size() + "/" + best.levels() + " t " + System.nanoTime() / 1000000);
+      }
       told.accept(best.network().luts().size());
     }
     return best;
   }
+
+  /** Where a walk came, and what points in reserve it met. */
+  // Package-internal and never compared, so arrays do.
+  @SuppressWarnings("ArrayRecordComponent")
+  private record Walked(EditableNetwork.Clean clean, int[] learned) {}
 
   /** Lets walks set out from a network, a few at a time, and returns where they came. */
   private List<EditableNetwork.Clean> walk(Mapped from, int walks, Walk walk) {
@@ -194,15 +221,20 @@ public final class LaneShrink {
     int spareSlots = network.luts().size();
     List<SplittableRandom> moves =
         Stream.generate(() -> new SplittableRandom(random.nextLong())).limit(walks).toList();
-    return IntStream.range(0, walks)
+    List<Walked> walked = IntStream.range(0, walks)
         .parallel()
         .mapToObj(
             number -> {
-              EditableNetwork net = sample.workNet(network, spareSlots);
+              EditableNetwork net =
+                  new EditableNetwork(
+                      network, sample.points(ROOM), Optional.of(unseen), spareSlots);
               walk.run(net, number, moves.get(number));
-              return net.clean(network.inputNames(), names(network));
+              return new Walked(net.clean(network.inputNames(), names(network)), net.learned());
             })
         .toList();
+    walked.forEach(w -> Arrays.stream(w.learned()).forEach(p -> sample.addFrom(reserve, p)));
+    if (Boolean.getBoolean("tr")) System.err.println("learned " + walked.stream().mapToInt(w -> w.learned().length).sum());
+    return walked.stream().map(Walked::clean).toList();
   }
 
   /** Returns the smallest that meets a condition and is the lane; the sample learns of others. */
@@ -242,22 +274,28 @@ public final class LaneShrink {
     return network.outputs().stream().map(LutNetwork.Output::name).toList();
   }
 
-  /** Adds points at which a network is wrong to the sample; tells whether there were any. */
+  /** Adds points at which a network is wrong to the sample; tells whether it was not found right. */
   private boolean learn(LutNetwork network) {
     if (lane.diagrams().size() > MOST_NODES) {
       renew();
     }
     DecisionDiagrams diagrams = lane.diagrams();
-    int[] outputs = lane.outputs(network);
-    boolean wrong = false;
-    for (int b = 0; b < outputs.length; b++) {
-      int where = diagrams.and(care, diagrams.differ(outputs[b], wanted[b]));
-      wrong |= where != 0;
-      for (int i = 0; i < POINTS_OF_A_FAILURE && where != 0; i++) {
-        add(diagrams.randomPoint(where, random));
+    diagrams.bound(diagrams.size() + MOST_NODES_OF_A_NETWORK);
+    try {
+      int[] outputs = lane.outputs(network);
+      boolean wrong = false;
+      for (int b = 0; b < outputs.length; b++) {
+        int where = diagrams.and(care, diagrams.differ(outputs[b], wanted[b]));
+        wrong |= where != 0;
+        for (int i = 0; i < POINTS_OF_A_FAILURE && where != 0; i++) {
+          add(diagrams.randomPoint(where, random));
+        }
       }
+      return wrong;
+    } catch (TooManyNodesException e) {
+      renew();
+      return true;
     }
-    return wrong;
   }
 
   private void add(boolean[] point) {

@@ -3,9 +3,9 @@ package dev.lengthwise.logic.rewrite;
 import dev.lengthwise.logic.function.TruthTable;
 import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.logic.network.LutNetworkBuilder;
-import dev.lengthwise.logic.words.PointWords;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Optional;
 
 /**
  * A LUT network being rewritten, with the value of every signal at every point of its table.
@@ -26,43 +26,39 @@ public final class EditableNetwork {
   private final long[][] specCare;
   private final LutSimulator simulator;
   private final long[][] flipped;
+  private final Reserve reserve;
   private int[] order;
 
+  /**
+   * Prepares for rewriting with every point of a table.
+   *
+   * @param network the network
+   * @param spec the table of each output
+   * @param spareSlots the slots left empty
+   */
   public EditableNetwork(LutNetwork network, List<TruthTable> spec, int spareSlots) {
-    this(
-        network,
-        allPoints(network.inputNames().size()),
-        spec.stream().map(TruthTable::onWords).toArray(long[][]::new),
-        spec.stream().map(TruthTable::careWords).toArray(long[][]::new),
-        spareSlots);
-  }
-
-  private static long[][] allPoints(int inputs) {
-    long[][] points = new long[inputs][inputs <= 6 ? 1 : 1 << (inputs - 6)];
-    for (int i = 0; i < inputs; i++) {
-      for (int w = 0; w < points[i].length; w++) {
-        points[i][w] = PointWords.variable(i, w);
-      }
-    }
-    return points;
+    this(network, SpecifiedPoints.of(spec), Optional.empty(), spareSlots);
   }
 
   /**
    * Prepares for rewriting as far as some points tell.
    *
    * @param network the network
-   * @param points the words of each input
-   * @param specOn the words of each output
-   * @param specCare the points of each output that matter
+   * @param points the points seen: the network is right at them
+   * @param unseen points at which each change is tried before it is kept; those that were against
+   *     one are seen from then on, as far as columns of {@code points} do not matter
    * @param spareSlots the slots left empty
    */
   public EditableNetwork(
-      LutNetwork network, long[][] points, long[][] specOn, long[][] specCare, int spareSlots) {
+      LutNetwork network,
+      SpecifiedPoints points,
+      Optional<SpecifiedPoints> unseen,
+      int spareSlots) {
     this.inputs = network.inputNames().size();
-    this.words = specOn[0].length;
+    this.words = points.words();
     this.simulator = new LutSimulator(words);
-    this.specOn = specOn;
-    this.specCare = specCare;
+    this.specOn = points.on();
+    this.specCare = points.care();
     int slots = network.luts().size() + spareSlots;
     fanIns = new int[slots][];
     tables = new long[slots][];
@@ -75,9 +71,10 @@ public final class EditableNetwork {
     }
     outputs = network.outputs().stream().mapToInt(LutNetwork.Output::signal).toArray();
     for (int i = 0; i < inputs; i++) {
-      values[i] = points[i].clone();
+      values[i] = points.inputs()[i].clone();
     }
     simulate();
+    reserve = unseen.map(u -> new Reserve(this, u, points.free())).orElse(null);
   }
 
   /** Returns the occupied slots, each after those it reads. */
@@ -133,6 +130,60 @@ public final class EditableNetwork {
     for (int slot : order()) {
       simulate(slot, values);
     }
+  }
+
+  /** What a change starts from, to be restored if it goes too far. */
+  // Package-internal and never compared, so arrays do.
+  @SuppressWarnings("ArrayRecordComponent")
+  record Saved(int[][] fanIns, long[][] tables, int[] outputs) {}
+
+  /** Saves what the network is. */
+  Saved save() {
+    return new Saved(fanIns.clone(), tables.clone(), outputs.clone());
+  }
+
+  /**
+   * Keeps a change if it is right at the points in reserve too; else the network is what it was, and
+   * sees some of the points that were against it.
+   *
+   * @param before the network before the change
+   * @return whether the change was kept
+   */
+  boolean keep(Saved before) {
+    if (reserve == null || reserve.agrees()) {
+      return true;
+    }
+    System.arraycopy(before.fanIns, 0, fanIns, 0, fanIns.length);
+    System.arraycopy(before.tables, 0, tables, 0, tables.length);
+    System.arraycopy(before.outputs, 0, outputs, 0, outputs.length);
+    order = null;
+    simulate();
+    reserve.teach();
+    return false;
+  }
+
+  /** Sees a point at a column that did not matter. */
+  void see(int column, boolean[] signals, boolean[] on, boolean[] care) {
+    for (int i = 0; i < signals.length; i++) {
+      put(values[i], column, signals[i]);
+    }
+    for (int o = 0; o < on.length; o++) {
+      put(specOn[o], column, on[o]);
+      put(specCare[o], column, care[o]);
+    }
+  }
+
+  private static void put(long[] words, int column, boolean bit) {
+    words[column >> 6] = words[column >> 6] & ~(1L << column) | (bit ? 1L << column : 0);
+  }
+
+  /**
+   * Returns the points in reserve that were against a change, so far as they are seen now.
+   *
+   * @return their numbers, in the order in which they were met
+   */
+  public int[] learned() {
+    return reserve == null ? new int[0] : reserve.taught();
   }
 
   /** Brings the values up to date after a change of one slot. */

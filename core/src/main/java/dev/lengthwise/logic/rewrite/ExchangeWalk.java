@@ -14,7 +14,7 @@ import java.util.SplittableRandom;
 public final class ExchangeWalk {
 
   /** The exchanges tried at a LUT for one look at where its value matters. */
-  private static final int TRIES = 4;
+  private static final int TRIES = 12;
 
   private final EditableNetwork net;
   private final int lutInputs;
@@ -39,10 +39,10 @@ public final class ExchangeWalk {
   /**
    * Walks on.
    *
-   * @param steps the exchanges to try
+   * @param steps the LUTs to look at
    */
   public void run(int steps) {
-    for (int i = 0; i < steps && net.size() > 0; i += TRIES) {
+    for (int i = 0; i < steps && net.size() > 0; i++) {
       Work.check();
       int[] order = net.order();
       look(order[random.nextInt(order.length)]);

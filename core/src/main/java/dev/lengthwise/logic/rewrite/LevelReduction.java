@@ -250,6 +250,7 @@ public final class LevelReduction {
   }
 
   private void apply(int slot, int[] sources, Wiring topology, long[][] tables) {
+    EditableNetwork.Saved before = net.save();
     int last = tables.length - 1;
     int[] slots = new int[tables.length];
     slots[last] = slot;
@@ -269,5 +270,6 @@ public final class LevelReduction {
     }
     net.sweep();
     net.simulate();
+    net.keep(before);
   }
 }

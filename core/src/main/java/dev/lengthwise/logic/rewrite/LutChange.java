@@ -90,9 +90,11 @@ final class LutChange {
         same = (on[w] & ~value[w]) == 0 && (off[w] & value[w]) == 0;
       }
       if (same) {
+        EditableNetwork.Saved before = net.save();
         net.replace(slot, signal);
         net.sweep();
         net.simulate();
+        net.keep(before);
         return true;
       }
     }
@@ -113,7 +115,11 @@ final class LutChange {
     return false;
   }
 
-  /** Lets the LUT read these signals if they tell its ones from its zeros. */
+  /**
+   * Lets the LUT read these signals if they tell its ones from its zeros at the points seen.
+   *
+   * @return whether they do: the look is over then, also where a point in reserve was against it
+   */
   boolean read(int[] signals) {
     for (int i = 0; i < signals.length; i++) {
       chosen[i] = net.values[signals[i]];
@@ -125,9 +131,11 @@ final class LutChange {
     for (int i = 0; i < fill.length; i++) {
       fill[i] = random.nextLong();
     }
+    EditableNetwork.Saved before = net.save();
     net.set(slot, signals, split.table(on, off, chosen, signals.length, fill));
     net.sweep();
     net.simulateFrom(slot);
+    net.keep(before);
     return true;
   }
 }

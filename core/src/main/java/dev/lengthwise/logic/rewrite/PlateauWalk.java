@@ -6,11 +6,11 @@ import java.util.SplittableRandom;
 
 /**
  * Walks among networks that are right at the points simulated, to ones of fewer LUTs: by {@link
- * Resubstitution}, which trades fan-ins, and {@link WindowSearch}, which trades whole LUTs.
+ * ExchangeWalk}, which trades fan-ins, and {@link WindowSearch}, which trades whole LUTs.
  */
 public final class PlateauWalk {
 
-  /** The steps of resubstitution to each window. */
+  /** The LUTs looked at to each window. */
   private static final int STEPS_A_WINDOW = 20;
 
   /** The most LUTs of a window. */
@@ -47,7 +47,7 @@ public final class PlateauWalk {
   public void run(int steps) {
     // Pressing for a level less now and then frees what hangs on the longest paths.
     int bound = Math.max(1, mostLevels - random.nextInt(2));
-    new Resubstitution(net, lutInputs, bound, random).run(steps);
+    new ExchangeWalk(net, lutInputs, bound, random).run(steps);
     WindowSearch windows = new WindowSearch(net, lutInputs, mostLevels, random);
     for (int i = 0; i < steps && net.size() > 0; i += STEPS_A_WINDOW) {
       Work.check();
@@ -70,10 +70,12 @@ public final class PlateauWalk {
       }
       int slot = shared[random.nextInt(shared.length)];
       int twin = net.freeSlot();
+      EditableNetwork.Saved before = net.save();
       net.set(twin, net.fanIns[slot], net.tables[slot]);
       part(slot, twin);
       net.sweep();
       net.simulate();
+      net.keep(before);
     }
   }
 

@@ -232,8 +232,7 @@ final class WindowSearch {
         next++;
       }
     }
-    int[][] oldFanIns = Arrays.stream(window).mapToObj(s -> net.fanIns[s]).toArray(int[][]::new);
-    long[][] oldTables = Arrays.stream(window).mapToObj(s -> net.tables[s]).toArray(long[][]::new);
+    EditableNetwork.Saved before = net.save();
     for (int member : window) {
       net.set(member, null, null);
     }
@@ -249,11 +248,11 @@ final class WindowSearch {
     boolean late = Arrays.stream(net.levels()).max().orElse(0) > mostLevels;
     if (late) {
       for (int w = 0; w < window.length; w++) {
-        net.set(window[w], oldFanIns[w], oldTables[w]);
+        net.set(window[w], before.fanIns()[window[w]], before.tables()[window[w]]);
       }
     }
     net.sweep();
     net.simulate();
-    return !late;
+    return !late && net.keep(before);
   }
 }

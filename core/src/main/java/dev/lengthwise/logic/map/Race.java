@@ -1,0 +1,160 @@
+package dev.lengthwise.logic.map;
+
+import dev.lengthwise.logic.Effort;
+import dev.lengthwise.logic.Objective;
+import dev.lengthwise.logic.function.TruthTables;
+import dev.lengthwise.logic.network.LutNetwork;
+import dev.lengthwise.logic.rewrite.EditableNetwork;
+import dev.lengthwise.logic.rewrite.PlateauWalk;
+import dev.lengthwise.work.Work;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.Comparator;
+import java.util.List;
+import java.util.SplittableRandom;
+import java.util.function.DoubleConsumer;
+import java.util.stream.IntStream;
+
+/**
+ * Lets networks of a table walk, and the best walk on.
+ *
+ * <p>The first of equal networks in the order of the starts is the best, so threads do not count.
+ */
+final class Race {
+
+  /** The decompositions that race; of the other kinds the best does. */
+  private static final int DECOMPOSITIONS = 2;
+
+  /** The most networks that race: two decompositions, made gates, given gates. */
+  private static final int MOST_RACERS = DECOMPOSITIONS + 2;
+
+  /** The walks that set out from the best, each with draws of its own. */
+  private static final int FINALISTS = 2;
+
+  /** The parts of a walk: the best network at the end of one is kept. */
+  private static final int LEGS = 10;
+
+  /** The levels that a walk may have beyond its start where LUTs count first. */
+  private static final int SPARE_LEVELS = 2;
+
+  /** Up to so many words of points, a step takes about the same time. */
+  private static final int WORDS_OF_A_STEP = 32;
+
+  private final TruthTables function;
+  private final MapperSettings settings;
+  private final int mostLevels;
+  private final Comparator<LutNetwork> order;
+  private final SplittableRandom random;
+
+  Race(
+      TruthTables function,
+      MapperSettings settings,
+      int mostLevels,
+      Comparator<LutNetwork> order) {
+    this.function = function;
+    this.settings = settings;
+    this.mostLevels = mostLevels;
+    this.order = order;
+    this.random = new SplittableRandom(settings.seed());
+  }
+
+  LutNetwork best(List<LutNetwork> networks) {
+    return Collections.min(networks, order);
+  }
+
+  /** Makes the networks that starts give. */
+  List<LutNetwork> started(List<Starts.Maker> makers, DoubleConsumer progress) {
+    return started(makers, new Told(makers.size(), progress));
+  }
+
+  private List<LutNetwork> started(List<Starts.Maker> makers, Told told) {
+    return each(
+        makers.size(),
+        (number, draws) -> {
+          LutNetwork network = makers.get(number).make(draws);
+          told.another();
+          return network;
+        });
+  }
+
+  /** Starts, races and walks on. */
+  LutNetwork run(Starts starts, DoubleConsumer progress) {
+    List<Starts.Maker> decompositions = starts.decompositions();
+    List<Starts.Maker> made = starts.madeGates();
+    List<Starts.Maker> given = starts.givenGates();
+    List<Starts.Maker> makers = new ArrayList<>(decompositions);
+    makers.addAll(made);
+    makers.addAll(given);
+    Told told = new Told(makers.size() + (MOST_RACERS + FINALISTS) * LEGS, progress);
+    List<LutNetwork> all = started(makers, told);
+    int gates = decompositions.size();
+    List<LutNetwork> racers = new ArrayList<>();
+    racers.addAll(first(all.subList(0, gates), DECOMPOSITIONS));
+    racers.addAll(first(all.subList(gates, gates + made.size()), 1));
+    racers.addAll(first(all.subList(gates + made.size(), all.size()), 1));
+    Effort effort = settings.effort();
+    LutNetwork leader =
+        best(
+            each(racers.size(), (n, draws) -> walk(racers.get(n), effort.raceLooks(), draws, told)));
+    return best(each(FINALISTS, (n, draws) -> walk(leader, effort.walkLooks(), draws, told)));
+  }
+
+  private List<LutNetwork> first(List<LutNetwork> networks, int count) {
+    return networks.stream().sorted(order).limit(count).toList();
+  }
+
+  /** What makes a network of its number and its own draws. */
+  private interface Maker {
+    LutNetwork make(int number, SplittableRandom draws);
+  }
+
+  private List<LutNetwork> each(int count, Maker maker) {
+    List<SplittableRandom> own =
+        IntStream.range(0, count).mapToObj(number -> random.split()).toList();
+    return IntStream.range(0, count)
+        .parallel()
+        .mapToObj(number -> maker.make(number, own.get(number)))
+        .toList();
+  }
+
+  /** Walks from a network, and returns the best seen at the end of a leg. */
+  private LutNetwork walk(LutNetwork from, int looks, SplittableRandom draws, Told told) {
+    EditableNetwork net = new EditableNetwork(from, function.outputs(), 0);
+    PlateauWalk walk = new PlateauWalk(net, settings.lutInputs(), bound(from), draws);
+    LutNetwork best = from;
+    for (int leg = 0; leg < LEGS; leg++) {
+      walk.run(looks / LEGS / Math.max(1, net.words / WORDS_OF_A_STEP));
+      LutNetwork network = net.toNetwork(function.inputNames(), function.outputNames());
+      best = order.compare(network, best) < 0 ? network : best;
+      told.another();
+    }
+    return best;
+  }
+
+  private int bound(LutNetwork from) {
+    if (settings.objective() == Objective.DEPTH) {
+      return from.levels();
+    }
+    int free = from.levels() + SPARE_LEVELS;
+    return mostLevels == Integer.MAX_VALUE ? free : Math.max(from.levels(), mostLevels);
+  }
+
+  /** Tells the share of the parts that are finished, one thread at a time. */
+  private static final class Told {
+
+    private final int parts;
+    private final DoubleConsumer progress;
+    private int count;
+
+    Told(int parts, DoubleConsumer progress) {
+      this.parts = parts;
+      this.progress = progress;
+    }
+
+    synchronized void another() {
+      count++;
+      double share = Math.min(1.0, (double) count / parts);
+      Work.tell(() -> progress.accept(share));
+    }
+  }
+}

@@ -47,7 +47,7 @@ public enum Effort {
    * @return at least 1
    */
   public int walkLooks() {
-    return knob(15_000, 300_000);
+    return knob(25_000, 400_000);
   }
 
   /**

@@ -20,6 +20,7 @@ public final class ExchangeWalk {
   private final int lutInputs;
   private final SplittableRandom random;
   private final LutChange change;
+  private int[] fanOuts = new int[0];
 
   /**
    * Prepares a walk.
@@ -51,6 +52,7 @@ public final class ExchangeWalk {
 
   private void look(int slot) {
     int[] signals = change.look(slot);
+    fanOuts = net.fanOuts();
     boolean changed = change.replaceWhole(signals) || change.dropFanIn();
     for (int i = 0; i < TRIES && !changed && change.fanIns().length > 0; i++) {
       changed = exchange(signals);
@@ -59,7 +61,7 @@ public final class ExchangeWalk {
 
   private boolean exchange(int[] signals) {
     int[] own = change.fanIns();
-    int[] rest = FanIns.without(own, random.nextInt(own.length));
+    int[] rest = FanIns.without(own, leaving(own));
     if (rest.length > 0 && random.nextInt(3) == 0) {
       rest = FanIns.without(rest, random.nextInt(rest.length));
     }
@@ -70,6 +72,24 @@ public final class ExchangeWalk {
     change.pairs().note();
     boolean two = rest.length + 2 <= lutInputs && random.nextBoolean();
     return two ? takeTwo(own, rest, signals) : takeOne(own, rest, signals);
+  }
+
+  /** Draws the fan-in that goes: often that which the fewest read, as it may so be freed. */
+  private int leaving(int[] own) {
+    int at = random.nextInt(own.length);
+    if (random.nextBoolean()) {
+      return at;
+    }
+    int leaving = at;
+    for (int i = 1; i < own.length; i++) {
+      int k = (at + i) % own.length;
+      leaving = readers(own[k]) < readers(own[leaving]) ? k : leaving;
+    }
+    return leaving;
+  }
+
+  private int readers(int signal) {
+    return signal < net.inputs ? Integer.MAX_VALUE : fanOuts[signal - net.inputs];
   }
 
   private boolean takeOne(int[] own, int[] rest, int[] signals) {

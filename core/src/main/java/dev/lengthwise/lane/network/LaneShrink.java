@@ -35,7 +35,7 @@ public final class LaneShrink {
   private static final int POINTS_OF_A_FAILURE = 48;
 
   /** About the points of a lane that walks see at first. */
-  private static final int POINTS = Integer.getInteger("points", 6_000);
+  private static final int POINTS = 3_000;
 
   /** About the points at which a network is tried before its diagrams are made. */
   private static final int POINTS_IN_RESERVE = 100_000;
@@ -190,21 +190,18 @@ public final class LaneShrink {
                   start,
                   WALKS,
                   (net, number, moves) -> {
-                    PlateauWalk walk = new PlateauWalk(net, lutInputs, from.levels() + Integer.getInteger("spare",0), moves);
+                    PlateauWalk walk = new PlateauWalk(net, lutInputs, start.levels(), moves);
                     walk.duplicate(number);
                     walk.run(own);
                   }),
               network ->
-                  network.levels() <= from.levels()+ Integer.getInteger("spare",0)
+                  network.levels() <= start.levels()
                       && network.luts().size() <= start.network().luts().size());
       each =
           next.isPresent()
               ? Math.min(MOST_STEPS_A_WALK, 2 * each)
               : Math.max(LEAST_STEPS_A_WALK, each / 2);
       best = next.orElse(start);
-      if (Boolean.getBoolean("tr")) {
-        System.err.println(done + "/" + steps + " each " + own + " ok " + next.isPresent() + " sample " + sample.size() + " luts " + best.network().luts().size() + "/" + best.levels() + " t " + System.nanoTime() / 1000000);
-      }
       told.accept(best.network().luts().size());
     }
     return best;
@@ -233,7 +230,6 @@ public final class LaneShrink {
             })
         .toList();
     walked.forEach(w -> Arrays.stream(w.learned()).forEach(p -> sample.addFrom(reserve, p)));
-    if (Boolean.getBoolean("tr")) System.err.println("learned " + walked.stream().mapToInt(w -> w.learned().length).sum());
     return walked.stream().map(Walked::clean).toList();
   }
 

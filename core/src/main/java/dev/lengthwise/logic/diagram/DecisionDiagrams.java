@@ -1,8 +1,6 @@
 package dev.lengthwise.logic.diagram;
 
 import dev.lengthwise.logic.function.TruthTable;
-import dev.lengthwise.logic.network.LutNetwork;
-import dev.lengthwise.logic.network.LutNetworkBuilder;
 import dev.lengthwise.work.Work;
 import java.math.BigInteger;
 import java.util.Arrays;
@@ -22,10 +20,6 @@ public final class DecisionDiagrams {
 
   /** The number of terminals. */
   public static final int TERMINALS = 128;
-
-  /** Input 1 where input 2 is 1, else input 0. */
-  private static final TruthTable MULTIPLEXER =
-      TruthTable.of(3, point -> (point >> (point >> 2) & 1) != 0);
 
   private final int variables;
   private int[] variable = new int[1 << 12];
@@ -252,30 +246,6 @@ public final class DecisionDiagrams {
       at = one ? high[at] : low[at];
     }
     return point;
-  }
-
-  /**
-   * Adds a multiplexer for each node of a Boolean diagram to a network.
-   *
-   * @param diagram the diagram
-   * @param signals the signal of each variable
-   * @param network gets the multiplexers
-   * @param known the signals of the nodes added so far
-   * @return the signal of the diagram
-   */
-  public int addMultiplexers(
-      int diagram, int[] signals, LutNetworkBuilder network, Map<Integer, Integer> known) {
-    if (diagram < TERMINALS) {
-      return diagram == 0 ? LutNetwork.ZERO : LutNetwork.ONE;
-    }
-    Integer found = known.get(diagram);
-    if (found == null) {
-      int zero = addMultiplexers(low[diagram], signals, network, known);
-      int one = addMultiplexers(high[diagram], signals, network, known);
-      found = network.lut(MULTIPLEXER, zero, one, signals[variable[diagram]]);
-      known.put(diagram, found);
-    }
-    return found;
   }
 
   /** Returns the number of nodes made so far. */

@@ -21,7 +21,7 @@ public final class TruthTables {
   public static final int MOST_INPUTS = 16;
 
   /** The most outputs. */
-  public static final int MOST_OUTPUTS = 32;
+  public static final int MOST_OUTPUTS = 256;
 
   private final List<String> inputNames;
   private final List<String> outputNames;
@@ -45,8 +45,8 @@ public final class TruthTables {
    */
   public static TruthTables of(
       List<String> inputNames, List<String> outputNames, List<TruthTable> outputs) {
-    check("inputs", inputNames.size(), 0, MOST_INPUTS);
-    check("outputs", outputs.size(), 1, MOST_OUTPUTS);
+    check("the number of inputs", inputNames.size(), 0, MOST_INPUTS);
+    check("the number of outputs", outputs.size(), 1, MOST_OUTPUTS);
     if (outputNames.size() != outputs.size()) {
       throw new IllegalArgumentException(
           String.format(
@@ -83,7 +83,7 @@ public final class TruthTables {
    * @throws IllegalArgumentException as {@link #of(List, List, List)} does
    */
   public static TruthTables of(List<TruthTable> outputs) {
-    check("outputs", outputs.size(), 1, MOST_OUTPUTS);
+    check("the number of outputs", outputs.size(), 1, MOST_OUTPUTS);
     return of(numbered("x", outputs.get(0).inputs()), numbered("y", outputs.size()), outputs);
   }
 
@@ -123,7 +123,7 @@ public final class TruthTables {
   }
 
   private static int[] parseSizes(String line, int number) {
-    Matcher matcher = Pattern.compile("inputs +(\\d{1,2}) +outputs +(\\d{1,2})").matcher(line);
+    Matcher matcher = Pattern.compile("inputs +(\\d{1,4}) +outputs +(\\d{1,4})").matcher(line);
     if (!matcher.matches()) {
       throw new IllegalArgumentException(
           String.format(
@@ -133,8 +133,8 @@ public final class TruthTables {
               shown(line)));
     }
     int[] sizes = {Integer.parseInt(matcher.group(1)), Integer.parseInt(matcher.group(2))};
-    check("inputs", sizes[0], 0, MOST_INPUTS);
-    check("outputs", sizes[1], 1, MOST_OUTPUTS);
+    check("line " + number + ": the number of inputs", sizes[0], 0, MOST_INPUTS);
+    check("line " + number + ": the number of outputs", sizes[1], 1, MOST_OUTPUTS);
     return sizes;
   }
 
@@ -171,7 +171,7 @@ public final class TruthTables {
       throw new IllegalArgumentException(
           String.format(
               Locale.ROOT,
-              "truth tables: the number of %s must be in [%d, %d], found %d",
+              "truth tables: %s must be in [%d, %d], found %d",
               what,
               least,
               most,

@@ -8,7 +8,10 @@ import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.logic.network.NetworkOrder;
 import dev.lengthwise.logic.rewrite.EditableNetwork;
 import dev.lengthwise.work.Work;
+import java.time.Duration;
+import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
@@ -147,20 +150,85 @@ public final class LutMapper {
    */
   public LutNetwork map(TruthTables function) {
     gates.ifPresent(network -> check(network, function));
-    Starts starts = new Starts(function, settings, mostLevels, gates);
-    Race race = new Race(function, settings, mostLevels, order());
-    LutNetwork best =
-        Work.parallel(
-            () ->
-                walks
-                    ? race.run(starts, progress)
-                    : race.best(race.started(starts.decompositions(), progress)));
-    if (!new EditableNetwork(best, function.outputs(), 0).isRight()) {
+    return right(mapUnchecked(function, settings.seed()), function);
+  }
+
+  /**
+   * Maps a function for as long as a time lasts, on all processors: as {@link #map} does first, then
+   * by walks that set out from the best network and by new starts. If the thread is interrupted
+   * after the first network is there, the best so far is returned and the flag stays set. How often
+   * networks walk depends on the machine, so the result does too.
+   *
+   * @param function what to map
+   * @param time how long to search at least; the first network takes what it takes
+   * @return the best network, which agrees with the function at every point that matters, and what
+   *     was tried
+   * @throws IllegalArgumentException if the gates given are not the function, or the time is not
+   *     above 0
+   * @throws CancelledException if the thread is interrupted before there is a network
+   */
+  public TimedMapping mapFor(TruthTables function, Duration time) {
+    if (time.isNegative() || time.isZero()) {
+      throw new IllegalArgumentException("lut mapper: the time must be above 0, found " + time);
+    }
+    gates.ifPresent(network -> check(network, function));
+    TimedSearch search =
+        new TimedSearch(
+            order(), seed -> mapUnchecked(function, seed), seed -> race(function, seed));
+    TimedMapping found = search.run(settings.seed(), time.toNanos());
+    right(found.network(), function);
+    return found;
+  }
+
+  /**
+   * Maps a function for fewer and fewer levels: a network for each number of levels at which fewer
+   * LUTs were not found at fewer levels.
+   *
+   * @param function what to map
+   * @return the networks, the fewest LUTs first, each of fewer levels than the one before
+   * @throws IllegalArgumentException if the gates given are not the function
+   * @throws CancelledException if the thread is interrupted
+   */
+  public List<LutNetwork> front(TruthTables function) {
+    List<LutNetwork> front = new ArrayList<>();
+    LutNetwork next = map(function);
+    int bound = next.levels();
+    while (next.levels() <= bound) {
+      LutNetwork better = next;
+      front.removeIf(network -> network.luts().size() >= better.luts().size());
+      front.add(next);
+      if (next.levels() <= 1) {
+        break;
+      }
+      bound = next.levels() - 1;
+      next = withMostLevels(bound).map(function);
+    }
+    return List.copyOf(front);
+  }
+
+  private LutNetwork mapUnchecked(TruthTables function, long seed) {
+    Starts starts = new Starts(function, settings.withSeed(seed), mostLevels, gates);
+    Race race = race(function, seed);
+    return Work.parallel(
+        () ->
+            walks
+                ? race.run(starts, progress)
+                : race.best(race.started(starts.decompositions(), progress)));
+  }
+
+  private Race race(TruthTables function, long seed) {
+    return new Race(function, settings.withSeed(seed), mostLevels, order());
+  }
+
+  private static LutNetwork right(LutNetwork network, TruthTables function) {
+    if (!new EditableNetwork(network, function.outputs(), 0).isRight()) {
       throw new IllegalStateException(
           String.format(
-              Locale.ROOT, "lut mapper: the network must be its table, found a wrong %s", best));
+              Locale.ROOT,
+              "lut mapper: the network must be its table, found a wrong %s",
+              network));
     }
-    return best;
+    return network;
   }
 
   private static void check(LutNetwork network, TruthTables function) {

@@ -12,6 +12,7 @@ import java.util.Collections;
 import java.util.Comparator;
 import java.util.List;
 import java.util.SplittableRandom;
+import java.util.function.BooleanSupplier;
 import java.util.function.DoubleConsumer;
 import java.util.stream.IntStream;
 
@@ -24,9 +25,6 @@ final class Race {
 
   /** The decompositions that race; of the other kinds the best does. */
   private static final int DECOMPOSITIONS = 2;
-
-  /** The most networks that race: two decompositions, made gates, given gates. */
-  private static final int MOST_RACERS = DECOMPOSITIONS + 2;
 
   /** The walks that set out from the best, each with draws of its own. */
   private static final int FINALISTS = 2;
@@ -85,8 +83,17 @@ final class Race {
     List<Starts.Maker> makers = new ArrayList<>(decompositions);
     makers.addAll(made);
     makers.addAll(given);
-    Told told = new Told(makers.size() + (MOST_RACERS + FINALISTS) * LEGS, progress);
+    int racing =
+        Math.min(DECOMPOSITIONS, decompositions.size())
+            + Math.min(1, made.size())
+            + Math.min(1, given.size());
+    Told told = new Told(makers.size() + (racing + FINALISTS) * LEGS, progress);
     List<LutNetwork> all = started(makers, told);
+    LutNetwork first = best(all);
+    if (Floor.of(function, settings.lutInputs()).isMetBy(first)) {
+      told.all();
+      return first;
+    }
     int gates = decompositions.size();
     List<LutNetwork> racers = new ArrayList<>();
     racers.addAll(first(all.subList(0, gates), DECOMPOSITIONS));
@@ -97,6 +104,23 @@ final class Race {
         best(
             each(racers.size(), (n, draws) -> walk(racers.get(n), effort.raceLooks(), draws, told)));
     return best(each(FINALISTS, (n, draws) -> walk(leader, effort.walkLooks(), draws, told)));
+  }
+
+  /**
+   * Lets as many walks as there are processors set out from a network, until a time.
+   *
+   * @param from the network
+   * @param end when to end, as {@link System#nanoTime} counts
+   * @return the best seen
+   */
+  LutNetwork walkOn(LutNetwork from, long end) {
+    int walks = Runtime.getRuntime().availableProcessors();
+    Told told = new Told(walks * LEGS, share -> {});
+    int looks = settings.effort().walkLooks();
+    return best(
+        each(
+            walks,
+            (n, draws) -> walk(from, looks, draws, told, () -> System.nanoTime() - end >= 0)));
   }
 
   private List<LutNetwork> first(List<LutNetwork> networks, int count) {
@@ -119,10 +143,15 @@ final class Race {
 
   /** Walks from a network, and returns the best seen at the end of a leg. */
   private LutNetwork walk(LutNetwork from, int looks, SplittableRandom draws, Told told) {
+    return walk(from, looks, draws, told, () -> false);
+  }
+
+  private LutNetwork walk(
+      LutNetwork from, int looks, SplittableRandom draws, Told told, BooleanSupplier ended) {
     EditableNetwork net = new EditableNetwork(from, function.outputs(), 0);
     PlateauWalk walk = new PlateauWalk(net, settings.lutInputs(), bound(from), draws);
     LutNetwork best = from;
-    for (int leg = 0; leg < LEGS; leg++) {
+    for (int leg = 0; leg < LEGS && !ended.getAsBoolean(); leg++) {
       walk.run(looks / LEGS / Math.max(1, net.words / WORDS_OF_A_STEP));
       LutNetwork network = net.toNetwork(function.inputNames(), function.outputNames());
       best = order.compare(network, best) < 0 ? network : best;
@@ -155,6 +184,14 @@ final class Race {
       count++;
       double share = Math.min(1.0, (double) count / parts);
       Work.tell(() -> progress.accept(share));
+    }
+
+    /** Nothing is left to do. */
+    synchronized void all() {
+      if (count < parts) {
+        count = parts;
+        Work.tell(() -> progress.accept(1.0));
+      }
     }
   }
 }

@@ -25,8 +25,12 @@ class TruthTablesTest {
       delimiter = '|',
       value = {
         "inputs 2|truth tables: line 1 must be 'inputs N outputs M', found inputs 2",
-        "inputs 17 outputs 1|truth tables: the number of inputs must be in [0, 16], found 17",
-        "inputs 1 outputs 33|truth tables: the number of outputs must be in [1, 32], found 33",
+        "inputs 17 outputs 1|truth tables: line 1: the number of inputs must be in [0, 16],"
+            + " found 17",
+        ";inputs 1 outputs 257|truth tables: line 2: the number of outputs must be in [1, 256],"
+            + " found 257",
+        "inputs 1 outputs 99999|truth tables: line 1 must be 'inputs N outputs M',"
+            + " found inputs 1 outputs 99999",
         "inputs 1 outputs 1;011|truth tables: line 2 must be 2 digits, found 3 characters",
         "inputs 1 outputs 1;0x|truth tables: line 2: truth table: a digit must be 0, 1 or -,"
             + " found U+0078 at position 1",

@@ -9,11 +9,18 @@ import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.ReferenceLane;
 import dev.lengthwise.logic.function.TruthTable;
 import dev.lengthwise.logic.function.TruthTables;
+import dev.lengthwise.logic.gates.Restructuring;
 import dev.lengthwise.logic.network.LutNetwork;
+import dev.lengthwise.logic.network.LutNetworkBuilder;
 import dev.lengthwise.logic.proof.Equivalence;
 import dev.lengthwise.testing.Slow;
+import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.IntPredicate;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
@@ -126,6 +133,136 @@ class LutMapperTest {
     assertThat(LutMapper.forInputs(6).withSeed(7).map(function)).isEqualTo(first);
     assertThat(shares).isInStrictOrder();
     assertThat(shares.get(shares.size() - 1)).isEqualTo(1.0);
+  }
+
+  /** A multiplier of three by three bits: rows of full adders under partial products. */
+  private static LutNetwork multiplier(int outputs) {
+    LutNetworkBuilder gates = LutNetwork.builder(List.of("x0", "x1", "x2", "x3", "x4", "x5"));
+    TruthTable sum = TruthTable.of(3, p -> ones(p) % 2 != 0);
+    TruthTable carry = TruthTable.of(3, p -> ones(p) >= 2);
+    int[] total = new int[6];
+    Arrays.fill(total, LutNetwork.ZERO);
+    for (int row = 0; row < 3; row++) {
+      int carried = LutNetwork.ZERO;
+      for (int column = 0; column < 3; column++) {
+        int bit = gates.lut(TruthTable.of(2, p -> p == 3), column, 3 + row);
+        int before = total[row + column];
+        total[row + column] = gates.lut(sum, bit, before, carried);
+        carried = gates.lut(carry, bit, before, carried);
+      }
+      total[row + 3] = carried;
+    }
+    for (int o = 0; o < outputs; o++) {
+      gates.output("y" + o, total[o]);
+    }
+    return gates.build();
+  }
+
+  private static TruthTables products(int add) {
+    List<TruthTable> outputs = new ArrayList<>();
+    for (int bit = 0; bit < 6; bit++) {
+      int shift = bit;
+      outputs.add(TruthTable.of(6, p -> ((p & 7) * (p >> 3) + add >> shift & 1) != 0));
+    }
+    return TruthTables.of(outputs);
+  }
+
+  @Test
+  void map_gatesGiven_noMoreLutsThanTheGatesCovered() {
+    LutMapper mapper = LutMapper.forInputs(4).withGates(multiplier(6));
+    LutNetwork network = mapper.map(products(0));
+    assertThat(Equivalence.check(network, products(0)).proved()).isTrue();
+    int covered = Restructuring.forInputs(4).map(multiplier(6)).luts().size();
+    assertThat(network.luts().size()).isAtMost(covered);
+  }
+
+  @Test
+  void map_gatesOfAnotherFunction_isRefused() {
+    LutMapper mapper = LutMapper.forInputs(4).withGates(multiplier(6));
+    assertThat(assertThrows(IllegalArgumentException.class, () -> mapper.map(products(1))))
+        .hasMessageThat()
+        .isEqualTo("lut mapper: the gates must be the function, found another one");
+    LutMapper fewer = LutMapper.forInputs(4).withGates(multiplier(5));
+    assertThat(assertThrows(IllegalArgumentException.class, () -> fewer.map(products(0))))
+        .hasMessageThat()
+        .isEqualTo(
+            "lut mapper: gates of the inputs [x0, x1, x2, x3, x4, x5] and 6 outputs are expected,"
+                + " found [x0, x1, x2, x3, x4, x5] and 5");
+  }
+
+  @Test
+  void mapFor_aSecond_isNoWorseThanMapAndSaysWhatItTried() {
+    LutMapper mapper = LutMapper.forInputs(4);
+    TimedMapping timed = mapper.mapFor(products(0), Duration.ofSeconds(1));
+    assertThat(Equivalence.check(timed.network(), products(0)).proved()).isTrue();
+    int quick = mapper.map(products(0)).luts().size();
+    assertThat(timed.network().luts().size()).isAtMost(quick);
+    assertThat(timed.account().get(0)).startsWith("first: " + quick + " LUTs");
+    assertThat(timed.account().get(timed.account().size() - 1))
+        .matches("[0-9]+ rounds of walks from the best and [0-9]+ of new starts, until .*");
+    assertThat(timed.interrupted()).isFalse();
+    assertThat(
+            assertThrows(
+                IllegalArgumentException.class, () -> mapper.mapFor(products(0), Duration.ZERO)))
+        .hasMessageThat()
+        .isEqualTo("lut mapper: the time must be above 0, found PT0S");
+  }
+
+  @Test
+  void mapFor_interruptedAfterTheFirstNetwork_returnsTheBestSoFar() throws InterruptedException {
+    AtomicReference<TimedMapping> found = new AtomicReference<>();
+    AtomicBoolean flag = new AtomicBoolean();
+    CountDownLatch first = new CountDownLatch(1);
+    LutMapper mapper =
+        LutMapper.forInputs(4)
+            .withProgress(
+                share -> {
+                  if (share == 1.0) {
+                    first.countDown();
+                  }
+                });
+    Thread thread =
+        new Thread(
+            () -> {
+              found.set(mapper.mapFor(products(0), Duration.ofHours(1)));
+              flag.set(Thread.currentThread().isInterrupted());
+            });
+    thread.start();
+    first.await();
+    Thread.sleep(500);
+    thread.interrupt();
+    thread.join();
+    assertThat(found.get().interrupted()).isTrue();
+    assertThat(flag.get()).isTrue();
+    assertThat(Equivalence.check(found.get().network(), products(0)).proved()).isTrue();
+  }
+
+  @Test
+  void front_counterOfEightOnes_fewerLevelsForMoreLuts() {
+    TruthTables counter = weight("rd84", 8, 4, 6, 10).function();
+    List<LutNetwork> front = LutMapper.forInputs(4).front(counter);
+    assertThat(front.size()).isAtLeast(2);
+    for (int i = 0; i < front.size(); i++) {
+      assertThat(Equivalence.check(front.get(i), counter).proved()).isTrue();
+      if (i > 0) {
+        assertThat(front.get(i).levels()).isLessThan(front.get(i - 1).levels());
+        assertThat(front.get(i).luts().size()).isGreaterThan(front.get(i - 1).luts().size());
+      }
+    }
+  }
+
+  @Test
+  void map_moreThan64Outputs_areRight() {
+    List<TruthTable> outputs = new ArrayList<>();
+    for (int code = 0; code < 70; code++) {
+      int own = code;
+      outputs.add(TruthTable.of(7, p -> p == own));
+    }
+    TruthTables decoder = TruthTables.of(outputs);
+    LutNetwork network = LutMapper.forInputs(6).map(decoder);
+    assertThat(Equivalence.check(network, decoder).proved()).isTrue();
+    // A LUT for each output, and some that outputs share.
+    assertThat(network.luts().size()).isAtMost(70 + 70 / 2);
   }
 
   @Test

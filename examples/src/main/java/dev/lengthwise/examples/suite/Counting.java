@@ -24,9 +24,7 @@ final class Counting {
         ones("rd53", 5)
             .withKnown(6, 3, SuiteFunction.A_LUT_EACH)
             .withKnown(4, 5, SuiteFunction.BY_HAND),
-        ones("rd73", 7)
-            .withKnown(6, 5, SuiteFunction.BY_HAND)
-            .withKnown(4, 8, SuiteFunction.BY_HAND),
+        ones("rd73", 7).withKnown(6, 5, SuiteFunction.BY_HAND),
         ones("rd84", 8),
         between("9sym", MCNC, 3, 6).withKnown(6, 4, SuiteFunction.BY_HAND),
         between("majority_9", PRACTICE, 5, 9).withKnown(6, 4, SuiteFunction.BY_HAND),

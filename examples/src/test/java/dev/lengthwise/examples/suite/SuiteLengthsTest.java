@@ -40,12 +40,12 @@ class SuiteLengthsTest {
       entries.append(String.format(Locale.ROOT, " 0x%x", address));
       int sum = 3 + (address >> 8) + (address & 0xff) + opcode;
       hex.append(
-          String.format(
-              Locale.ROOT, ":03%04X00%02X0000%02X\n", address, opcode, -sum & 0xff));
+          String.format(Locale.ROOT, ":03%04X00%02X0000%02X\n", address, opcode, -sum & 0xff));
     }
     Files.writeString(folder.resolve("all.hex"), hex.append(":00000001FF\n"));
     Tool.named("dis51", "dis51");
-    String listing = Tool.named("sh", "dash").runIn(folder, 20, "-c", "dis51 -l" + entries + " < all.hex");
+    String listing =
+        Tool.named("sh", "dash").runIn(folder, 20, "-c", "dis51 -l" + entries + " < all.hex");
     TreeMap<Integer, Integer> read = new TreeMap<>();
     Matcher line =
         Pattern.compile("^ +([0-9A-F]{4}) ([0-9A-F]+)[ \t]", Pattern.MULTILINE).matcher(listing);
@@ -78,9 +78,7 @@ class SuiteLengthsTest {
     for (int opcode = 0; opcode < 256; opcode++) {
       if (!matters(table, opcode, 3)) {
         // Reserved ones have names but no code may hold them; others have none.
-        assertWithMessage("opcode 0x%s", Integer.toHexString(opcode))
-            .that(opcode)
-            .isAtLeast(0xca);
+        assertWithMessage("opcode 0x%s", Integer.toHexString(opcode)).that(opcode).isAtLeast(0xca);
       } else if (word(table, opcode, 3, 1) == 1) {
         assertThat(opcode).isAnyOf(0xaa, 0xab, 0xc4);
         assertThat(matters(table, opcode, 0)).isFalse();

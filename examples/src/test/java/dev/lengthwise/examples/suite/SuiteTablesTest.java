@@ -298,8 +298,7 @@ class SuiteTablesTest {
     assertThat(word(hex, 0)).isEqualTo(0b0111111);
     assertThat(word(hex, 1)).isEqualTo(0b0000110);
     assertThat(word(hex, 8)).isEqualTo(0b1111111);
-    assertThat(
-            List.of(word(hex, 0xa), word(hex, 0xb), word(hex, 0xf)))
+    assertThat(List.of(word(hex, 0xa), word(hex, 0xb), word(hex, 0xf)))
         .containsExactly(0x77, 0x7c, 0x71)
         .inOrder();
   }

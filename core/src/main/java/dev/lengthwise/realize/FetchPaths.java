@@ -6,7 +6,7 @@ import dev.lengthwise.cache.TagPlace;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.Port;
 import dev.lengthwise.device.DeviceProfile;
-import dev.lengthwise.logic.decompose.CutMapper;
+import dev.lengthwise.logic.gates.Restructuring;
 import dev.lengthwise.predecode.PipelineCut;
 import dev.lengthwise.realize.cost.FetchPath;
 import dev.lengthwise.realize.cost.PathStep;
@@ -120,7 +120,10 @@ final class FetchPaths {
   private void settle() {
     boolean changes = true;
     while (changes) {
-      int[] found = CutMapper.levels(gates.network(), device.lutInputs(), arrivals);
+      int[] found =
+          Restructuring.forInputs(device.lutInputs())
+              .withArrivals(arrivals)
+              .levelsOf(gates.network());
       levels = new LinkedHashMap<>();
       gates
           .outputs()

@@ -26,10 +26,10 @@ class ArrowsTest {
           logic.network: logic logic.function logic.words work
           logic.decompose: logic.function logic.network work
           logic.diagram: logic.function work
+          logic.gates: logic logic.diagram logic.function logic.network logic.words work
           logic.sat: work
           logic.exact: logic.function logic.sat logic.words
           logic.rewrite: logic.exact logic.function logic.network logic.sat logic.words work
-          logic.gates: logic logic.function logic.network logic.words work
           logic.map: logic logic.decompose logic.function logic.network logic.rewrite work
           logic.proof: logic.function logic.network logic.sat logic.words work
           table: name
@@ -50,12 +50,12 @@ class ArrowsTest {
           realize.cells: cache circuit lane.network logic.function logic.network name predecode predecode.row table
           realize.cost:
           realize.fetch: cache circuit predecode realize.cells table
-          realize.gates: circuit lane.function lane.network logic.decompose logic.function logic.network realize.cost
+          realize.gates: circuit lane.function lane.network logic logic.function logic.gates logic.network realize.cost
           realize.lane: circuit lane.function lane.network logic.bank logic.function logic.network name predecode predecode.row realize.cells table
           realize.marks: circuit predecode realize.cells table
           realize.row: circuit lane.function lane.network logic.network name predecode realize.cells realize.lane realize.marks table
           realize.style: lane lane.function lane.network logic.map logic.network predecode predecode.row realize.gates realize.lane realize.marks realize.row work
-          realize: cache circuit device file lane.function lane.network lane.support logic logic.decompose logic.function logic.map logic.network predecode predecode.row realize.cells realize.cost realize.fetch realize.gates realize.lane realize.marks realize.row realize.style table
+          realize: cache circuit device file lane.function lane.network lane.support logic logic.function logic.gates logic.map logic.network predecode predecode.row realize.cells realize.cost realize.fetch realize.gates realize.lane realize.marks realize.row realize.style table
           study.item: golden predecode table
           study.accuracy: golden predecode stream study.item table work
           study.fetch: cache table

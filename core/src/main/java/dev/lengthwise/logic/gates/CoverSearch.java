@@ -20,6 +20,9 @@ final class CoverSearch {
 
   private static final int ROUNDS = 3;
 
+  /** A graph of more gates gets fewer rounds, so that it takes seconds. */
+  private static final int LARGE = 3_000;
+
   private static final int MOST_FAST = 10;
 
   private final int lutInputs;
@@ -58,33 +61,35 @@ final class CoverSearch {
 
   void run(AndGraph start) {
     AndGraph graph = start.clean();
+    boolean large = graph.gates() > LARGE;
     offer(graph);
-    for (int round = 0; round < ROUNDS; round++) {
+    graph = EqualSignals.merged(graph);
+    for (int round = 0; round < (large ? 1 : ROUNDS); round++) {
       graph = Balancing.of(graph);
-      offer(graph);
+      offerIf(!large, graph);
       graph = rewritten(graph, new ConeRewriting.Settings(4, 12, round % 2 == 1, false));
-      offer(graph);
+      offerIf(!large, graph);
       graph = rewritten(graph, new ConeRewriting.Settings(6, 8, false, false));
       offer(graph);
     }
     if (objective == Objective.DEPTH || mostLevels < UNBOUNDED) {
-      faster(graph);
+      faster(graph, large);
     }
   }
 
   /** Wins levels, and then gates within them. */
-  private void faster(AndGraph small) {
+  private void faster(AndGraph small, boolean large) {
     AndGraph graph = small;
-    for (int round = 0; round < MOST_FAST; round++) {
+    for (int round = 0; round < (large ? ROUNDS : MOST_FAST); round++) {
       int before = levels(graph);
       graph = Balancing.of(rewritten(graph, new ConeRewriting.Settings(6, 12, false, true)));
-      offer(graph);
+      offerIf(!large, graph);
       if (levels(graph) >= before) {
         break;
       }
     }
-    for (int round = 0; round < ROUNDS; round++) {
-      graph = rewritten(graph, new ConeRewriting.Settings(3 + round, 10, round == 0, false));
+    for (int round = 0; round < (large ? 1 : ROUNDS); round++) {
+      graph = rewritten(graph, new ConeRewriting.Settings(4 + round % 2, 10, round == 0, false));
       offer(graph);
     }
   }
@@ -99,6 +104,12 @@ final class CoverSearch {
 
   private AndGraph rewritten(AndGraph graph, ConeRewriting.Settings settings) {
     return ConeRewriting.of(graph, forms, settings);
+  }
+
+  private void offerIf(boolean wanted, AndGraph graph) {
+    if (wanted) {
+      offer(graph);
+    }
   }
 
   private void offer(AndGraph graph) {

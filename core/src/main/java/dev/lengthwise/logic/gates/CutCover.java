@@ -54,11 +54,7 @@ final class CutCover {
    */
   static LutCover of(AndGraph graph, int lutInputs, int[] arrivals, int mostLevels) {
     CutCover cover = new CutCover(graph, lutInputs, arrivals);
-    for (int node = 0; node < graph.nodes(); node++) {
-      cover.readers[node] = Math.max(1, graph.readers(node));
-    }
-    Arrays.fill(cover.required, NEVER);
-    cover.pass(true, false);
+    cover.flatten();
     int bound = Math.max(mostLevels, cover.levels());
     cover.settle(bound);
     for (int i = 0; i < FLOW_PASSES; i++) {
@@ -75,14 +71,21 @@ final class CutCover {
   /** Returns the level of each output in the fewest levels of the graph. */
   static int[] levels(AndGraph graph, int lutInputs, int[] arrivals) {
     CutCover cover = new CutCover(graph, lutInputs, arrivals);
-    Arrays.fill(cover.readers, 1);
-    Arrays.fill(cover.required, NEVER);
-    cover.pass(true, false);
+    cover.flatten();
     int[] levels = new int[graph.outputs()];
     for (int i = 0; i < levels.length; i++) {
       levels[i] = graph.output(i) < 2 ? 0 : cover.level(graph.output(i) >> 1);
     }
     return levels;
+  }
+
+  private void flatten() {
+    for (int node = 0; node < graph.nodes(); node++) {
+      readers[node] = Math.max(1, graph.readers(node));
+    }
+    Arrays.fill(required, NEVER);
+    pass(true, false);
+    settle(levels());
   }
 
   private int level(int node) {

@@ -28,7 +28,7 @@ final class Forms {
   private static final int PAIRS = 3;
 
   private final AndGraph store = new AndGraph(new int[MOST_INPUTS]);
-  private final Map<Long, int[]> known = new HashMap<>();
+  private final Map<Long, List<Form>> known = new HashMap<>();
   private final Map<Long, Integer> smallest = new HashMap<>();
   private final Map<Integer, Form> forms = new HashMap<>();
 
@@ -57,23 +57,22 @@ final class Forms {
   /** Returns the structures to try for a function where few gates count, the smallest first. */
   List<Form> small(long table) {
     List<Form> all = all(table);
-    return all.subList(0, Math.min(KEPT, all.size()));
+    return all.size() > KEPT ? all.subList(0, KEPT) : all;
   }
 
   /** Returns all structures known for a function, the smallest first. */
   List<Form> all(long table) {
-    boolean odd = (table & 1) != 0;
-    long even = odd ? ~table : table;
-    int[] found = known.get(even);
+    List<Form> found = known.get(table);
     if (found == null) {
-      found = choices(even);
-      known.put(even, found);
+      int odd = (int) (table & 1);
+      List<Form> made = new ArrayList<>();
+      for (int literal : choices(odd == 1 ? ~table : table)) {
+        made.add(form(literal ^ odd));
+      }
+      found = made;
+      known.put(table, found);
     }
-    List<Form> result = new ArrayList<>();
-    for (int literal : found) {
-      result.add(odd ? form(literal ^ 1) : form(literal));
-    }
-    return result;
+    return found;
   }
 
   private Form form(int literal) {

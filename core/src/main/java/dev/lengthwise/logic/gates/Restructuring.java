@@ -103,6 +103,18 @@ public final class Restructuring {
   }
 
   /**
+   * Returns when outputs can be there, each for itself, if gates keep the structure that they have.
+   *
+   * @param gates the gates
+   * @return the level of each output, in their order; 0 for a constant
+   * @throws IllegalArgumentException if arrivals are given, but not as many as inputs
+   */
+  public int[] levelsOf(LutNetwork gates) {
+    AndGraph graph = search(gates.inputNames().size()).graph(gates).clean();
+    return CutCover.levels(graph, lutInputs, arrivals(gates.inputNames().size()));
+  }
+
+  /**
    * Covers gates made for tables.
    *
    * @param function what to map
@@ -116,6 +128,10 @@ public final class Restructuring {
   }
 
   private CoverSearch search(int inputs) {
+    return new CoverSearch(lutInputs, objective, mostLevels, arrivals(inputs));
+  }
+
+  private int[] arrivals(int inputs) {
     if (arrivals.length != 0 && arrivals.length != inputs) {
       throw new IllegalArgumentException(
           String.format(
@@ -124,6 +140,6 @@ public final class Restructuring {
               inputs,
               arrivals.length));
     }
-    return new CoverSearch(lutInputs, objective, mostLevels, Arrays.copyOf(arrivals, inputs));
+    return Arrays.copyOf(arrivals, inputs);
   }
 }

@@ -7,9 +7,9 @@ import java.util.Objects;
 /**
  * A path of a fetch unit from registers or RAM to registers, as named steps.
  *
- * <p>Levels are the fewest that the mapping of the unit's own gates finds: LUTs, and LUT RAM read
- * in the same cycle. A step's level is that of its slowest bit from wherever the slowest input is.
- * An estimate: synthesis, placement and routing decide.
+ * <p>Levels are the fewest of the unit's own gates as they stand: LUTs, and LUT RAM read in the
+ * same cycle. A step's level is that of its slowest bit from wherever the slowest input is. An
+ * estimate: synthesis, placement and routing decide.
  *
  * @param name the path, in words
  * @param steps from where it starts, at level 0, to the register it ends at; at least two

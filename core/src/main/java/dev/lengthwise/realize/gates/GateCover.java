@@ -3,7 +3,8 @@ package dev.lengthwise.realize.gates;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.lane.function.LaneFunction;
 import dev.lengthwise.lane.network.LaneMapping;
-import dev.lengthwise.logic.decompose.CutMapper;
+import dev.lengthwise.logic.Objective;
+import dev.lengthwise.logic.gates.Restructuring;
 import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.logic.network.LutNetworkBuilder;
 import dev.lengthwise.realize.cells.LanePorts;
@@ -11,14 +12,16 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 
-/** Covers the gates of a circuit with LUTs, as its structure stands. */
+/** Covers the gates of a circuit with LUTs, levels first, as a synthesizer would. */
 public final class GateCover {
 
   private GateCover() {}
 
   /** Returns the network of a circuit, cut at its state. */
   public static LutNetwork of(Circuit circuit, int lutInputs) {
-    return CutMapper.map(FlatGates.of(circuit, lutInputs), lutInputs);
+    return Restructuring.forInputs(lutInputs)
+        .withObjective(Objective.DEPTH)
+        .map(FlatGates.of(circuit, lutInputs));
   }
 
   /** Returns the network of a lane with its inputs in the order in which a shape counts them. */
@@ -54,6 +57,6 @@ public final class GateCover {
         network,
         Collections.nCopies(
             network.luts().size(), new LaneMapping.Role("lane", 0, "gates of the banks")),
-        List.of("no codes: the gates of the banked lane are covered as they stand"));
+        List.of("no codes: the gates of the banked lane are restructured and covered"));
   }
 }

@@ -4,15 +4,20 @@ import dev.lengthwise.circuit.Contents;
 import dev.lengthwise.circuit.Node;
 import dev.lengthwise.circuit.Signal;
 import dev.lengthwise.logic.function.TruthTable;
+import dev.lengthwise.logic.function.TruthTables;
+import dev.lengthwise.logic.gates.TableGates;
 import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.logic.network.LutNetworkBuilder;
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 
 /**
  * Writes the nodes of circuits as small gates: one gate for each bit of logic, a ripple of carries
- * for each sum and comparison, a tree of two-way multiplexers above tables of {@code lutInputs}
- * inputs for each lookup.
+ * for each sum and comparison, gates that the bits of a word share for each lookup of more inputs
+ * than a LUT.
  *
  * <p>Structural cut mapping of the gates gives the LUTs and levels of logic that is not a table.
  */
@@ -30,6 +35,7 @@ final class GateNetwork {
 
   private final LutNetworkBuilder gates;
   private final int lutInputs;
+  private final Map<Contents, List<LutNetwork>> lookups = new HashMap<>();
 
   GateNetwork(LutNetworkBuilder gates, int lutInputs) {
     this.gates = gates;
@@ -241,24 +247,50 @@ final class GateNetwork {
 
   private int[] lookup(int[] address, Contents contents) {
     int[] bits = new int[contents.dataBits()];
-    for (int bit = 0; bit < bits.length; bit++) {
-      bits[bit] = lookupBit(address, address.length, 0, contents, bit);
+    if (address.length <= Math.min(lutInputs, LutNetwork.MOST_FAN_INS)) {
+      for (int bit = 0; bit < bits.length; bit++) {
+        bits[bit] = gates.lut(table(contents, bit), address);
+      }
+      return bits;
+    }
+    int filled = 0;
+    for (LutNetwork part : lookups.computeIfAbsent(contents, GateNetwork::made)) {
+      int[] copied = copy(part, address);
+      System.arraycopy(copied, 0, bits, filled, copied.length);
+      filled += copied.length;
     }
     return bits;
   }
 
-  /** The part of a table in which the address bits from {@code free} on are {@code base}. */
-  private int lookupBit(int[] address, int free, int base, Contents contents, int bit) {
-    if (free <= Math.min(lutInputs, LutNetwork.MOST_FAN_INS)) {
-      return gates.lut(
-          TruthTable.of(free, point -> (contents.word(base | point) >> bit & 1) != 0),
-          Arrays.copyOf(address, free));
+  private static TruthTable table(Contents contents, int bit) {
+    return TruthTable.of(
+        contents.addressBits(), address -> (contents.word(address) >> bit & 1) != 0);
+  }
+
+  /** Makes the gates of a table, some outputs at a time. */
+  private static List<LutNetwork> made(Contents contents) {
+    List<TruthTable> tables = new ArrayList<>();
+    for (int bit = 0; bit < contents.dataBits(); bit++) {
+      tables.add(table(contents, bit));
     }
-    int half = free - 1;
-    return gates.lut(
-        MUX,
-        lookupBit(address, half, base, contents, bit),
-        lookupBit(address, half, base | 1 << half, contents, bit),
-        address[half]);
+    List<LutNetwork> parts = new ArrayList<>();
+    for (int from = 0; from < tables.size(); from += TruthTables.MOST_OUTPUTS) {
+      int to = Math.min(tables.size(), from + TruthTables.MOST_OUTPUTS);
+      parts.add(TableGates.of(TruthTables.of(tables.subList(from, to))));
+    }
+    return parts;
+  }
+
+  /** Adds gates again, with other inputs, and returns their outputs. */
+  private int[] copy(LutNetwork part, int[] inputs) {
+    int[] signals = Arrays.copyOf(inputs, inputs.length + part.luts().size());
+    for (int i = 0; i < part.luts().size(); i++) {
+      LutNetwork.Lut lut = part.luts().get(i);
+      int[] pins = lut.fanIns().stream().mapToInt(pin -> signals[pin]).toArray();
+      signals[inputs.length + i] = gates.lut(lut.table(), pins);
+    }
+    return part.outputs().stream()
+        .mapToInt(output -> output.signal() < 0 ? output.signal() : signals[output.signal()])
+        .toArray();
   }
 }

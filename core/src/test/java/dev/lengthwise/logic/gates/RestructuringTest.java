@@ -43,6 +43,26 @@ class RestructuringTest {
     return builder.output("y", same).build();
   }
 
+  /** The same as a balanced tree. */
+  private static LutNetwork tree(int bits) {
+    LutNetworkBuilder builder = LutNetwork.builder(names(2 * bits));
+    List<Integer> row = new ArrayList<>();
+    for (int i = 0; i < bits; i++) {
+      row.add(builder.lut(XNOR, i, bits + i));
+    }
+    while (row.size() > 1) {
+      List<Integer> next = new ArrayList<>();
+      for (int i = 0; i + 1 < row.size(); i += 2) {
+        next.add(builder.lut(AND, row.get(i), row.get(i + 1)));
+      }
+      if (row.size() % 2 != 0) {
+        next.add(row.get(row.size() - 1));
+      }
+      row = next;
+    }
+    return builder.output("y", row.get(0)).build();
+  }
+
   private static LutNetwork adder(int bits) {
     LutNetworkBuilder builder = LutNetwork.builder(names(2 * bits));
     int carry = LutNetwork.ZERO;
@@ -139,6 +159,56 @@ class RestructuringTest {
     assertThat(small.luts().size()).isAtMost(31);
     assertThat(bound.levels()).isAtMost(6);
     assertThat(bound.luts().size()).isAtMost(flat.luts().size());
+  }
+
+  @Test
+  void map_adderOfTwelveBits_isTheSum() {
+    LutNetwork mapped = Restructuring.forInputs(6).withObjective(Objective.DEPTH).map(adder(12));
+    Proof proof =
+        Equivalence.check(
+            mapped,
+            x -> {
+              long[] result = new long[26];
+              long carry = 0;
+              for (int i = 0; i < 12; i++) {
+                result[i] = x[i] ^ x[12 + i] ^ carry;
+                carry = (x[i] & x[12 + i]) | (carry & (x[i] ^ x[12 + i]));
+                result[13 + i] = -1L;
+              }
+              result[12] = carry;
+              result[25] = -1L;
+              return result;
+            });
+    assertThat(proof.detail()).isEqualTo("agrees at all 16777216 points");
+    assertThat(mapped.luts().size()).isAtMost(36);
+    assertThat(mapped.levels()).isAtMost(6);
+  }
+
+  @Test
+  void map_wrongNetwork_isRefuted() {
+    LutNetwork gates = equality(16);
+    LutNetwork mapped = Restructuring.forInputs(6).map(gates);
+    LutNetworkBuilder broken = mapped.toBuilder();
+    int output = mapped.outputs().get(0).signal();
+    LutNetwork wrong = broken.output("z", broken.lut(TruthTable.parse("10"), output)).build();
+    LutNetwork twice = gates.toBuilder().output("z", gates.outputs().get(0).signal()).build();
+    Proof proof = Equivalence.check(wrong, twice, 100_000);
+    assertThat(proof.proved()).isFalse();
+    assertThat(proof.detail()).startsWith("output z is wrong at point ");
+  }
+
+  /** By hand: three pairs of bits a LUT, so 20 bits take seven, two and one. */
+  @Test
+  void levelsOf_equalityOfTwentyBits_areThreeAndGoOnFromArrivals() {
+    LutNetwork gates = tree(20);
+    Restructuring six = Restructuring.forInputs(6);
+    assertThat(six.levelsOf(gates)).asList().containsExactly(3);
+    int[] late = new int[40];
+    late[7] = 2;
+    assertThat(six.withArrivals(late).levelsOf(gates)[0]).isAtLeast(3);
+    late[7] = 9;
+    // Behind the late bit is a tree of five gates; they and its pair read seven signals: two LUTs.
+    assertThat(six.withArrivals(late).levelsOf(gates)).asList().containsExactly(11);
   }
 
   /** By hand: what comes last passes one LUT; the rest of 40 inputs is there after three. */

@@ -56,7 +56,10 @@ public final class LaneTableMapper {
     }
     int kept = SupportReducer.smallest(tables);
     List<Integer> matter =
-        IntStream.range(0, read.size()).filter(i -> (kept >> i & 1) != 0).mapToObj(read::get).toList();
+        IntStream.range(0, read.size())
+            .filter(i -> (kept >> i & 1) != 0)
+            .mapToObj(read::get)
+            .toList();
     LutNetwork network = network(shape, matter, SupportReducer.restrict(tables, kept), settings);
     return Optional.of(
         LaneMapping.prove(

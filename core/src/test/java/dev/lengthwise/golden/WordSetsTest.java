@@ -64,8 +64,7 @@ class WordSetsTest {
   void t32_everyHalfword_isAsLongAsTheManualSays() {
     assertLengths(
         WordSets.t32(),
-        word ->
-            word >> 11 == 0b11101 || word >> 11 == 0b11110 || word >> 11 == 0b11111 ? 4 : 2);
+        word -> word >> 11 == 0b11101 || word >> 11 == 0b11110 || word >> 11 == 0b11111 ? 4 : 2);
   }
 
   /** Time of the processor, as other tests run beside this one; cold, as it may run first. */

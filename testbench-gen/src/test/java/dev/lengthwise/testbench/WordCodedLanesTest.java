@@ -54,8 +54,7 @@ class WordCodedLanesTest {
     return MADE.computeIfAbsent(
         List.of(set, style),
         key ->
-            Realizer.on(DeviceProfile.sixInput())
-                .realize(Predecoder.builder(set).build(), style));
+            Realizer.on(DeviceProfile.sixInput()).realize(Predecoder.builder(set).build(), style));
   }
 
   private static final InstructionSet RISCV = WordSets.riscv();
@@ -80,8 +79,7 @@ class WordCodedLanesTest {
   @MethodSource("designs")
   void lane_everyWord_isProvedAndAgreesWithTheGoldenModel(Design design) {
     assertThat(design.total().proved()).isTrue();
-    SimulationResult result =
-        BuiltInSimulator.run(design, LaneVectors.of(design.lane(), 1000, 11));
+    SimulationResult result = BuiltInSimulator.run(design, LaneVectors.of(design.lane(), 1000, 11));
     assertWithMessage(result.output()).that(result.mismatches()).isEqualTo(0);
     assertThat(result.vectors()).isAtLeast(1 << 16);
   }

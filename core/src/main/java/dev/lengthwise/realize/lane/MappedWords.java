@@ -57,8 +57,7 @@ public record MappedWords(MapperSettings settings) implements WordLogic {
       long[] bits = new long[1 << lut.fanIns().size()];
       Arrays.setAll(bits, point -> lut.table().isOn(point) ? 1 : 0);
       signals.add(
-          circuit.lut(
-              lut.fanIns().stream().map(signals::get).toList(), Contents.of(1, bits)));
+          circuit.lut(lut.fanIns().stream().map(signals::get).toList(), Contents.of(1, bits)));
     }
     return circuit.concat(
         network.outputs().stream()

@@ -83,8 +83,7 @@ public record NetworkStyle(MapperSettings settings, int mostLevels) implements L
         .orElse(covered);
   }
 
-  private LaneMapping cover(
-      LaneTable table, int prefixes, LaneFunction shape, WordLogic words) {
+  private LaneMapping cover(LaneTable table, int prefixes, LaneFunction shape, WordLogic words) {
     Predecoder lane = table.lane();
     Circuit circuit = new MapCore(lane, prefixes, lane.name(), words).build();
     return GateCover.mapping(circuit, shape, settings.lutInputs());

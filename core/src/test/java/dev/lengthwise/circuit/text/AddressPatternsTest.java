@@ -43,7 +43,8 @@ class AddressPatternsTest {
 
   @Test
   void of_constant_isOnePatternOfAnyAddress() {
-    assertThat(texts(AddressPatterns.of(table(3, a -> 7)).byWord().get(7L), 3)).containsExactly("---");
+    assertThat(texts(AddressPatterns.of(table(3, a -> 7)).byWord().get(7L), 3))
+        .containsExactly("---");
   }
 
   @Test

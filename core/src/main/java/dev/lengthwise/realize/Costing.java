@@ -21,7 +21,6 @@ import dev.lengthwise.realize.gates.CriticalPath;
 import dev.lengthwise.realize.gates.GateCover;
 import dev.lengthwise.realize.lane.LaneCore;
 import dev.lengthwise.realize.row.RowTop;
-import dev.lengthwise.table.CodeUnit;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -198,9 +197,6 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
   }
 
   private static boolean isProved(LaneCore core, DeviceProfile device) {
-    if (core.table().lane().instructionSet().table().unit() != CodeUnit.BYTE) {
-      return false;
-    }
     LaneFunction shape =
         core.mapping().map(LaneMapping::shape).orElseGet(() -> LaneFunctions.of(core.table()));
     LutNetwork network =

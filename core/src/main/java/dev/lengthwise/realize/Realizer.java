@@ -126,8 +126,6 @@ public final class Realizer {
    * @param lane what it handles
    * @param style what it is made of
    * @return the design
-   * @throws IllegalArgumentException if the style is {@link Style#LUT_NETWORK} and code units are
-   *     not bytes
    */
   public Design realize(Predecoder lane, Style style) {
     List<LaneCore> cores = new ArrayList<>();
@@ -153,8 +151,6 @@ public final class Realizer {
    * @param array the lanes, their marks and state
    * @param style what each lane is made of
    * @return the design
-   * @throws IllegalArgumentException if the style is {@link Style#LUT_NETWORK} and code units are
-   *     not bytes
    */
   public Design realize(LaneArray array, Style style) {
     return realize(array, realize(array.lane(), style));
@@ -201,8 +197,6 @@ public final class Realizer {
    * @param unit the cache, the lanes and their marks
    * @param style what each lane is made of
    * @return the design
-   * @throws IllegalArgumentException if the style is {@link Style#LUT_NETWORK} and code units are
-   *     not bytes
    * @throws DescriptionException if the device has no RAM of a kind that the cache needs
    */
   public Design realize(FetchUnit unit, Style style) {

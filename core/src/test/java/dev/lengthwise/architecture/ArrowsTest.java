@@ -23,14 +23,15 @@ class ArrowsTest {
           logic.covering: work
           logic.twolevel: logic.covering logic.function logic.words work
           logic.bank: logic.function logic.support logic.twolevel logic.words work
+          logic.column: logic.function work
           logic.network: logic logic.function logic.words work
           logic.decompose: logic.function logic.network work
           logic.diagram: logic.function work
-          logic.gates: logic logic.diagram logic.function logic.network logic.words work
           logic.sat: work
           logic.exact: logic.function logic.sat logic.words
+          logic.gates: logic logic.diagram logic.function logic.network logic.words work
           logic.rewrite: logic.exact logic.function logic.network logic.sat logic.words work
-          logic.map: logic logic.decompose logic.function logic.network logic.rewrite work
+          logic.map: cancel logic logic.decompose logic.function logic.gates logic.network logic.rewrite work
           logic.proof: logic.function logic.network logic.sat logic.words work
           table: name
           circuit: name
@@ -45,16 +46,16 @@ class ArrowsTest {
           lane.function: predecode predecode.row table work
           lane.network: lane.function logic logic.diagram logic.function logic.network logic.rewrite logic.words work
           lane.encode: lane.function lane.network logic logic.exact logic.function logic.map logic.network logic.sat work
-          lane: lane.encode lane.function lane.network logic logic.map logic.network work
+          lane: lane.encode lane.function lane.network logic logic.function logic.map logic.network logic.support work
           lane.support: logic.function logic.support predecode predecode.row
           realize.cells: cache circuit lane.network logic.function logic.network name predecode predecode.row table
           realize.cost:
           realize.fetch: cache circuit predecode realize.cells table
           realize.gates: circuit lane.function lane.network logic logic.function logic.gates logic.network realize.cost
-          realize.lane: circuit lane.function lane.network logic.bank logic.function logic.network name predecode predecode.row realize.cells table
+          realize.lane: circuit lane.function lane.network logic.bank logic.column logic.function logic.map logic.network name predecode predecode.row realize.cells table
           realize.marks: circuit predecode realize.cells table
           realize.row: circuit lane.function lane.network logic.network name predecode realize.cells realize.lane realize.marks table
-          realize.style: lane lane.function lane.network logic.map logic.network predecode predecode.row realize.gates realize.lane realize.marks realize.row work
+          realize.style: lane lane.function lane.network logic.map logic.network predecode predecode.row realize.gates realize.lane realize.marks realize.row table work
           realize: cache circuit device file lane.function lane.network lane.support logic logic.function logic.gates logic.map logic.network predecode predecode.row realize.cells realize.cost realize.fetch realize.gates realize.lane realize.marks realize.row realize.style table
           study.item: golden predecode table
           study.accuracy: golden predecode stream study.item table work

@@ -15,6 +15,7 @@ import dev.lengthwise.predecode.WindowEnd;
 import dev.lengthwise.table.CodeUnit;
 import dev.lengthwise.testing.SampleSets;
 import dev.lengthwise.testing.Slow;
+import dev.lengthwise.testing.WordSets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
@@ -126,6 +127,12 @@ class LaneArrayCircuitTest {
   @Test
   void lutNetwork_randomWindows_agreesWithTheModel() {
     LaneArray array = fewArrays().get(1);
+    check(array, Realizer.on(DeviceProfile.sixInputDualOutput()).realize(array, Style.LUT_NETWORK));
+  }
+
+  @Test
+  void lutNetwork_wordsInARow_agreesWithTheModel() {
+    LaneArray array = LaneArray.builder(Predecoder.builder(WordSets.t32()).build(), 8).build();
     check(array, Realizer.on(DeviceProfile.sixInputDualOutput()).realize(array, Style.LUT_NETWORK));
   }
 

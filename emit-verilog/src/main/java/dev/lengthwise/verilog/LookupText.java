@@ -3,13 +3,12 @@ package dev.lengthwise.verilog;
 import dev.lengthwise.circuit.Contents;
 import dev.lengthwise.circuit.Node;
 import dev.lengthwise.circuit.Signal;
+import dev.lengthwise.circuit.text.AddressPatterns;
 import dev.lengthwise.circuit.text.EmissionPlan;
 import dev.lengthwise.circuit.text.SourceBit;
 import dev.lengthwise.circuit.text.TextSink;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
-import java.util.SortedMap;
 
 /**
  * Writes lookups: LUTs and small one-bit tables as an indexed constant or a primitive, others as a
@@ -120,17 +119,19 @@ final class LookupText {
     String table = plan.tableName(place);
     String range = Expressions.range(contents.dataBits());
     String addressRange = Expressions.range(contents.addressBits());
-    SortedMap<Long, List<AddressPatterns.Pattern>> patterns = AddressPatterns.of(contents);
-    long rest = mostPatterns(patterns);
+    AddressPatterns patterns = AddressPatterns.of(contents);
+    long rest = patterns.rest();
     sink.open("function " + (range.isEmpty() ? "" : range + " ") + table + ";");
     sink.line("input " + (addressRange.isEmpty() ? "" : addressRange + " ") + argument() + ";");
     sink.open("casez (" + argument() + ")");
-    patterns.forEach(
-        (word, some) -> {
-          if (word != rest) {
-            writeItem(table, some, word, contents);
-          }
-        });
+    patterns
+        .byWord()
+        .forEach(
+            (word, some) -> {
+              if (word != rest) {
+                writeItem(table, some, word, contents);
+              }
+            });
     statements.write(
         "default: " + table + " =", List.of(" " + Expressions.constant(rest, contents.dataBits())));
     sink.close("endcase");
@@ -140,22 +141,23 @@ final class LookupText {
         List.of(" " + table + "(" + statements.expressions().value(lookup.address()) + ")"));
   }
 
-  /** The word that would take the most patterns is the default. */
-  private static long mostPatterns(SortedMap<Long, List<AddressPatterns.Pattern>> patterns) {
-    long most = patterns.firstKey();
-    for (Map.Entry<Long, List<AddressPatterns.Pattern>> entry : patterns.entrySet()) {
-      if (entry.getValue().size() > patterns.get(most).size()) {
-        most = entry.getKey();
-      }
-    }
-    return most;
-  }
-
   private void writeItem(
       String table, List<AddressPatterns.Pattern> some, long word, Contents contents) {
-    List<String> labels = some.stream().map(one -> one.text(contents.addressBits())).toList();
+    List<String> labels = some.stream().map(one -> label(one, contents.addressBits())).toList();
     List<String> pieces = new ArrayList<>(Expressions.listed("", labels, ":"));
     pieces.add(" " + table + " = " + Expressions.constant(word, contents.dataBits()));
     statements.write("", pieces);
+  }
+
+  /** Returns a pattern as a constant of a {@code casez} statement, in groups of four bits. */
+  private static String label(AddressPatterns.Pattern pattern, int bits) {
+    StringBuilder text = new StringBuilder().append(bits).append("'b");
+    for (int bit = bits - 1; bit >= 0; bit--) {
+      text.append(pattern.digit(bit, '?'));
+      if (bit > 0 && bit % 4 == 0) {
+        text.append('_');
+      }
+    }
+    return text.toString();
   }
 }

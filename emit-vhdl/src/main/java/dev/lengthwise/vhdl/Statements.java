@@ -88,7 +88,11 @@ final class Statements implements BlockText {
 
   @Override
   public void directRead(int place, Node.DirectRead read) {
-    guarded(target(place), read.address(), read.width(), plan.memoryName(read.memory()));
+    guarded(
+        target(place),
+        read.address(),
+        read.width(),
+        plan.memoryName(read.memory()) + "(" + expressions.index(read.address()) + ")");
   }
 
   @Override
@@ -105,13 +109,17 @@ final class Statements implements BlockText {
       choices.assign(target, node, sink);
       sink.blank();
     } else {
-      guarded(target, node.address(), node.width(), tables.name(place, node.contents()));
+      String at =
+          tables.isFunction(node.contents())
+              ? expressions.address(node.address()).text()
+              : expressions.index(node.address());
+      String table = tables.name(place, node.contents());
+      guarded(target, node.address(), node.width(), table + "(" + at + ")");
     }
   }
 
-  /** Adds an indexed read that an unknown address bit makes unknown. */
-  private void guarded(String target, Signal address, int width, String array) {
-    String read = array + "(" + expressions.index(address) + ")";
+  /** Adds a read that an unknown address bit makes unknown. */
+  private void guarded(String target, Signal address, int width, String read) {
     String guard = Literals.unknown(width) + " when " + expressions.isUnknown(address) + " else ";
     Lines.add(sink, target + " <= " + guard + read + ";");
   }

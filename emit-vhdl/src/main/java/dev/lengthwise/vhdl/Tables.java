@@ -1,15 +1,19 @@
 package dev.lengthwise.vhdl;
 
 import dev.lengthwise.circuit.Contents;
+import dev.lengthwise.circuit.text.AddressPatterns;
 import dev.lengthwise.circuit.text.EmissionPlan;
 import dev.lengthwise.circuit.text.TextSink;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 
 /**
- * The constants that hold the words of a block's lookups; equal contents share one.
+ * The constants that hold the words of a block's lookups; equal contents share one. A large table
+ * whose words follow few bit patterns is a function that compares them.
  *
  * <p>Address 0 comes first, but last where the only ones are in the first 32 bits: some
  * synthesizers (GHDL 2.0) take such a constant for zero if its length is a multiple of 32.
@@ -19,12 +23,20 @@ final class Tables {
   /** A table is written by ranges of equal words if they are at most a quarter of its words. */
   private static final int WORDS_PER_RANGE = 4;
 
+  /** Larger tables are written by pattern if they can: as lists, they fill files. */
+  private static final int MOST_LISTED_BITS = 12;
+
+  /** Simulators compare one pattern after the other. */
+  private static final int MOST_PATTERNS = 512;
+
   private static final int COLUMNS = 72;
 
   private static final int LOST_BITS = 32;
 
   private final EmissionPlan plan;
   private final Map<Contents, String> names = new LinkedHashMap<>();
+  private final Map<Contents, Optional<AddressPatterns>> patterns = new HashMap<>();
+  private String argument;
 
   Tables(EmissionPlan plan) {
     this.plan = plan;
@@ -35,17 +47,80 @@ final class Tables {
     return names.computeIfAbsent(contents, c -> plan.tableName(place));
   }
 
+  /** Tells whether the name is that of a function of the address, not of a constant. */
+  boolean isFunction(Contents contents) {
+    return patterns.computeIfAbsent(contents, Tables::fewPatterns).isPresent();
+  }
+
+  private static Optional<AddressPatterns> fewPatterns(Contents contents) {
+    if (contents.addressBits() <= MOST_LISTED_BITS) {
+      return Optional.empty();
+    }
+    int ranges = rangeStarts(contents).size();
+    return Optional.of(AddressPatterns.of(contents))
+        .filter(found -> found.count() < Math.min(ranges, MOST_PATTERNS));
+  }
+
   /** Declares what was named. */
   void declare(TextSink sink) {
     names.forEach(
         (contents, name) -> {
           sink.blank();
-          if (contents.dataBits() == 1) {
+          if (isFunction(contents)) {
+            declareFunction(contents, name, sink);
+          } else if (contents.dataBits() == 1) {
             declareBits(contents, name, sink);
           } else {
             declareWords(contents, name, sink);
           }
         });
+  }
+
+  /** The patterns of a table are disjoint, so it does not matter which is compared first. */
+  private void declareFunction(Contents contents, String name, TextSink sink) {
+    AddressPatterns found = patterns.get(contents).orElseThrow();
+    int bits = contents.addressBits();
+    String address = argument();
+    sink.line(
+        "function "
+            + name
+            + "("
+            + address
+            + " : std_logic_vector) return "
+            + (contents.dataBits() == 1 ? "std_logic" : "std_logic_vector")
+            + " is");
+    sink.open("begin");
+    String keyword = "if ";
+    for (Map.Entry<Long, List<AddressPatterns.Pattern>> entry : found.byWord().entrySet()) {
+      if (entry.getKey() != found.rest()) {
+        List<String> matches = new ArrayList<>();
+        for (AddressPatterns.Pattern pattern : entry.getValue()) {
+          matches.add("std_match(" + address + ", \"" + digits(pattern, bits) + "\")");
+        }
+        Lines.add(sink, keyword + String.join(" or ", matches) + " then");
+        sink.line("  return " + Literals.constant(entry.getKey(), contents.dataBits()) + ";");
+        keyword = "elsif ";
+      }
+    }
+    sink.line("end if;");
+    sink.line("return " + Literals.constant(found.rest(), contents.dataBits()) + ";");
+    sink.close("end function " + name + ";");
+  }
+
+  /** The name of every function's argument; a name of the block must not be hidden. */
+  private String argument() {
+    if (argument == null) {
+      argument = plan.newName("address");
+    }
+    return argument;
+  }
+
+  private static String digits(AddressPatterns.Pattern pattern, int bits) {
+    StringBuilder digits = new StringBuilder();
+    for (int bit = bits - 1; bit >= 0; bit--) {
+      digits.append(pattern.digit(bit, '-'));
+    }
+    return digits.toString();
   }
 
   private static void declareBits(Contents contents, String name, TextSink sink) {

@@ -28,6 +28,7 @@ final class SampleCircuits {
         lookups(),
         luts(),
         sparse(),
+        patterns(),
         registers("registers_high", Reset.ACTIVE_HIGH),
         registers("registers_low", Reset.ACTIVE_LOW),
         registers("registers_free", Reset.NONE),
@@ -178,6 +179,21 @@ final class SampleCircuits {
     b.output("words_late", b.lookup(four, Contents.of(4, words(16, i -> i < 8 ? 0 : i))), "words");
     b.output("words_early", b.lookup(four, Contents.of(4, words(16, i -> i < 8 ? i : 0))), "words");
     b.output("ranges", b.lookup(a, Contents.of(4, words(256, i -> i < 8 ? 3 : 0))), "ranges");
+    return b.build();
+  }
+
+  /** Tables of 65,536 words, and of a bit less, that follow bit patterns. */
+  static Circuit patterns() {
+    CircuitBuilder b = Circuit.named("patterns", "Large tables by pattern.");
+    Signal a = b.input("address", 16, "address");
+    IntUnaryOperator length = i -> (i & 3) != 3 ? 2 : (i & 28) != 28 ? 4 : i >> 12 & 7;
+    b.output("length", b.lookup(a, Contents.of(3, words(1 << 16, length))), "words");
+    b.output("again", b.lookup(b.not(a), Contents.of(3, words(1 << 16, length))), "the same");
+    IntUnaryOperator flag = i -> (i & 0x8421) == 0x8020 ? 1 : 0;
+    b.output("flag", b.lookup(a, Contents.of(1, words(1 << 16, flag))), "bits");
+    IntUnaryOperator part = i -> (i & 0x111) == 0x101 ? 9 : i & 8;
+    b.output("part", b.lookup(b.slice(a, 2, 13), Contents.of(4, words(1 << 13, part))), "less");
+    b.output("fixed", b.lookup(b.constant(31, 16), Contents.of(3, words(1 << 16, length))), "one");
     return b.build();
   }
 

@@ -39,6 +39,13 @@ class VhdlAnalysisTest {
   }
 
   @Test
+  void files_largeTablesByPattern_areShort() {
+    String text = new Vhdl().files(SampleCircuits.patterns()).get(0).text();
+    assertThat(text.length()).isLessThan(6000);
+    assertThat(text).contains("std_match(address_2, \"-0---------0--11\")");
+  }
+
+  @Test
   void files_portsCalledAsWordsOfFunctions_areNotHidden() throws IOException {
     CircuitBuilder b = Circuit.named("words", "Ports called as what our functions call theirs.");
     for (String name : List.of("i", "vector", "reduced", "left", "numbered", "table_bits")) {

@@ -2,6 +2,7 @@ package dev.lengthwise.realize.style;
 
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.lane.LaneMapper;
+import dev.lengthwise.lane.LaneTableMapper;
 import dev.lengthwise.lane.function.LaneFunction;
 import dev.lengthwise.lane.function.LaneFunctions;
 import dev.lengthwise.lane.network.LaneMapping;
@@ -14,6 +15,8 @@ import dev.lengthwise.realize.lane.BankedWords;
 import dev.lengthwise.realize.lane.LaneCore;
 import dev.lengthwise.realize.lane.LutLane;
 import dev.lengthwise.realize.lane.MapCore;
+import dev.lengthwise.realize.lane.MappedWords;
+import dev.lengthwise.realize.lane.WordLogic;
 import dev.lengthwise.realize.marks.LateModes;
 import dev.lengthwise.realize.row.SharedLane;
 import dev.lengthwise.realize.row.SharedLutLane;
@@ -48,14 +51,13 @@ public record NetworkStyle(MapperSettings settings, int mostLevels) implements L
         : LaneMapper.flatten(best, mostLevels, settings);
   }
 
-  /** The lane mapped as a whole, or the banked lane's gates covered with LUTs if that is better. */
+  /**
+   * The lane mapped as a whole, or the gates of a lane of tables covered with LUTs if that is
+   * better.
+   */
   private LaneMapping best(LaneTable table, int prefixes) {
-    Predecoder lane = table.lane();
     LaneFunction shape = LaneFunctions.of(table);
-    int lutInputs = settings.lutInputs();
-    BankedWords banks = new BankedWords(lutInputs);
-    Circuit banked = new MapCore(lane, prefixes, lane.name(), banks).build();
-    Supplier<LaneMapping> cover = Work.beside(() -> GateCover.mapping(banked, shape, lutInputs));
+    Supplier<LaneMapping> cover = Work.beside(() -> cover(table, prefixes, shape));
     Optional<LaneMapping> mapped = LaneMapper.map(shape, settings);
     LaneMapping covered = cover.get();
     if (mapped.isPresent() && mapped.get().isBetterThan(covered, settings.objective())) {
@@ -63,5 +65,27 @@ public record NetworkStyle(MapperSettings settings, int mostLevels) implements L
     }
     LaneMapping shrunk = LaneMapper.shrink(covered, settings);
     return mapped.filter(own -> own.isBetterThan(shrunk, settings.objective())).orElse(shrunk);
+  }
+
+  /**
+   * The gates of banks. Where code units are words, whose tables are too wide for banks, also those
+   * of mapped tables, and the table of the whole lane where few bits matter: the best of them.
+   */
+  private LaneMapping cover(LaneTable table, int prefixes, LaneFunction shape) {
+    LaneMapping banked = cover(table, prefixes, shape, new BankedWords(settings.lutInputs()));
+    if (table.lane().instructionSet().table().unit().bytes() == 1) {
+      return banked;
+    }
+    LaneMapping mapped = cover(table, prefixes, shape, new MappedWords(settings));
+    LaneMapping covered = mapped.isBetterThan(banked, settings.objective()) ? mapped : banked;
+    return LaneTableMapper.map(shape, settings)
+        .filter(whole -> whole.isBetterThan(covered, settings.objective()))
+        .orElse(covered);
+  }
+
+  private LaneMapping cover(LaneTable table, int prefixes, LaneFunction shape, WordLogic words) {
+    Predecoder lane = table.lane();
+    Circuit circuit = new MapCore(lane, prefixes, lane.name(), words).build();
+    return GateCover.mapping(circuit, shape, settings.lutInputs());
   }
 }

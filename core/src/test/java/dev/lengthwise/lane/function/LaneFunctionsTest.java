@@ -8,12 +8,17 @@ import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.SpecifierDepth;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.predecode.row.LaneTable;
+import dev.lengthwise.table.CodeUnit;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.ModeCondition;
 import dev.lengthwise.table.OperandSpecifier;
 import dev.lengthwise.table.PrefixRules;
+import dev.lengthwise.testing.SampleSets;
 import dev.lengthwise.testing.Slow;
+import dev.lengthwise.testing.WordSets;
+import java.util.HexFormat;
+import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 
@@ -169,6 +174,101 @@ class LaneFunctionsTest {
         Predecoder.builder(Ia32.instructionSet()).undefinedRows(UndefinedRows.ANYTHING).build();
     for (int first : new int[] {0x0f, 0xc4, 0xc5, 0xf6, 0xf7}) {
       assertSame(lane, 100_000, first);
+    }
+  }
+
+  /** Words, the byte behind them and what it leads to: each word of the first map, in each mode. */
+  private static void assertSameAtEveryWord(InstructionSet set) {
+    for (UndefinedRows rows : UndefinedRows.values()) {
+      Predecoder lane = Predecoder.builder(set).undefinedRows(rows).build();
+      LaneModel model = LaneModel.of(lane);
+      LaneFunction shape = LaneFunctions.of(LaneTable.of(lane, 0));
+      Random random = new Random(3);
+      byte[] memory = new byte[32];
+      int[] window = new int[shape.bytes()];
+      for (int word = 0; word < set.table().unit().codes(); word++) {
+        for (int modes = 0; modes < shape.modeWords(); modes++) {
+          random.nextBytes(memory);
+          set.table().unit().write(word, memory, 0);
+          for (int b = 0; b < window.length; b++) {
+            window[b] = memory[b] & 0xff;
+          }
+          int expected = model.lengthAt(modes, memory, 0);
+          int found = shape.length(window, modes);
+          if (found != (expected == LaneModel.ANYTHING ? LaneFunction.ANYTHING : expected)) {
+            assertWithMessage("%s, word %s", set.table().name(), HexFormat.of().toHexDigits(word))
+                .that(found)
+                .isEqualTo(expected);
+          }
+        }
+      }
+    }
+  }
+
+  @Test
+  void of_wordCodedSets_sameFunctionAsTheModelAtEveryWord() {
+    assertSameAtEveryWord(WordSets.riscv());
+    assertSameAtEveryWord(WordSets.t32());
+    assertSameAtEveryWord(WordSets.weir(CodeUnit.WORD_BIG_ENDIAN));
+    assertSameAtEveryWord(WordSets.weir(CodeUnit.WORD_LITTLE_ENDIAN));
+    assertSameAtEveryWord(SampleSets.words(CodeUnit.WORD_LITTLE_ENDIAN));
+  }
+
+  @Test
+  void of_wordCodedByteThatTellsRowsApartAndKeysAMap_sameFunctionAsTheModel() {
+    OperandSpecifier odd =
+        OperandSpecifier.named("odd")
+            .when(ModeCondition.off("wide"), "xxxx_xx0x", 1)
+            .when(ModeCondition.on("wide"), "xxxx_xx0x", "xxxx_xxx0", 1)
+            .when(ModeCondition.on("wide"), "xxxx_xx0x", "xxxx_xxx1", 5)
+            .when("xxxx_xx1x", 3)
+            .build();
+    for (CodeUnit unit : List.of(CodeUnit.WORD_BIG_ENDIAN, CodeUnit.WORD_LITTLE_ENDIAN)) {
+      InstructionSet set =
+          InstructionSet.of(
+              LengthTable.named("keyed")
+                  .unit(unit)
+                  .mode("wide")
+                  .map(
+                      "base",
+                      map ->
+                          map.rows("0xxx_xxxx_xxxx_xxxx")
+                              .byNextByte(
+                                  next ->
+                                      next.when("00xx_xxxx")
+                                          .bytes(3)
+                                          .specifier(odd)
+                                          .when("01xx_xxxx")
+                                          .bytes(2)
+                                          .when("11xx_xxxx")
+                                          .undefined()
+                                          .others()
+                                          .escape("far"))
+                              .others()
+                              .bytes(4)
+                              .grows("wide", 2))
+                  .map(
+                      "far",
+                      map ->
+                          map.rows("100x_xxxx_xxxx_xxxx")
+                              .bytes(5)
+                              .specifier(odd)
+                              .rows("1010_xxxx_0000_1111")
+                              .byNextByte(next -> next.when("1xxx_xxxx").bytes(6).others().bytes(8))
+                              .rows("0xxx_xxxx_xxxx_0011")
+                              .bytes(7)
+                              .specifier(odd)
+                              .others()
+                              .undefined())
+                  .build(),
+              PrefixRules.NONE,
+              12);
+      for (UndefinedRows rows : UndefinedRows.values()) {
+        Predecoder lane = Predecoder.builder(set).undefinedRows(rows).build();
+        for (int first : new int[] {0x00, 0x41, 0x7f, 0x80}) {
+          assertSame(lane, 1_000, first);
+        }
+      }
     }
   }
 }

@@ -22,6 +22,7 @@ import dev.lengthwise.testbench.yardstick.BehaviouralVerilog;
 import dev.lengthwise.verilog.Verilog;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.SplittableRandom;
 import java.util.stream.Collectors;
 
@@ -51,10 +52,16 @@ sealed interface MappedFunction {
    *
    * @param name the name in the table
    * @param tables the function
-   * @param formulas texts beside that of the table
+   * @param formulas texts beside that of the table, which the tool may take
+   * @param gates gates beside the table, which we may start from
    * @param mostLevels the levels that it may have, if a start is within that
    */
-  record Tables(String name, TruthTables tables, List<String> formulas, int mostLevels)
+  record Tables(
+      String name,
+      TruthTables tables,
+      List<String> formulas,
+      Optional<LutNetwork> gates,
+      int mostLevels)
       implements MappedFunction {
 
     /** Where there is a formula, more inputs have no case statement, which takes the tool long. */
@@ -62,12 +69,17 @@ sealed interface MappedFunction {
 
     /** Tables alone, without a bound on their levels. */
     Tables(String name, TruthTables tables) {
-      this(name, tables, List.of(), Integer.MAX_VALUE);
+      this(name, tables, List.of(), Optional.empty(), Integer.MAX_VALUE);
     }
 
     /** Returns a function of the suite, without a bound on its levels. */
     static Tables of(SuiteFunction function) {
-      return new Tables(function.name(), function.tables(), function.formulas(), Integer.MAX_VALUE);
+      return new Tables(
+          function.name(),
+          function.tables(),
+          function.formulas(),
+          function.gates(),
+          Integer.MAX_VALUE);
     }
 
     /** Returns nine inputs and three outputs, each point a don't-care with probability 0.2. */
@@ -97,7 +109,7 @@ sealed interface MappedFunction {
 
     @Override
     public Tables withMostLevels(int levels) {
-      return new Tables(name + "_in_" + levels + "_levels", tables, formulas, levels);
+      return new Tables(name + "_in_" + levels + "_levels", tables, formulas, gates, levels);
     }
 
     @Override
@@ -107,11 +119,9 @@ sealed interface MappedFunction {
 
     @Override
     public Figures map(DeviceProfile device, Effort effort) {
-      LutNetwork network =
-          LutMapper.forInputs(device.lutInputs())
-              .withEffort(effort)
-              .withMostLevels(mostLevels)
-              .map(tables);
+      LutMapper mapper =
+          LutMapper.forInputs(device.lutInputs()).withEffort(effort).withMostLevels(mostLevels);
+      LutNetwork network = gates.map(mapper::withGates).orElse(mapper).map(tables);
       Proof proof = Equivalence.check(network, tables);
       return new Figures(
           network.luts().size(),

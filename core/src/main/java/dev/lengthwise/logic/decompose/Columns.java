@@ -21,27 +21,38 @@ public final class Columns {
    *     no common code
    */
   Columns(List<TruthTable> tables, int inputs, int bound, int shared) {
-    int[] boundBits = Decomposer.bits(bound);
-    int[] freeBits = Decomposer.bits((1 << inputs) - 1 & ~bound);
-    int rows = 1 << freeBits.length;
+    int[] boundPoints = points(bound);
+    int[] freePoints = points((1 << inputs) - 1 & ~bound);
+    int rows = freePoints.length;
     int words = (rows * tables.size() + 63) / 64;
-    on = new long[1 << boundBits.length][words];
-    care = new long[1 << boundBits.length][words];
-    group = new int[1 << boundBits.length];
-    for (int point = 0; point < 1 << inputs; point++) {
-      int column = Decomposer.gather(point, boundBits);
-      int row = Decomposer.gather(point, freeBits);
-      group[column] = point & shared;
-      for (int o = 0; o < tables.size(); o++) {
-        int place = o * rows + row;
-        if (tables.get(o).isCare(point)) {
-          care[column][place >> 6] |= 1L << place;
-          if (tables.get(o).isOn(point)) {
-            on[column][place >> 6] |= 1L << place;
+    on = new long[boundPoints.length][words];
+    care = new long[boundPoints.length][words];
+    group = new int[boundPoints.length];
+    for (int column = 0; column < boundPoints.length; column++) {
+      group[column] = boundPoints[column] & shared;
+    }
+    int place = 0;
+    for (TruthTable table : tables) {
+      for (int row = 0; row < rows; row++) {
+        for (int column = 0; column < boundPoints.length; column++) {
+          int point = boundPoints[column] | freePoints[row];
+          if (table.isCare(point)) {
+            care[column][place >> 6] |= 1L << place;
+            on[column][place >> 6] |= (table.isOn(point) ? 1L : 0L) << place;
           }
         }
+        place++;
       }
     }
+  }
+
+  /** Returns the points that some inputs can make, the first input being the lowest bit of a place. */
+  private static int[] points(int inputs) {
+    int[] points = new int[1 << Integer.bitCount(inputs)];
+    for (int i = 1; i < points.length; i++) {
+      points[i] = points[i - 1] - inputs & inputs;
+    }
+    return points;
   }
 
   /** Returns the class of each column, numbered from 0 within each value of the shared inputs. */

@@ -42,6 +42,14 @@ public final class Decomposer {
   /** A decomposition that saves fewer LUTs than this is tried against an annealed cover first. */
   private static final double COVER_BELOW = 2.5;
 
+  /** The bound sets of a size that are tried, at most and of large tables at least. */
+  private static final int MOST_SUBSETS = 400;
+
+  private static final int LEAST_SUBSETS = 16;
+
+  /** The points read for the bound sets of a size, about, where they are neither. */
+  private static final int WORK_OF_SUBSETS = 1 << 22;
+
   private final int mostFanIns;
   private final SplittableRandom random;
   private final LutNetworkBuilder builder;
@@ -147,7 +155,7 @@ public final class Decomposer {
       if (size >= count) {
         continue;
       }
-      for (int bound : subsets(support, size, 400)) {
+      for (int bound : subsets(support, size, mostSubsets(tables, inputs))) {
         Work.check();
         consider(best, bound, 0);
         if (noise > 0 && random.nextInt(3) == 0) {
@@ -157,6 +165,12 @@ public final class Decomposer {
       }
     }
     return best;
+  }
+
+  /** Returns how many bound sets are tried: fewer of large tables, as each takes longer. */
+  private static int mostSubsets(List<TruthTable> tables, int inputs) {
+    int each = (1 << inputs) * tables.size();
+    return Math.min(MOST_SUBSETS, Math.max(LEAST_SUBSETS, WORK_OF_SUBSETS / each));
   }
 
   private void consider(Part best, int bound, int shared) {

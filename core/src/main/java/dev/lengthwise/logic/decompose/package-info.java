@@ -1,9 +1,7 @@
 /**
- * Single steps from tables or gates to LUTs: decomposition by column multiplicity, Shannon trees,
- * covers by cuts.
+ * Single steps from tables to LUTs: decomposition by column multiplicity, Shannon trees.
  *
- * <p>{@code LutMapper} makes its starts by them; gates are covered by {@link
- * dev.lengthwise.logic.decompose.CutMapper}. A new step is a class here and a line in {@code
- * LutMapper}.
+ * <p>{@code LutMapper} makes its starts by them; gates are covered by {@code logic.gates}. A new
+ * step is a class here and a line in {@code LutMapper}.
  */
 package dev.lengthwise.logic.decompose;

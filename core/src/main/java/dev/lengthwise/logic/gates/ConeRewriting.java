@@ -240,12 +240,13 @@ final class ConeRewriting {
       level[1 + i] = graph.level(leaves[i]);
     }
     int added = 0;
-    int[] edges = form.edges();
     for (int i = 0; i < form.gates(); i++) {
-      int a = map[edges[2 * i] >> 1];
-      int b = map[edges[2 * i + 1] >> 1];
-      int found = a < 0 || b < 0 ? -1 : graph.find(a ^ edges[2 * i] & 1, b ^ edges[2 * i + 1] & 1);
-      level[inner + i] = 1 + Math.max(level[edges[2 * i] >> 1], level[edges[2 * i + 1] >> 1]);
+      int a = map[form.edge(2 * i) >> 1];
+      int b = map[form.edge(2 * i + 1) >> 1];
+      int found =
+          a < 0 || b < 0 ? -1 : graph.find(a ^ form.edge(2 * i) & 1, b ^ form.edge(2 * i + 1) & 1);
+      level[inner + i] =
+          1 + Math.max(level[form.edge(2 * i) >> 1], level[form.edge(2 * i + 1) >> 1]);
       map[inner + i] = found;
       if (found < 0) {
         added++;

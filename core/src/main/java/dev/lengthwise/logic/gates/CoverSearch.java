@@ -72,23 +72,23 @@ final class CoverSearch {
       graph = rewritten(graph, new ConeRewriting.Settings(6, 8, false, false));
       offer(graph);
     }
-    if (objective == Objective.DEPTH || mostLevels < UNBOUNDED) {
-      faster(graph, large);
+    if (!large && (objective == Objective.DEPTH || mostLevels < UNBOUNDED)) {
+      faster(graph);
     }
   }
 
   /** Wins levels, and then gates within them. */
-  private void faster(AndGraph small, boolean large) {
+  private void faster(AndGraph small) {
     AndGraph graph = small;
-    for (int round = 0; round < (large ? ROUNDS : MOST_FAST); round++) {
+    for (int round = 0; round < MOST_FAST; round++) {
       int before = levels(graph);
       graph = Balancing.of(rewritten(graph, new ConeRewriting.Settings(6, 12, false, true)));
-      offerIf(!large, graph);
+      offer(graph);
       if (levels(graph) >= before) {
         break;
       }
     }
-    for (int round = 0; round < (large ? 1 : ROUNDS); round++) {
+    for (int round = 0; round < ROUNDS; round++) {
       graph = rewritten(graph, new ConeRewriting.Settings(4 + round % 2, 10, round == 0, false));
       offer(graph);
     }

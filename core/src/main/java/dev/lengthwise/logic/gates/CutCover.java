@@ -111,13 +111,13 @@ final class CutCover {
       }
       CutSet found = new CutSet(CUTS_KEPT);
       if (best[gate] != null) {
-        found.add(cut(gate, best[gate].leaves(), exact), levelFirst);
+        found.add(cut(best[gate].leaves(), exact), levelFirst);
       }
       for (int[] a : leafSets(graph.left(gate) >> 1)) {
         for (int[] b : leafSets(graph.right(gate) >> 1)) {
           int[] leaves = CutSet.union(a, b, room, lutInputs);
           if (leaves != null) {
-            CutSet.Cut cut = cut(gate, leaves, exact);
+            CutSet.Cut cut = cut(leaves, exact);
             if (levelFirst || cut.level() <= required[gate]) {
               found.add(cut, levelFirst);
             }
@@ -143,7 +143,7 @@ final class CutCover {
     return result;
   }
 
-  private CutSet.Cut cut(int gate, int[] leaves, boolean exact) {
+  private CutSet.Cut cut(int[] leaves, boolean exact) {
     int level = 0;
     long sign = 0;
     for (int leaf : leaves) {

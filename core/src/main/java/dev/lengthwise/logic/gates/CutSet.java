@@ -6,14 +6,38 @@ import java.util.Arrays;
 final class CutSet {
 
   /**
-   * A set of nodes that determines a gate.
-   *
-   * @param leaves the nodes, ascending
-   * @param sign a bit for each node, by its last six bits
-   * @param level that of the gate as a LUT of the leaves
-   * @param cost the LUTs that the gate takes with it, as far as they are known
+   * A set of nodes that determines a gate, ascending; {@code sign} has a bit for each node, by its
+   * last six bits. The level is that of the gate as a LUT of the leaves, the cost the LUTs that the
+   * gate takes with it, as far as they are known.
    */
-  record Cut(int[] leaves, long sign, int level, float cost) {
+  static final class Cut {
+    private final int[] leaves;
+    private final long sign;
+    private final int level;
+    private final float cost;
+
+    Cut(int[] leaves, long sign, int level, float cost) {
+      this.leaves = leaves;
+      this.sign = sign;
+      this.level = level;
+      this.cost = cost;
+    }
+
+    int[] leaves() {
+      return leaves;
+    }
+
+    long sign() {
+      return sign;
+    }
+
+    int level() {
+      return level;
+    }
+
+    float cost() {
+      return cost;
+    }
 
     boolean isInside(Cut other) {
       if (leaves.length > other.leaves.length || (sign & ~other.sign) != 0) {

@@ -36,7 +36,23 @@ final class Forms {
    * A structure: gate i reads {@code edges[2 * i]} and {@code edges[2 * i + 1]}, literals over the
    * constant, six inputs and the gates before it.
    */
-  record Form(int[] edges, int output) {
+  static final class Form {
+    private final int[] edges;
+    private final int output;
+
+    private Form(int[] edges, int output) {
+      this.edges = edges;
+      this.output = output;
+    }
+
+    /** Returns an edge, two for each gate in order. */
+    int edge(int index) {
+      return edges[index];
+    }
+
+    int output() {
+      return output;
+    }
 
     int gates() {
       return edges.length / 2;

@@ -9,14 +9,37 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * A cover of a graph by LUTs.
- *
- * @param graph the graph
- * @param leaves by gate, what the LUT in its place reads; null where there is none
- * @param luts how many there are
- * @param levels the level of the last output
+ * A cover of a graph by LUTs: by gate, the leaves that the LUT in its place reads; null where there
+ * is none.
  */
-record LutCover(AndGraph graph, int[][] leaves, int luts, int levels) {
+final class LutCover {
+  private final AndGraph graph;
+  private final int[][] leaves;
+  private final int luts;
+  private final int levels;
+
+  LutCover(AndGraph graph, int[][] leaves, int luts, int levels) {
+    this.graph = graph;
+    this.leaves = leaves;
+    this.luts = luts;
+    this.levels = levels;
+  }
+
+  AndGraph graph() {
+    return graph;
+  }
+
+  int[][] leaves() {
+    return leaves;
+  }
+
+  int luts() {
+    return luts;
+  }
+
+  int levels() {
+    return levels;
+  }
 
   private static final TruthTable NOT = TruthTable.parse("10");
 

@@ -6,12 +6,17 @@ import java.util.Arrays;
 /**
  * A function of some inputs with points that do not matter, packed in words; fewer than six inputs
  * fill the low bits of one.
- *
- * @param inputs how many inputs
- * @param on the points that are 1
- * @param care the points that matter
  */
-record PartialFunction(int inputs, long[] on, long[] care) {
+final class PartialFunction {
+  private final int inputs;
+  private final long[] on;
+  private final long[] care;
+
+  PartialFunction(int inputs, long[] on, long[] care) {
+    this.inputs = inputs;
+    this.on = on;
+    this.care = care;
+  }
 
   /** What is kept of a word's halves as they are pushed together. */
   private static final long[] LOW = {
@@ -22,6 +27,10 @@ record PartialFunction(int inputs, long[] on, long[] care) {
     0x0000ffff0000ffffL,
     0x00000000ffffffffL
   };
+
+  int inputs() {
+    return inputs;
+  }
 
   boolean isZero() {
     return isEmpty(on);

@@ -23,7 +23,17 @@ final class SharedChoices {
   private static final int MOST_COMPARED = 300;
 
   /** A choice: the literals over the functions that remain when the input is 0 and 1. */
-  private record Choice(int input, int[] zero, int[] one) {}
+  private static final class Choice {
+    private final int input;
+    private final int[] zero;
+    private final int[] one;
+
+    Choice(int input, int[] zero, int[] one) {
+      this.input = input;
+      this.zero = zero;
+      this.one = one;
+    }
+  }
 
   private final List<Integer> left = new ArrayList<>();
   private final List<Choice> choices = new ArrayList<>();

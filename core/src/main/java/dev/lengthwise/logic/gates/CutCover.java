@@ -12,7 +12,7 @@ import java.util.Arrays;
  */
 final class CutCover {
 
-  private static final int CUTS_KEPT = 10;
+  private static final int CUTS_KEPT = 20;
 
   private static final int FLOW_PASSES = 2;
 

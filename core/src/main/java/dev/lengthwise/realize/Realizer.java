@@ -14,6 +14,7 @@ import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.row.LaneTable;
 import dev.lengthwise.realize.cells.Facts;
+import dev.lengthwise.realize.cost.BlockCost;
 import dev.lengthwise.realize.fetch.CacheCore;
 import dev.lengthwise.realize.fetch.FetchTop;
 import dev.lengthwise.realize.lane.BankedWords;
@@ -143,6 +144,30 @@ public final class Realizer {
             : new FoldedLane(lane, style.label())
                 .build(cores.stream().map(LaneCore::circuit).toList());
     return new Design(lane, style, device, circuit, cores);
+  }
+
+  /**
+   * Makes a lane as networks of LUTs in fewer and fewer levels, for a choice between area and
+   * clock: each has the fewest LUTs that were found in its levels.
+   *
+   * @param lane what it handles
+   * @return designs within the bound on levels, the fewest LUTs first, each of fewer levels and
+   *     more LUTs than the one before; the first alone if none is within the bound
+   * @throws CancelledException if the thread is interrupted
+   */
+  public List<Design> front(Predecoder lane) {
+    Realizer area = withObjective(Objective.AREA);
+    Design next = area.realize(lane, Style.LUT_NETWORK);
+    List<Design> front = new ArrayList<>(List.of(next));
+    int bound = Math.min(mostLevels, next.total().levels());
+    while (bound > 0 && next.total().levels() <= bound) {
+      BlockCost cost = next.total();
+      front.removeIf(design -> design.total().luts() >= cost.luts());
+      front.add(next);
+      bound = cost.levels() - 1;
+      next = bound == 0 ? next : area.withMostLevels(bound).realize(lane, Style.LUT_NETWORK);
+    }
+    return List.copyOf(front);
   }
 
   /**

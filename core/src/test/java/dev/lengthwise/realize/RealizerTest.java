@@ -9,6 +9,7 @@ import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.cost.BlockCost;
 import dev.lengthwise.testing.SampleSets;
 import dev.lengthwise.testing.Slow;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 
 @Slow
@@ -30,6 +31,20 @@ class RealizerTest {
     assertThat(bound.levels()).isLessThan(free.levels());
     assertThat(bound.proved()).isTrue();
     assertThat(total(AREA.withMostLevels(free.levels()))).isEqualTo(free);
+  }
+
+  @Test
+  void front_lane_provedInFewerLevelsForMoreLuts() {
+    Predecoder lane = Predecoder.builder(SampleSets.bytes()).build();
+    List<BlockCost> front = AREA.front(lane).stream().map(Design::total).toList();
+    assertThat(front.size()).isAtLeast(2);
+    for (int i = 0; i < front.size(); i++) {
+      assertThat(front.get(i).proved()).isTrue();
+      if (i > 0) {
+        assertThat(front.get(i).levels()).isLessThan(front.get(i - 1).levels());
+        assertThat(front.get(i).luts()).isGreaterThan(front.get(i - 1).luts());
+      }
+    }
   }
 
   @Test

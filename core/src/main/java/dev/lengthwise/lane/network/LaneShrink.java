@@ -218,17 +218,18 @@ public final class LaneShrink {
     int spareSlots = network.luts().size();
     List<SplittableRandom> moves =
         Stream.generate(() -> new SplittableRandom(random.nextLong())).limit(walks).toList();
-    List<Walked> walked = IntStream.range(0, walks)
-        .parallel()
-        .mapToObj(
-            number -> {
-              EditableNetwork net =
-                  new EditableNetwork(
-                      network, sample.points(ROOM), Optional.of(unseen), spareSlots);
-              walk.run(net, number, moves.get(number));
-              return new Walked(net.clean(network.inputNames(), names(network)), net.learned());
-            })
-        .toList();
+    List<Walked> walked =
+        IntStream.range(0, walks)
+            .parallel()
+            .mapToObj(
+                number -> {
+                  EditableNetwork net =
+                      new EditableNetwork(
+                          network, sample.points(ROOM), Optional.of(unseen), spareSlots);
+                  walk.run(net, number, moves.get(number));
+                  return new Walked(net.clean(network.inputNames(), names(network)), net.learned());
+                })
+            .toList();
     walked.forEach(w -> Arrays.stream(w.learned()).forEach(p -> sample.addFrom(reserve, p)));
     return walked.stream().map(Walked::clean).toList();
   }
@@ -270,7 +271,9 @@ public final class LaneShrink {
     return network.outputs().stream().map(LutNetwork.Output::name).toList();
   }
 
-  /** Adds points at which a network is wrong to the sample; tells whether it was not found right. */
+  /**
+   * Adds points at which a network is wrong to the sample; tells whether it was not found right.
+   */
   private boolean learn(LutNetwork network) {
     if (lane.diagrams().size() > MOST_NODES) {
       renew();

@@ -46,7 +46,9 @@ public final class Columns {
     }
   }
 
-  /** Returns the points that some inputs can make, the first input being the lowest bit of a place. */
+  /**
+   * Returns the points that some inputs can make, the first input being the lowest bit of a place.
+   */
   private static int[] points(int inputs) {
     int[] points = new int[1 << Integer.bitCount(inputs)];
     for (int i = 1; i < points.length; i++) {

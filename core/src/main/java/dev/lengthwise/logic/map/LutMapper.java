@@ -154,10 +154,10 @@ public final class LutMapper {
   }
 
   /**
-   * Maps a function for as long as a time lasts, on all processors: as {@link #map} does first, then
-   * by walks that set out from the best network and by new starts. If the thread is interrupted
-   * after the first network is there, the best so far is returned and the flag stays set. How often
-   * networks walk depends on the machine, so the result does too.
+   * Maps a function for as long as a time lasts, on all processors: as {@link #map} does first,
+   * then by walks that set out from the best network and by new starts. If the thread is
+   * interrupted after the first network is there, the best so far is returned and the flag stays
+   * set. How often networks walk depends on the machine, so the result does too.
    *
    * @param function what to map
    * @param time how long to search at least; the first network takes what it takes
@@ -224,9 +224,7 @@ public final class LutMapper {
     if (!new EditableNetwork(network, function.outputs(), 0).isRight()) {
       throw new IllegalStateException(
           String.format(
-              Locale.ROOT,
-              "lut mapper: the network must be its table, found a wrong %s",
-              network));
+              Locale.ROOT, "lut mapper: the network must be its table, found a wrong %s", network));
     }
     return network;
   }

@@ -4,13 +4,16 @@ import dev.lengthwise.logic.Effort;
 import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.function.TruthTables;
 import dev.lengthwise.logic.network.LutNetwork;
+import dev.lengthwise.logic.network.NetworkOrder;
 import dev.lengthwise.logic.rewrite.EditableNetwork;
+import dev.lengthwise.logic.rewrite.LevelReduction;
 import dev.lengthwise.logic.rewrite.PlateauWalk;
 import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Random;
 import java.util.SplittableRandom;
 import java.util.function.BooleanSupplier;
 import java.util.function.DoubleConsumer;
@@ -23,8 +26,11 @@ import java.util.stream.IntStream;
  */
 final class Race {
 
-  /** The decompositions that race; of the other kinds the best does. */
+  /** The decompositions that race, at most; of the other kinds the best does. */
   private static final int DECOMPOSITIONS = 2;
+
+  /** The covers of the caller's gates that race, at most. */
+  private static final int GIVEN = 2;
 
   /** The walks that set out from the best, each with draws of its own. */
   private static final int FINALISTS = 2;
@@ -34,6 +40,17 @@ final class Race {
 
   /** The levels that a walk may have beyond its start where LUTs count first. */
   private static final int SPARE_LEVELS = 2;
+
+  /** The LUTs looked at to save a level, and the searches for one that may fail. */
+  private static final int STEPS_A_LEVEL = 1_000;
+
+  private static final int MOST_FAILURES = 3;
+
+  /** The steps by which LUTs are won back after each LUT that was moved a level earlier. */
+  private static final int RECOVERY = 150;
+
+  /** The further LUTs, beside as many as there are, that lower levels may take. */
+  private static final int SPARE_SLOTS = 16;
 
   /** Up to so many words of points, a step takes about the same time. */
   private static final int WORDS_OF_A_STEP = 32;
@@ -45,10 +62,7 @@ final class Race {
   private final SplittableRandom random;
 
   Race(
-      TruthTables function,
-      MapperSettings settings,
-      int mostLevels,
-      Comparator<LutNetwork> order) {
+      TruthTables function, MapperSettings settings, int mostLevels, Comparator<LutNetwork> order) {
     this.function = function;
     this.settings = settings;
     this.mostLevels = mostLevels;
@@ -86,7 +100,7 @@ final class Race {
     int racing =
         Math.min(DECOMPOSITIONS, decompositions.size())
             + Math.min(1, made.size())
-            + Math.min(1, given.size());
+            + Math.min(GIVEN, given.size());
     Told told = new Told(makers.size() + (racing + FINALISTS) * LEGS, progress);
     List<LutNetwork> all = started(makers, told);
     LutNetwork first = best(all);
@@ -96,13 +110,14 @@ final class Race {
     }
     int gates = decompositions.size();
     List<LutNetwork> racers = new ArrayList<>();
-    racers.addAll(first(all.subList(0, gates), DECOMPOSITIONS));
+    racers.addAll(both(all.subList(0, gates)));
     racers.addAll(first(all.subList(gates, gates + made.size()), 1));
-    racers.addAll(first(all.subList(gates + made.size(), all.size()), 1));
+    racers.addAll(first(all.subList(gates + made.size(), all.size()), GIVEN));
     Effort effort = settings.effort();
     LutNetwork leader =
         best(
-            each(racers.size(), (n, draws) -> walk(racers.get(n), effort.raceLooks(), draws, told)));
+            each(
+                racers.size(), (n, draws) -> walk(racers.get(n), effort.raceLooks(), draws, told)));
     return best(each(FINALISTS, (n, draws) -> walk(leader, effort.walkLooks(), draws, told)));
   }
 
@@ -121,6 +136,16 @@ final class Race {
         each(
             walks,
             (n, draws) -> walk(from, looks, draws, told, () -> System.nanoTime() - end >= 0)));
+  }
+
+  /** Returns the two best; the second is of few LUTs, though it may have to be lowered. */
+  private List<LutNetwork> both(List<LutNetwork> networks) {
+    LutNetwork first = best(networks);
+    List<LutNetwork> others = new ArrayList<>(networks);
+    others.remove(first);
+    List<LutNetwork> result = new ArrayList<>(List.of(first));
+    others.stream().min(NetworkOrder.of(settings.objective())).ifPresent(result::add);
+    return result;
   }
 
   private List<LutNetwork> first(List<LutNetwork> networks, int count) {
@@ -156,6 +181,23 @@ final class Race {
       LutNetwork network = net.toNetwork(function.inputNames(), function.outputNames());
       best = order.compare(network, best) < 0 ? network : best;
       told.another();
+    }
+    return best;
+  }
+
+  /** Lowers a network towards the bound on levels, by further LUTs where it must. */
+  private LutNetwork lower(LutNetwork from, SplittableRandom draws) {
+    Random random = new Random(draws.nextLong());
+    EditableNetwork net =
+        new EditableNetwork(from, function.outputs(), SPARE_SLOTS + from.luts().size());
+    LutNetwork best = from;
+    int failed = 0;
+    while (best.levels() > mostLevels && failed < MOST_FAILURES) {
+      int steps = STEPS_A_LEVEL / Math.max(1, net.words / WORDS_OF_A_STEP);
+      boolean lowered = new LevelReduction(net, settings.lutInputs(), RECOVERY, random).run(steps);
+      failed = lowered ? 0 : failed + 1;
+      LutNetwork network = net.toNetwork(function.inputNames(), function.outputNames());
+      best = order.compare(network, best) < 0 ? network : best;
     }
     return best;
   }

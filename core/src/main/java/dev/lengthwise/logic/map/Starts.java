@@ -15,7 +15,9 @@ import java.util.Optional;
 import java.util.Random;
 import java.util.SplittableRandom;
 
-/** The networks from which a mapping of a table starts, by kind, each made from draws of its own. */
+/**
+ * The networks from which a mapping of a table starts, by kind, each made from draws of its own.
+ */
 final class Starts {
 
   /** What makes a network. */
@@ -23,8 +25,11 @@ final class Starts {
     LutNetwork make(SplittableRandom draws);
   }
 
-  /** Where levels count first, one decomposition of so many is a sum of products instead. */
+  /** Where levels count, one decomposition of so many is a sum of products instead. */
   private static final int STARTS_A_FLAT_ONE = 3;
+
+  /** In a bound on levels more starts are made, as few are flat enough. */
+  private static final int STARTS_IN_BOUND = 3;
 
   private final TruthTables function;
   private final MapperSettings settings;
@@ -42,7 +47,8 @@ final class Starts {
   /** Returns the starts of the table alone, as its columns and products have it. */
   List<Maker> decompositions() {
     List<Maker> makers = new ArrayList<>();
-    for (int i = 0; i < settings.effort().starts(); i++) {
+    int starts = settings.effort().starts() * (isBounded() ? STARTS_IN_BOUND : 1);
+    for (int i = 0; i < starts; i++) {
       int number = i;
       makers.add(draws -> shrink(decomposed(number, draws), number, draws));
     }
@@ -51,35 +57,42 @@ final class Starts {
 
   /** Returns the starts from gates made for the table. */
   List<Maker> madeGates() {
-    return restructured(restructuring -> restructuring.map(function));
+    return restructured(restructuring -> restructuring.map(function), isFlat());
   }
 
   /** Returns the starts from the caller's gates. */
   List<Maker> givenGates() {
     return gates
-        .map(network -> restructured(restructuring -> restructuring.map(network)))
+        .map(network -> restructured(restructuring -> restructuring.map(network), true))
         .orElse(List.of());
+  }
+
+  private boolean isBounded() {
+    return mostLevels != Integer.MAX_VALUE;
+  }
+
+  private boolean isFlat() {
+    return settings.objective() == Objective.DEPTH || isBounded();
   }
 
   private interface Cover {
     LutNetwork of(Restructuring restructuring);
   }
 
-  private List<Maker> restructured(Cover cover) {
+  private List<Maker> restructured(Cover cover, boolean flat) {
     Restructuring restructuring = Restructuring.forInputs(settings.lutInputs());
     List<Maker> makers = new ArrayList<>();
-    boolean bounded = mostLevels != Integer.MAX_VALUE;
-    Restructuring within = bounded ? restructuring.withMostLevels(mostLevels) : restructuring;
+    Restructuring within = isBounded() ? restructuring.withMostLevels(mostLevels) : restructuring;
     makers.add(draws -> shrink(cover.of(within), 0, draws));
-    if (bounded || settings.objective() == Objective.DEPTH) {
-      Restructuring flat = restructuring.withObjective(Objective.DEPTH);
-      makers.add(draws -> shrink(cover.of(flat), 0, draws));
+    if (flat) {
+      Restructuring levels = restructuring.withObjective(Objective.DEPTH);
+      makers.add(draws -> shrink(cover.of(levels), 0, draws));
     }
     return makers;
   }
 
   private LutNetwork decomposed(int number, SplittableRandom random) {
-    if (settings.objective() == Objective.DEPTH
+    if (isFlat()
         && number % STARTS_A_FLAT_ONE == 1
         && ProductSum.fits(function.inputs(), settings.lutInputs())) {
       return ProductSum.build(function, settings.lutInputs(), new Random(random.nextLong()));
@@ -107,7 +120,7 @@ final class Starts {
     EditableNetwork net = new EditableNetwork(network, function.outputs(), 0);
     // Plateau walks drift into depth that buys nothing, so area gets only a few levels to trade.
     int bound = network.levels() + (settings.objective() == Objective.DEPTH ? 0 : spare % 3);
-    if (mostLevels != Integer.MAX_VALUE) {
+    if (isBounded()) {
       bound = Math.max(Math.min(bound, mostLevels), network.levels());
     }
     // Larger tables take longer for each step; the work stays about the same.

@@ -28,10 +28,7 @@ final class TimedSearch {
    * @param map maps with a seed
    * @param race lets networks walk with a seed
    */
-  TimedSearch(
-      Comparator<LutNetwork> order,
-      LongFunction<LutNetwork> map,
-      LongFunction<Race> race) {
+  TimedSearch(Comparator<LutNetwork> order, LongFunction<LutNetwork> map, LongFunction<Race> race) {
     this.order = order;
     this.map = map;
     this.race = race;

@@ -1,9 +1,10 @@
 /**
  * From a table to a network of LUTs: the door for users who map functions of their own.
  *
- * <p>Start at {@link dev.lengthwise.logic.map.LutMapper}: it makes starts by {@code
- * logic.decompose}, shrinks each and lets the best race by {@code logic.rewrite}, keeps the best in
- * {@code logic.network}'s order, and {@code logic.proof} proves the result. {@link
+ * <p>Start at {@link dev.lengthwise.logic.map.LutMapper}: its {@code Starts} are made by {@code
+ * logic.decompose} and {@code logic.gates}, its {@code Race} lets the best walk by {@code
+ * logic.rewrite} and keeps the best in {@code logic.network}'s order, and {@code logic.proof}
+ * proves the result. {@code TimedSearch} repeats both until a time is over. {@link
  * dev.lengthwise.logic.map.MapperSettings} says what is mapped for.
  */
 package dev.lengthwise.logic.map;

@@ -143,8 +143,8 @@ public final class EditableNetwork {
   }
 
   /**
-   * Keeps a change if it is right at the points in reserve too; else the network is what it was, and
-   * sees some of the points that were against it.
+   * Keeps a change if it is right at the points in reserve too; else the network is what it was,
+   * and sees some of the points that were against it.
    *
    * @param before the network before the change
    * @return whether the change was kept

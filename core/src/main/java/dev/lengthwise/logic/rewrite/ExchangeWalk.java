@@ -70,8 +70,22 @@ public final class ExchangeWalk {
       return true;
     }
     change.pairs().note();
-    boolean two = rest.length + 2 <= lutInputs && random.nextBoolean();
-    return two ? takeTwo(own, rest, signals) : takeOne(own, rest, signals);
+    if (rest.length + 2 > lutInputs || random.nextBoolean()) {
+      return takeOne(own, rest, signals);
+    }
+    boolean three = rest.length + 3 <= lutInputs && random.nextInt(4) == 0;
+    return takeTwo(own, three ? with(rest, signals) : rest, signals);
+  }
+
+  /** Adds a signal drawn at random, for what needs three at once. */
+  private int[] with(int[] rest, int[] signals) {
+    int signal = signals[random.nextInt(signals.length)];
+    if (FanIns.contains(rest, signal)) {
+      return rest;
+    }
+    int[] wider = Arrays.copyOf(rest, rest.length + 1);
+    wider[rest.length] = signal;
+    return wider;
   }
 
   /** Draws the fan-in that goes: often that which the fewest read, as it may so be freed. */

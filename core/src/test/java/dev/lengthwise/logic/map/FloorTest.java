@@ -11,7 +11,8 @@ class FloorTest {
 
   @Test
   void of_parityOfEight_twoLutsOfSixInTwoLevels() {
-    TruthTables parity = TruthTables.of(List.of(TruthTable.of(8, p -> Integer.bitCount(p) % 2 != 0)));
+    TruthTables parity =
+        TruthTables.of(List.of(TruthTable.of(8, p -> Integer.bitCount(p) % 2 != 0)));
     assertThat(Floor.of(parity, 6)).isEqualTo(new Floor(2, 2));
     assertThat(Floor.of(parity, 4)).isEqualTo(new Floor(3, 2));
   }

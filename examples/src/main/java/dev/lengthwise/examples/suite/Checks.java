@@ -1,6 +1,7 @@
 package dev.lengthwise.examples.suite;
 
 import dev.lengthwise.logic.network.LutNetwork;
+import java.util.Arrays;
 import java.util.List;
 
 /** Check sums and codes that correct. */
@@ -18,7 +19,7 @@ final class Checks {
   private static SuiteFunction crc() {
     Gates gates = new Gates(8);
     int[] state = new int[32];
-    java.util.Arrays.fill(state, LutNetwork.ZERO);
+    Arrays.fill(state, LutNetwork.ZERO);
     System.arraycopy(Gates.inputs(0, 8), 0, state, 0, 8);
     for (int step = 0; step < 8; step++) {
       int[] next = new int[32];
@@ -77,7 +78,25 @@ final class Checks {
         .withFormula(
             "wire [3:0] s = {^(x & 15'h7f80), ^(x & 15'h7878), ^(x & 15'h6666), ^(x & 15'h5555)};",
             "wire [15:0] c = {x, 1'b0} ^ (16'd1 << s);",
-            "assign y = {c[15:9], c[7:5], c[3]};");
+            "assign y = {c[15:9], c[7:5], c[3]};")
+        .withGates(corrector());
+  }
+
+  /** The places of ones are added without carries; what the sum names is turned over. */
+  private static LutNetwork corrector() {
+    Gates gates = new Gates(15);
+    int[] sum = new int[4];
+    Arrays.fill(sum, LutNetwork.ZERO);
+    for (int place = 1; place < 16; place++) {
+      for (int bit = 0; bit < 4; bit++) {
+        sum[bit] = (place >> bit & 1) != 0 ? gates.xor(sum[bit], place - 1) : sum[bit];
+      }
+    }
+    int[] data = {3, 5, 6, 7, 9, 10, 11, 12, 13, 14, 15};
+    return gates.build(
+        Arrays.stream(data)
+            .map(place -> gates.xor(place - 1, gates.equal(sum, Gates.constant(place, 4))))
+            .toArray());
   }
 
   private static int corrected(int x) {

@@ -2,7 +2,10 @@ package dev.lengthwise.examples.suite;
 
 import static dev.lengthwise.examples.suite.WordTables.bits;
 
+import dev.lengthwise.logic.network.LutNetwork;
+import java.util.Arrays;
 import java.util.List;
+import java.util.stream.IntStream;
 
 /** Leading zeros, priority, rounding and normalising. */
 final class Numbers {
@@ -185,6 +188,35 @@ final class Numbers {
             "  8'b0000001?: k = {3'd1, c[5:2]};",
             "  default: k = {3'd0, c[4:1]};",
             "endcase",
-            "assign y = ~{x[13], k};");
+            "assign y = ~{x[13], k};")
+        .withGates(compressor());
+  }
+
+  /** The amount, at most 8158, and 33; the first of its ones says which four bits follow. */
+  private static LutNetwork compressor() {
+    Gates gates = new Gates(14);
+    int sign = 13;
+    int[] turned = IntStream.range(0, 14).map(i -> gates.xor(i, sign)).toArray();
+    int[] amount = gates.add(turned, Gates.constant(0, 14), sign);
+    int[] most = Gates.constant(8158, 14);
+    int over = gates.less(most, Arrays.copyOf(amount, 14));
+    int[] clipped = IntStream.range(0, 13).map(i -> gates.mux(over, amount[i], most[i])).toArray();
+    int[] sum = gates.add(clipped, Gates.constant(33, 13), LutNetwork.ZERO);
+    int[] code = new int[7];
+    System.arraycopy(sum, 1, code, 0, 4);
+    Arrays.fill(code, 4, 7, LutNetwork.ZERO);
+    for (int exponent = 1; exponent < 8; exponent++) {
+      int[] number = Gates.constant(exponent, 3);
+      for (int bit = 0; bit < 7; bit++) {
+        int one = bit < 4 ? sum[exponent + 1 + bit] : number[bit - 4];
+        code[bit] = gates.mux(sum[5 + exponent], code[bit], one);
+      }
+    }
+    int[] out = new int[8];
+    for (int bit = 0; bit < 7; bit++) {
+      out[bit] = gates.not(code[bit]);
+    }
+    out[7] = gates.not(sign);
+    return gates.build(out);
   }
 }

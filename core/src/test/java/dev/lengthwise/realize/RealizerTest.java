@@ -7,6 +7,9 @@ import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.logic.Objective;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.cost.BlockCost;
+import dev.lengthwise.table.InstructionSet;
+import dev.lengthwise.table.LengthTable;
+import dev.lengthwise.table.PrefixRules;
 import dev.lengthwise.testing.SampleSets;
 import dev.lengthwise.testing.Slow;
 import java.util.List;
@@ -33,11 +36,33 @@ class RealizerTest {
     assertThat(total(AREA.withMostLevels(free.levels()))).isEqualTo(free);
   }
 
+  /** A set of one map and a mode, whose lane is small enough to be mapped over and over. */
+  private static Predecoder small() {
+    LengthTable table =
+        LengthTable.named("paddle")
+            .mode("wide")
+            .map(
+                "base",
+                map ->
+                    map.rows(0x00, 0x26)
+                        .bytes(1)
+                        .rows(0x27, 0x5a)
+                        .bytes(2)
+                        .grows("wide", 1)
+                        .rows(0x5b, 0xb3)
+                        .bytes(3)
+                        .rows(0xb4, 0xd0)
+                        .bytes(1)
+                        .grows("wide", 2)
+                        .others()
+                        .undefined())
+            .build();
+    return Predecoder.builder(InstructionSet.of(table, PrefixRules.NONE, 4)).build();
+  }
+
   @Test
   void front_lane_provedInFewerLevelsForMoreLuts() {
-    Predecoder lane = Predecoder.builder(SampleSets.bytes()).build();
-    List<BlockCost> front = AREA.front(lane).stream().map(Design::total).toList();
-    assertThat(front.size()).isAtLeast(2);
+    List<BlockCost> front = AREA.front(small()).stream().map(Design::total).toList();
     for (int i = 0; i < front.size(); i++) {
       assertThat(front.get(i).proved()).isTrue();
       if (i > 0) {
@@ -45,6 +70,15 @@ class RealizerTest {
         assertThat(front.get(i).luts()).isGreaterThan(front.get(i - 1).luts());
       }
     }
+    BlockCost free = AREA.realize(small(), Style.LUT_NETWORK).total();
+    assertThat(front.get(0).luts()).isAtMost(free.luts());
+  }
+
+  @Test
+  void front_noneWithinTheLevels_isTheSmallestAlone() {
+    List<Design> front = AREA.withMostLevels(1).front(small());
+    assertThat(front).hasSize(1);
+    assertThat(front.get(0).total().levels()).isGreaterThan(1);
   }
 
   @Test

@@ -54,14 +54,18 @@ public final class LaneShrink {
   /** The searches for a level less, each of some tries, that may fail. */
   private static final int MOST_FAILURES = 3;
 
-  /** The LUTs looked at to save a level. */
+  /** The LUTs looked at to save a level, and in a small network each so often. */
   private static final int STEPS_A_LEVEL = 1_000;
+
+  private static final int STEPS_A_LUT = 20;
 
   /** The steps by which LUTs are won back after each LUT that was moved a level earlier. */
   private static final int RECOVERY = 150;
 
   /** The steps of a walk after a level less, before such networks are compared. */
   private static final int STEPS_AFTER_A_LEVEL = 4_000;
+
+  private static final int LOOKS_A_LUT = 80;
 
   private static final String SHRUNK =
       "shrunk across the blocks: a LUT says what its role states where that matters to the length";
@@ -170,8 +174,10 @@ public final class LaneShrink {
 
   private void lower(EditableNetwork net, int levels, SplittableRandom moves) {
     Random draws = new Random(moves.nextLong());
-    if (new LevelReduction(net, lutInputs, RECOVERY, draws).run(STEPS_A_LEVEL)) {
-      new PlateauWalk(net, lutInputs, levels, moves).run(STEPS_AFTER_A_LEVEL);
+    int steps = Math.min(STEPS_A_LEVEL, STEPS_A_LUT * net.size());
+    if (new LevelReduction(net, lutInputs, RECOVERY, draws).run(steps)) {
+      new PlateauWalk(net, lutInputs, levels, moves)
+          .run(Math.min(STEPS_AFTER_A_LEVEL, LOOKS_A_LUT * net.size()));
     }
   }
 

@@ -52,8 +52,13 @@ final class Race {
   /** The further LUTs, beside as many as there are, that lower levels may take. */
   private static final int SPARE_SLOTS = 16;
 
+  /** Tables of fewer words of points get more steps, up to so many times. */
+  private static final int FEW_WORDS = 8;
+
+  private static final int MOST_FACTOR = 4;
+
   /** Up to so many words of points, a step takes about the same time. */
-  private static final int WORDS_OF_A_STEP = 32;
+  private static final int WORDS_OF_A_STEP = 64;
 
   private final TruthTables function;
   private final MapperSettings settings;
@@ -177,7 +182,7 @@ final class Race {
     PlateauWalk walk = new PlateauWalk(net, settings.lutInputs(), bound(from), draws);
     LutNetwork best = from;
     for (int leg = 0; leg < LEGS && !ended.getAsBoolean(); leg++) {
-      walk.run(looks / LEGS / Math.max(1, net.words / WORDS_OF_A_STEP));
+      walk.run(scaled(looks, net.words) / LEGS);
       LutNetwork network = net.toNetwork(function.inputNames(), function.outputNames());
       best = order.compare(network, best) < 0 ? network : best;
       told.another();
@@ -200,6 +205,13 @@ final class Race {
       best = order.compare(network, best) < 0 ? network : best;
     }
     return best;
+  }
+
+  /** Returns more steps for small tables, fewer for large ones, as each is faster or slower. */
+  private static int scaled(int steps, int words) {
+    return words >= FEW_WORDS
+        ? steps / Math.max(1, words / WORDS_OF_A_STEP)
+        : steps * Math.min(MOST_FACTOR, FEW_WORDS / words);
   }
 
   private int bound(LutNetwork from) {

@@ -75,24 +75,45 @@ final class Distinguishable {
    * Returns the table of a LUT that separates; entries that no point needs come from {@code fill}.
    */
   long[] table(long[] on, long[] off, long[][] signals, int count, long[] fill) {
-    int size = 1 << count;
-    long[] table = new long[Math.max(1, size >> 6)];
-    for (int index = 0; index < size; index++) {
-      long anyOn = 0;
-      long anyOff = 0;
-      for (int w = 0; w < words; w++) {
-        long here = -1L;
-        for (int k = 0; k < count; k++) {
-          here &= (index >> k & 1) != 0 ? signals[k][w] : ~signals[k][w];
-        }
-        anyOn |= on[w] & here;
-        anyOff |= off[w] & here;
-      }
-      boolean free = anyOn == 0 && anyOff == 0;
-      if (anyOn != 0 || (free && (fill[index >> 6] >>> index & 1) != 0)) {
-        table[index >> 6] |= 1L << index;
-      }
-    }
+    long[] table = new long[Math.max(1, (1 << count) >> 6)];
+    fill(new Filled(signals, count, fill, table), on, off, 0, 0);
     return table;
+  }
+
+  /** A table on the way: what it reads, and the entries of those that no point needs. */
+  // Private and never compared, so arrays do.
+  @SuppressWarnings("ArrayRecordComponent")
+  private record Filled(long[][] signals, int count, long[] fill, long[] table) {}
+
+  /** Fills in the entries whose first {@code depth} inputs are those of an index. */
+  private void fill(Filled filled, long[] on, long[] off, int depth, int index) {
+    long anyOn = 0;
+    long anyOff = 0;
+    for (int w = 0; w < words; w++) {
+      anyOn |= on[w];
+      anyOff |= off[w];
+    }
+    if (depth == filled.count || (anyOn | anyOff) == 0) {
+      for (int entry = index; entry < 1 << filled.count; entry += 1 << depth) {
+        boolean free = (anyOn | anyOff) == 0;
+        if (anyOn != 0 || (free && (filled.fill[entry >> 6] >>> entry & 1) != 0)) {
+          filled.table[entry >> 6] |= 1L << entry;
+        }
+      }
+      return;
+    }
+    long[] nextOn = stack[2 * depth];
+    long[] nextOff = stack[2 * depth + 1];
+    long[] signal = filled.signals[depth];
+    for (int w = 0; w < words; w++) {
+      nextOn[w] = on[w] & signal[w];
+      nextOff[w] = off[w] & signal[w];
+    }
+    fill(filled, nextOn, nextOff, depth + 1, index | 1 << depth);
+    for (int w = 0; w < words; w++) {
+      nextOn[w] = on[w] & ~signal[w];
+      nextOff[w] = off[w] & ~signal[w];
+    }
+    fill(filled, nextOn, nextOff, depth + 1, index);
   }
 }

@@ -106,7 +106,8 @@ public final class EditableNetwork {
     return result;
   }
 
-  int size() {
+  /** Returns the number of LUTs. */
+  public int size() {
     return order().length;
   }
 

@@ -39,7 +39,7 @@ final class Race {
   private static final int LEGS = 10;
 
   /** The levels that a walk may have beyond its start where LUTs count first. */
-  private static final int SPARE_LEVELS = 2;
+  private static final int SPARE_LEVELS = 5;
 
   /** The LUTs looked at to save a level, and the searches for one that may fail. */
   private static final int STEPS_A_LEVEL = 1_000;
@@ -122,7 +122,8 @@ final class Race {
     LutNetwork leader =
         best(
             each(
-                racers.size(), (n, draws) -> walk(racers.get(n), effort.raceLooks(), draws, told)));
+                racers.size(),
+                (n, draws) -> walk(lower(racers.get(n), draws), effort.raceLooks(), draws, told)));
     return best(each(FINALISTS, (n, draws) -> walk(leader, effort.walkLooks(), draws, told)));
   }
 

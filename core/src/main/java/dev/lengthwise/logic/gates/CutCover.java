@@ -14,6 +14,9 @@ final class CutCover {
 
   private static final int CUTS_KEPT = 20;
 
+  /** Levels alone take one pass, which may keep more: with few some are missed. */
+  private static final int CUTS_FOR_LEVELS = 40;
+
   private static final int FLOW_PASSES = 2;
 
   private static final int EXACT_PASSES = 3;
@@ -22,6 +25,7 @@ final class CutCover {
 
   private final AndGraph graph;
   private final int lutInputs;
+  private final int cutsKept;
   private final int[] arrivals;
   private final int first;
   private final CutSet.Cut[][] cuts;
@@ -31,7 +35,8 @@ final class CutCover {
   private final int[] required;
   private final int[] room;
 
-  private CutCover(AndGraph graph, int lutInputs, int[] arrivals) {
+  private CutCover(AndGraph graph, int lutInputs, int[] arrivals, int cutsKept) {
+    this.cutsKept = cutsKept;
     this.graph = graph;
     this.lutInputs = lutInputs;
     this.arrivals = arrivals;
@@ -53,7 +58,7 @@ final class CutCover {
    * @param mostLevels a bound on levels, kept if the graph allows it; else the fewest are kept
    */
   static LutCover of(AndGraph graph, int lutInputs, int[] arrivals, int mostLevels) {
-    CutCover cover = new CutCover(graph, lutInputs, arrivals);
+    CutCover cover = new CutCover(graph, lutInputs, arrivals, CUTS_KEPT);
     cover.flatten();
     int bound = Math.max(mostLevels, cover.levels());
     cover.settle(bound);
@@ -70,7 +75,7 @@ final class CutCover {
 
   /** Returns the level of each output in the fewest levels of the graph. */
   static int[] levels(AndGraph graph, int lutInputs, int[] arrivals) {
-    CutCover cover = new CutCover(graph, lutInputs, arrivals);
+    CutCover cover = new CutCover(graph, lutInputs, arrivals, CUTS_FOR_LEVELS);
     cover.flatten();
     int[] levels = new int[graph.outputs()];
     for (int i = 0; i < levels.length; i++) {
@@ -109,7 +114,7 @@ final class CutCover {
       if (counted) {
         leave(best[gate]);
       }
-      CutSet found = new CutSet(CUTS_KEPT);
+      CutSet found = new CutSet(cutsKept);
       if (best[gate] != null) {
         found.add(cut(best[gate].leaves(), exact), levelFirst);
       }

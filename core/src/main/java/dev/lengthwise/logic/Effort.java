@@ -38,7 +38,7 @@ public enum Effort {
    * @return at least 1
    */
   public int raceLooks() {
-    return knob(3_000, 20_000);
+    return knob(3_000, 10_000);
   }
 
   /**
@@ -47,7 +47,7 @@ public enum Effort {
    * @return at least 1
    */
   public int walkLooks() {
-    return knob(25_000, 400_000);
+    return knob(25_000, 100_000);
   }
 
   /**

@@ -44,8 +44,6 @@ final class Race {
   /** The LUTs looked at to save a level, and the searches for one that may fail. */
   private static final int STEPS_A_LEVEL = 200;
 
-  private static final int STEPS_A_LUT = 4;
-
   private static final int MOST_FAILURES = 2;
 
   /** The steps by which LUTs are won back after each LUT that was moved a level earlier. */

@@ -3,6 +3,7 @@ package dev.lengthwise.logic.gates;
 import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.function.TruthTables;
 import dev.lengthwise.logic.network.LutNetwork;
+import dev.lengthwise.work.Work;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
@@ -113,6 +114,7 @@ final class CoverSearch {
   }
 
   private void offer(AndGraph graph) {
+    Work.check();
     int bound = objective == Objective.DEPTH ? 0 : mostLevels;
     LutCover cover = CutCover.of(graph, lutInputs, arrivals, bound);
     if (best == null || order().compare(cover, best) < 0) {

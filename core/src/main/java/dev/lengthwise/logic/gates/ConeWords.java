@@ -2,12 +2,13 @@ package dev.lengthwise.logic.gates;
 
 import dev.lengthwise.logic.words.PointWords;
 import java.util.Arrays;
+import org.jspecify.annotations.Nullable;
 
 /** The function of a gate over nodes that determine it, as words of its points. */
 final class ConeWords {
 
   private final AndGraph graph;
-  private long[][] known;
+  private long @Nullable [][] known;
   private int[] touched = new int[64];
   private int count;
   private int words;
@@ -22,7 +23,7 @@ final class ConeWords {
    *
    * @return null if the leaves do not determine the node, or its cone is very large
    */
-  long[] of(int node, int[] leaves) {
+  long @Nullable [] of(int node, int[] leaves) {
     words = leaves.length <= 6 ? 1 : 1 << (leaves.length - 6);
     if (known.length < graph.nodes()) {
       known = Arrays.copyOf(known, Math.max(graph.nodes(), 2 * known.length));
@@ -35,7 +36,7 @@ final class ConeWords {
       }
       set(leaves[i], variable);
     }
-    long[] result = compute(node);
+    long @Nullable [] result = compute(node);
     for (int i = 0; i < count; i++) {
       known[touched[i]] = null;
     }
@@ -50,7 +51,7 @@ final class ConeWords {
     known[node] = value;
   }
 
-  private long[] compute(int node) {
+  private long @Nullable [] compute(int node) {
     if (known[node] != null) {
       return known[node];
     }

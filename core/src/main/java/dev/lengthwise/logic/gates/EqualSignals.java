@@ -1,6 +1,7 @@
 package dev.lengthwise.logic.gates;
 
 import dev.lengthwise.logic.diagram.DecisionDiagrams;
+import dev.lengthwise.logic.diagram.TooManyNodesException;
 import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -107,18 +108,29 @@ final class EqualSignals {
 
   private int diagram(int node) {
     if (diagram[node] == UNKNOWN) {
-      int left = edge(graph.left(node));
-      int right = left == LARGE ? LARGE : edge(graph.right(node));
-      int before = diagrams.size();
-      boolean large = right == LARGE || before > MOST_NODES;
-      int own = large ? LARGE : diagrams.and(left, right);
-      diagram[node] = diagrams.size() - before > MOST_ADDED ? LARGE : own;
+      int left = diagram(graph.left(node) >> 1);
+      int right = left == LARGE ? LARGE : diagram(graph.right(node) >> 1);
+      diagram[node] = right == LARGE || diagrams.size() > MOST_NODES ? LARGE : both(node);
     }
     return diagram[node];
   }
 
+  /** Returns the diagram of a gate whose fan-ins have theirs. */
+  private int both(int gate) {
+    int before = diagrams.size();
+    diagrams.bound(before + MOST_ADDED);
+    try {
+      int own = diagrams.and(edge(graph.left(gate)), edge(graph.right(gate)));
+      return diagrams.size() - before > MOST_ADDED ? LARGE : own;
+    } catch (TooManyNodesException e) {
+      return LARGE;
+    } finally {
+      diagrams.bound(Integer.MAX_VALUE);
+    }
+  }
+
   private int edge(int literal) {
-    int own = diagram(literal >> 1);
-    return own == LARGE || (literal & 1) == 0 ? own : diagrams.choose(own, 0, 1);
+    int own = diagram[literal >> 1];
+    return (literal & 1) == 0 ? own : diagrams.choose(own, 0, 1);
   }
 }

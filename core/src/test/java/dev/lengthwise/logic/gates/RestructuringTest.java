@@ -12,11 +12,13 @@ import dev.lengthwise.logic.network.LutNetworkBuilder;
 import dev.lengthwise.logic.proof.Equivalence;
 import dev.lengthwise.logic.proof.Proof;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Random;
 import java.util.function.IntPredicate;
 import java.util.function.IntUnaryOperator;
 import java.util.stream.IntStream;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -74,11 +76,15 @@ class RestructuringTest {
     return builder.output("carry", carry).build();
   }
 
-  private static LutNetwork random(Random random, int size) {
+  /**
+   * Draws gates of two and three inputs and of one kind more, {@code null} for tables drawn too.
+   */
+  private static LutNetwork random(Random random, int size, @Nullable TruthTable kind) {
     LutNetworkBuilder builder = LutNetwork.builder(names(16));
     List<Integer> signals = new ArrayList<>(IntStream.range(0, 16).boxed().toList());
     while (signals.size() < size) {
-      TruthTable wide = TruthTable.of(1 + random.nextInt(7), point -> random.nextBoolean());
+      TruthTable wide =
+          kind != null ? kind : TruthTable.of(1 + random.nextInt(7), point -> random.nextBoolean());
       TruthTable[] gates = {AND, XOR, MAJORITY, MUX, wide};
       TruthTable gate = gates[random.nextInt(gates.length)];
       int[] fanIns =
@@ -129,7 +135,7 @@ class RestructuringTest {
   void map_randomGates_areTheFunction() {
     Random random = new Random(11);
     for (int run = 0; run < 3; run++) {
-      LutNetwork gates = random(random, 50);
+      LutNetwork gates = random(random, 50, null);
       int lutInputs = 4 + 2 * run;
       for (Objective objective : Objective.values()) {
         Restructuring restructuring = Restructuring.forInputs(lutInputs).withObjective(objective);
@@ -141,6 +147,24 @@ class RestructuringTest {
             .isEqualTo(gates.outputs().stream().map(LutNetwork.Output::name).toList());
         assertThat(restructuring.map(gates)).isEqualTo(mapped);
       }
+    }
+  }
+
+  /**
+   * The levels are those of the network returned, and no more than the gates have as they stand.
+   */
+  @Test
+  void map_smallRandomGates_areTheFunctionInTheLeastLevelsAndFewerLuts() {
+    Random random = new Random(11);
+    for (int run = 0; run < 8; run++) {
+      LutNetwork gates = random(random, 160, MUX);
+      Restructuring six = Restructuring.forInputs(6).withObjective(Objective.DEPTH);
+      LutNetwork mapped = six.map(gates);
+      assertThat(Equivalence.check(mapped, gates, 1_000_000).proved()).isTrue();
+      assertThat(mapped.mostFanIns()).isAtMost(6);
+      int least = Arrays.stream(six.levelsOf(gates)).max().orElseThrow();
+      assertThat(mapped.levels()).isAtMost(least);
+      assertThat(mapped.luts().size()).isLessThan(gates.luts().size());
     }
   }
 

@@ -137,7 +137,8 @@ final class Reserve {
     return (words[point >> 6] >>> point & 1) != 0;
   }
 
+  /** Returns the points taught that later ones have not replaced. */
   int[] taught() {
-    return Arrays.copyOf(taught, taughtCount);
+    return Arrays.copyOfRange(taught, Math.max(0, taughtCount - columns), taughtCount);
   }
 }

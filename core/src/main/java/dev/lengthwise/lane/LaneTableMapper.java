@@ -96,13 +96,9 @@ public final class LaneTableMapper {
             .withSeed(settings.seed())
             .map(TruthTables.of(inputs.stream().map(names::get).toList(), outputs, tables));
     LutNetworkBuilder builder = LutNetwork.builder(names);
-    List<Integer> signals = new ArrayList<>(inputs);
-    for (LutNetwork.Lut lut : mapped.luts()) {
-      signals.add(builder.lut(lut.table(), lut.fanIns().stream().mapToInt(signals::get).toArray()));
-    }
-    for (LutNetwork.Output output : mapped.outputs()) {
-      builder.output(
-          output.name(), output.signal() < 0 ? output.signal() : signals.get(output.signal()));
+    int[] signals = builder.append(mapped, inputs.stream().mapToInt(Integer::intValue).toArray());
+    for (int bit = 0; bit < signals.length; bit++) {
+      builder.output(outputs.get(bit), signals[bit]);
     }
     return builder.build();
   }

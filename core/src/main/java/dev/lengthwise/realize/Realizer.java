@@ -10,11 +10,11 @@ import dev.lengthwise.logic.Effort;
 import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.SearchProgress;
 import dev.lengthwise.logic.map.MapperSettings;
+import dev.lengthwise.logic.network.LevelFront;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.row.LaneTable;
 import dev.lengthwise.realize.cells.Facts;
-import dev.lengthwise.realize.cost.BlockCost;
 import dev.lengthwise.realize.fetch.CacheCore;
 import dev.lengthwise.realize.fetch.FetchTop;
 import dev.lengthwise.realize.lane.BankedWords;
@@ -157,17 +157,12 @@ public final class Realizer {
    */
   public List<Design> front(Predecoder lane) {
     Realizer area = withObjective(Objective.AREA);
-    Design next = area.realize(lane, Style.LUT_NETWORK);
-    List<Design> front = new ArrayList<>(List.of(next));
-    int bound = Math.min(mostLevels, next.total().levels());
-    while (bound > 0 && next.total().levels() <= bound) {
-      BlockCost cost = next.total();
-      front.removeIf(design -> design.total().luts() >= cost.luts());
-      front.add(next);
-      bound = cost.levels() - 1;
-      next = bound == 0 ? next : area.withMostLevels(bound).realize(lane, Style.LUT_NETWORK);
-    }
-    return List.copyOf(front);
+    return LevelFront.of(
+        area.realize(lane, Style.LUT_NETWORK),
+        mostLevels,
+        design -> design.total().luts(),
+        design -> design.total().levels(),
+        levels -> area.withMostLevels(levels).realize(lane, Style.LUT_NETWORK));
   }
 
   /**

@@ -5,6 +5,7 @@ import dev.lengthwise.logic.function.TruthTables;
 import dev.lengthwise.logic.network.LutNetwork;
 import java.util.HashSet;
 import java.util.Set;
+import java.util.stream.IntStream;
 
 /**
  * What no network of a table is below: a LUT for each function that is neither constant nor an
@@ -34,16 +35,8 @@ record Floor(int luts, int levels) {
   }
 
   private static int read(TruthTable output) {
-    int read = 0;
-    for (int input = 0; input < output.inputs(); input++) {
-      int bit = 1 << input;
-      boolean reads = false;
-      for (int p = 0; p < 1 << output.inputs() && !reads; p++) {
-        reads = (p & bit) == 0 && output.isOn(p) != output.isOn(p | bit);
-      }
-      read += reads ? 1 : 0;
-    }
-    return read;
+    return (int)
+        IntStream.range(0, output.inputs()).filter(input -> LutTree.matters(output, input)).count();
   }
 
   private static int levels(int read, int lutInputs) {

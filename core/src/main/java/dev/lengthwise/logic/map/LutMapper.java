@@ -4,12 +4,12 @@ import dev.lengthwise.cancel.CancelledException;
 import dev.lengthwise.logic.Effort;
 import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.function.TruthTables;
+import dev.lengthwise.logic.network.LevelFront;
 import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.logic.network.NetworkOrder;
 import dev.lengthwise.logic.rewrite.EditableNetwork;
 import dev.lengthwise.work.Work;
 import java.time.Duration;
-import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
@@ -27,6 +27,9 @@ import java.util.function.DoubleConsumer;
  * returns a changed copy. The same settings give the same network on every run.
  */
 public final class LutMapper {
+
+  /** A time that counts as for ever: the years of a century, which nanoseconds can count. */
+  private static final Duration LONGEST = Duration.ofDays(36_500);
 
   private final MapperSettings settings;
   private final int mostLevels;
@@ -172,38 +175,37 @@ public final class LutMapper {
       throw new IllegalArgumentException("lut mapper: the time must be above 0, found " + time);
     }
     gates.ifPresent(network -> check(network, function));
+    LutMapper silent = withProgress(share -> {});
     TimedSearch search =
         new TimedSearch(
-            order(), seed -> mapUnchecked(function, seed), seed -> race(function, seed));
-    TimedMapping found = search.run(settings.seed(), time.toNanos());
+            order(),
+            seed -> silent.mapUnchecked(function, seed),
+            seed -> race(function, seed),
+            progress);
+    Duration counted = time.compareTo(LONGEST) > 0 ? LONGEST : time;
+    TimedMapping found = search.run(settings.seed(), counted.toNanos());
     right(found.network(), function);
     return found;
   }
 
   /**
-   * Maps a function for fewer and fewer levels: a network for each number of levels at which fewer
-   * LUTs were not found at fewer levels.
+   * Maps a function in fewer and fewer levels, for a choice between area and clock: each network
+   * has the fewest LUTs that were found in its levels. The objective does not count.
    *
    * @param function what to map
-   * @return the networks, the fewest LUTs first, each of fewer levels than the one before
+   * @return networks within the bound on levels, the fewest LUTs first, each of fewer levels and
+   *     more LUTs than the one before; the first alone if none is within the bound
    * @throws IllegalArgumentException if the gates given are not the function
    * @throws CancelledException if the thread is interrupted
    */
   public List<LutNetwork> front(TruthTables function) {
-    List<LutNetwork> front = new ArrayList<>();
-    LutNetwork next = map(function);
-    int bound = next.levels();
-    while (next.levels() <= bound) {
-      LutNetwork better = next;
-      front.removeIf(network -> network.luts().size() >= better.luts().size());
-      front.add(next);
-      if (next.levels() <= 1) {
-        break;
-      }
-      bound = next.levels() - 1;
-      next = withMostLevels(bound).map(function);
-    }
-    return List.copyOf(front);
+    LutMapper area = withObjective(Objective.AREA);
+    return LevelFront.of(
+        area.map(function),
+        mostLevels,
+        network -> network.luts().size(),
+        LutNetwork::levels,
+        levels -> area.withMostLevels(levels).map(function));
   }
 
   private LutNetwork mapUnchecked(TruthTables function, long seed) {

@@ -69,15 +69,7 @@ public final class LutTree {
             .withObjective(objective)
             .withoutWalk()
             .map(TruthTables.of(inputs, outputs, tables));
-    int[] own = Arrays.copyOf(signals, signals.length + mapped.luts().size());
-    for (int i = 0; i < mapped.luts().size(); i++) {
-      LutNetwork.Lut lut = mapped.luts().get(i);
-      own[signals.length + i] =
-          builder.lut(lut.table(), lut.fanIns().stream().mapToInt(s -> own[s]).toArray());
-    }
-    return mapped.outputs().stream()
-        .mapToInt(o -> o.signal() < 0 ? o.signal() : own[o.signal()])
-        .toArray();
+    return builder.append(mapped, signals);
   }
 
   /** Returns a table as it is read when constant and repeated signals are. */
@@ -132,7 +124,8 @@ public final class LutTree {
     return builder.lut(mux, leaves);
   }
 
-  private static boolean matters(TruthTable table, int input) {
+  /** Tells whether two care points show that an input matters. */
+  static boolean matters(TruthTable table, int input) {
     for (int p = 0; p < 1 << table.inputs(); p++) {
       int other = p ^ 1 << input;
       if (table.isCare(p) && table.isCare(other) && table.isOn(p) != table.isOn(other)) {

@@ -193,6 +193,9 @@ final class Race {
 
   /** Lowers a network towards the bound on levels, by further LUTs where it must. */
   private LutNetwork lower(LutNetwork from, SplittableRandom draws) {
+    if (from.levels() <= mostLevels) {
+      return from;
+    }
     Random random = new Random(draws.nextLong());
     EditableNetwork net =
         new EditableNetwork(from, function.outputs(), SPARE_SLOTS + from.luts().size());

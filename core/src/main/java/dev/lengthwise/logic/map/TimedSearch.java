@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.function.DoubleConsumer;
 import java.util.function.LongFunction;
 
 /** Searches until a time is over: walks that set out from the best, and now and then new starts. */
@@ -18,6 +19,7 @@ final class TimedSearch {
   private final Comparator<LutNetwork> order;
   private final LongFunction<LutNetwork> map;
   private final LongFunction<Race> race;
+  private final DoubleConsumer progress;
   private final List<String> account = new ArrayList<>();
   private LutNetwork best;
 
@@ -27,11 +29,17 @@ final class TimedSearch {
    * @param order the better network first
    * @param map maps with a seed
    * @param race lets networks walk with a seed
+   * @param progress is told which share of the time is over
    */
-  TimedSearch(Comparator<LutNetwork> order, LongFunction<LutNetwork> map, LongFunction<Race> race) {
+  TimedSearch(
+      Comparator<LutNetwork> order,
+      LongFunction<LutNetwork> map,
+      LongFunction<Race> race,
+      DoubleConsumer progress) {
     this.order = order;
     this.map = map;
     this.race = race;
+    this.progress = progress;
   }
 
   TimedMapping run(long seed, long nanos) {
@@ -43,9 +51,10 @@ final class TimedSearch {
     int starts = 0;
     boolean interrupted = false;
     try {
-      while (System.nanoTime() - start < nanos) {
+      for (long over = first; over < nanos; over = System.nanoTime() - start) {
+        progress.accept((double) over / nanos);
         int round = walks + starts + 1;
-        long left = nanos - (System.nanoTime() - start);
+        long left = nanos - over;
         if (round % ROUNDS_A_START == 0 && left > 2 * first) {
           starts++;
           take(map.apply(seed + round), "new starts", round);
@@ -57,6 +66,7 @@ final class TimedSearch {
           take(Work.parallel(() -> walking.walkOn(from, end)), "walks", round);
         }
       }
+      progress.accept(1.0);
     } catch (CancelledException e) {
       interrupted = true;
     }

@@ -146,6 +146,34 @@ public final class LutNetworkBuilder {
   }
 
   /**
+   * Adds the LUTs of another network that its outputs need.
+   *
+   * @param part the network; its output names do not matter
+   * @param inputs the signal that each of its inputs is here: constants, inputs or LUTs
+   * @return the signal that each of its outputs is here
+   * @throws IllegalArgumentException if there are not as many signals as inputs, or one is unknown
+   */
+  public int[] append(LutNetwork part, int... inputs) {
+    if (inputs.length != part.inputNames().size()) {
+      throw new IllegalArgumentException(
+          String.format(
+              Locale.ROOT,
+              "append: a signal for each of %d inputs is expected, found %d",
+              part.inputNames().size(),
+              inputs.length));
+    }
+    int[] signals = Arrays.copyOf(inputs, inputs.length + part.luts().size());
+    for (int i = 0; i < part.luts().size(); i++) {
+      LutNetwork.Lut lut = part.luts().get(i);
+      signals[inputs.length + i] =
+          lut(lut.table(), lut.fanIns().stream().mapToInt(s -> signals[s]).toArray());
+    }
+    return part.outputs().stream()
+        .mapToInt(output -> output.signal() < 0 ? output.signal() : signals[output.signal()])
+        .toArray();
+  }
+
+  /**
    * Adds an output.
    *
    * @param name its name, not used by another output

@@ -33,18 +33,14 @@ public final class GateCover {
     }
     names.addAll(shape.modes());
     LutNetworkBuilder builder = LutNetwork.builder(names);
-    List<Integer> signals = new ArrayList<>();
-    for (String name : network.inputNames()) {
-      int place = names.indexOf(name);
-      signals.add(place < 0 ? LutNetwork.ZERO : place);
-    }
-    for (LutNetwork.Lut lut : network.luts()) {
-      signals.add(builder.lut(lut.table(), lut.fanIns().stream().mapToInt(signals::get).toArray()));
-    }
+    int[] places =
+        network.inputNames().stream()
+            .mapToInt(names::indexOf)
+            .map(place -> place < 0 ? LutNetwork.ZERO : place)
+            .toArray();
+    int[] signals = builder.append(network, places);
     for (int bit = 0; bit < shape.lengthBits(); bit++) {
-      LutNetwork.Output output = network.outputs().get(bit);
-      builder.output(
-          output.name(), output.signal() < 0 ? output.signal() : signals.get(output.signal()));
+      builder.output(network.outputs().get(bit).name(), signals[bit]);
     }
     return builder.build();
   }

@@ -255,7 +255,7 @@ final class GateNetwork {
     }
     int filled = 0;
     for (LutNetwork part : lookups.computeIfAbsent(contents, GateNetwork::made)) {
-      int[] copied = copy(part, address);
+      int[] copied = gates.append(part, address);
       System.arraycopy(copied, 0, bits, filled, copied.length);
       filled += copied.length;
     }
@@ -279,18 +279,5 @@ final class GateNetwork {
       parts.add(TableGates.of(TruthTables.of(tables.subList(from, to))));
     }
     return parts;
-  }
-
-  /** Adds gates again, with other inputs, and returns their outputs. */
-  private int[] copy(LutNetwork part, int[] inputs) {
-    int[] signals = Arrays.copyOf(inputs, inputs.length + part.luts().size());
-    for (int i = 0; i < part.luts().size(); i++) {
-      LutNetwork.Lut lut = part.luts().get(i);
-      int[] pins = lut.fanIns().stream().mapToInt(pin -> signals[pin]).toArray();
-      signals[inputs.length + i] = gates.lut(lut.table(), pins);
-    }
-    return part.outputs().stream()
-        .mapToInt(output -> output.signal() < 0 ? output.signal() : signals[output.signal()])
-        .toArray();
   }
 }

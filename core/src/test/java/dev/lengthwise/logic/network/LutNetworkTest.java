@@ -80,4 +80,26 @@ class LutNetworkTest {
         .hasMessageThat()
         .isEqualTo("output: names must differ, found y twice");
   }
+
+  @Test
+  void append_ofOtherInputs_isTheFunctionOfThem() {
+    TruthTable and = TruthTable.parse("0001");
+    LutNetworkBuilder small = LutNetwork.builder(List.of("a", "b", "c"));
+    int both = small.lut(and, 0, 1);
+    LutNetwork part =
+        small
+            .output("y", small.lut(and, both, 2))
+            .output("z", 0)
+            .output("one", LutNetwork.ONE)
+            .build();
+    LutNetworkBuilder builder = LutNetwork.builder(List.of("p", "q"));
+    int[] signals = builder.append(part, 1, LutNetwork.ONE, 0);
+    assertThat(signals)
+        .asList()
+        .containsExactly(builder.lut(and, 0, 1), 1, LutNetwork.ONE)
+        .inOrder();
+    assertThat(assertThrows(IllegalArgumentException.class, () -> builder.append(part, 0, 1)))
+        .hasMessageThat()
+        .isEqualTo("append: a signal for each of 3 inputs is expected, found 2");
+  }
 }

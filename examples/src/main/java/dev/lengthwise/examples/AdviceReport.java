@@ -1,6 +1,7 @@
 package dev.lengthwise.examples;
 
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.examples.terminal.TextTable;
 import dev.lengthwise.isa.NamedSet;
 import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.predecode.UndefinedRows;

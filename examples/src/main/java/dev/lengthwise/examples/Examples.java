@@ -1,5 +1,6 @@
 package dev.lengthwise.examples;
 
+import dev.lengthwise.examples.terminal.HarmlessWriter;
 import java.nio.file.NoSuchFileException;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;

@@ -9,6 +9,8 @@ import dev.lengthwise.cache.RamFit;
 import dev.lengthwise.cache.Replacement;
 import dev.lengthwise.cache.TagPlace;
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.examples.terminal.ProgressBars;
+import dev.lengthwise.examples.terminal.TextTable;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.WindowEnd;

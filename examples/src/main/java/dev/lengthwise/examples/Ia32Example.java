@@ -1,5 +1,6 @@
 package dev.lengthwise.examples;
 
+import dev.lengthwise.examples.terminal.TextTable;
 import dev.lengthwise.file.ShownText;
 import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.golden.LaneModel;

@@ -1,5 +1,6 @@
 package dev.lengthwise.examples;
 
+import dev.lengthwise.examples.terminal.ProgressBars;
 import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.isa.NamedSet;
 import dev.lengthwise.predecode.UndefinedRows;

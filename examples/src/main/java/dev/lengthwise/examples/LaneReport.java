@@ -1,6 +1,8 @@
 package dev.lengthwise.examples;
 
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.examples.terminal.ProgressBars;
+import dev.lengthwise.examples.terminal.TextTable;
 import dev.lengthwise.javamodel.JavaModel;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.PipelineCut;

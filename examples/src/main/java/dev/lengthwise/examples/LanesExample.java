@@ -3,6 +3,8 @@ package dev.lengthwise.examples;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.examples.terminal.ProgressBars;
+import dev.lengthwise.examples.terminal.TextTable;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Marking;
 import dev.lengthwise.predecode.PipelineCut;

@@ -1,6 +1,7 @@
 package dev.lengthwise.examples;
 
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.examples.terminal.ProgressBars;
 import dev.lengthwise.file.ShownText;
 import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.isa.NamedSet;

@@ -2,6 +2,7 @@ package dev.lengthwise.examples;
 
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.examples.suite.SuiteResults;
+import dev.lengthwise.examples.terminal.TextTable;
 import dev.lengthwise.logic.Effort;
 import dev.lengthwise.report.MappingTable;
 import dev.lengthwise.testbench.yardstick.Yosys;

@@ -1,6 +1,8 @@
 package dev.lengthwise.examples;
 
 import dev.lengthwise.cache.Replacement;
+import dev.lengthwise.examples.terminal.ProgressBars;
+import dev.lengthwise.examples.terminal.TextTable;
 import dev.lengthwise.isa.NamedSet;
 import java.io.File;
 import java.net.URI;

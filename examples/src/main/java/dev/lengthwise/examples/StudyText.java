@@ -1,5 +1,6 @@
 package dev.lengthwise.examples;
 
+import dev.lengthwise.examples.terminal.TextTable;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.study.advice.LeftOutPrice;
 import dev.lengthwise.study.fetch.Throughput;

@@ -3,6 +3,8 @@ package dev.lengthwise.examples;
 import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
+import dev.lengthwise.examples.terminal.HarmlessWriter;
+import dev.lengthwise.examples.terminal.ProgressBars;
 import dev.lengthwise.testing.Slow;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;

@@ -17,15 +17,10 @@ import dev.lengthwise.table.PrefixRules;
 import dev.lengthwise.testbench.run.Ghdl;
 import dev.lengthwise.testbench.run.IcarusVerilog;
 import dev.lengthwise.testbench.run.SimulationResult;
-import dev.lengthwise.testbench.run.Simulator;
 import dev.lengthwise.testbench.vector.BuiltInSimulator;
 import dev.lengthwise.testbench.vector.LaneVectors;
 import dev.lengthwise.testing.CallsTools;
-import dev.lengthwise.testing.EmittedTree;
-import dev.lengthwise.testing.Linter;
-import dev.lengthwise.testing.RtlEquivalence;
 import dev.lengthwise.verilog.Verilog;
-import dev.lengthwise.vhdl.Vhdl;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -118,20 +113,8 @@ class UnusualTablesTest {
   @ParameterizedTest
   @MethodSource("designs")
   void design_emitted_passesLintersBenchesAndProof(Design design) {
-    OutputTree.at(folder)
-        .add(new Verilog())
-        .add(new Vhdl())
-        .add(new Testbenches(300, 5).withEvery(7))
-        .write(design);
-    EmittedTree tree = new EmittedTree(folder, design.name());
-    for (Linter linter : Linter.values()) {
-      assertWithMessage("%s", linter).that(linter.complaints(tree)).isEmpty();
-    }
-    for (Simulator simulator : List.of(new IcarusVerilog(), new Ghdl(Ghdl.Edition.IEEE_1993))) {
-      SimulationResult run = simulator.run(folder, design.name());
-      assertWithMessage(run.output()).that(run.passed()).isTrue();
-    }
-    assertThat(RtlEquivalence.prove(tree)).isNotEmpty();
+    EmittedChecks.pass(
+        design, folder, 7, List.of(new IcarusVerilog(), new Ghdl(Ghdl.Edition.IEEE_1993)));
   }
 
   @Test

@@ -7,7 +7,6 @@ import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.Design;
-import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.table.CodeUnit;
@@ -20,10 +19,7 @@ import dev.lengthwise.testbench.run.Verilator;
 import dev.lengthwise.testbench.vector.BuiltInSimulator;
 import dev.lengthwise.testbench.vector.LaneVectors;
 import dev.lengthwise.testing.CallsTools;
-import dev.lengthwise.testing.EmittedTree;
 import dev.lengthwise.testing.Extent;
-import dev.lengthwise.testing.Linter;
-import dev.lengthwise.testing.RtlEquivalence;
 import dev.lengthwise.testing.Slow;
 import dev.lengthwise.testing.WordSets;
 import dev.lengthwise.verilog.Verilog;
@@ -87,26 +83,13 @@ class WordCodedLanesTest {
   @ParameterizedTest
   @MethodSource("designs")
   void design_emitted_passesLintersBenchesAndProof(Design design) {
-    OutputTree.at(folder)
-        .add(new Verilog())
-        .add(new Vhdl())
-        .add(new Testbenches(300, 5).withEvery(23))
-        .write(design);
-    EmittedTree tree = new EmittedTree(folder, design.name());
-    for (Linter linter : Linter.values()) {
-      assertWithMessage("%s", linter).that(linter.complaints(tree)).isEmpty();
-    }
     List<Simulator> simulators = new ArrayList<>();
     simulators.add(new IcarusVerilog());
     simulators.add(new Ghdl(Ghdl.Edition.IEEE_1993));
     if (Extent.isWhole()) { // which compiles for long
       simulators.add(new Verilator());
     }
-    for (Simulator simulator : simulators) {
-      SimulationResult run = simulator.run(folder, design.name());
-      assertWithMessage(run.output()).that(run.passed()).isTrue();
-    }
-    assertThat(RtlEquivalence.prove(tree)).isNotEmpty();
+    EmittedChecks.pass(design, folder, 23, simulators);
   }
 
   private static int bytes(List<OutputFile> files) {

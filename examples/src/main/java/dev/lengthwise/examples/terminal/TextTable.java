@@ -1,18 +1,29 @@
-package dev.lengthwise.examples;
+package dev.lengthwise.examples.terminal;
 
 import java.util.ArrayList;
 import java.util.List;
 
 /** A table that is printed with aligned columns. */
-final class TextTable {
+public final class TextTable {
 
   private final List<List<String>> rows = new ArrayList<>();
 
-  TextTable(String... heads) {
+  /**
+   * Begins a table.
+   *
+   * @param heads the heads of its columns, at least one
+   */
+  public TextTable(String... heads) {
     rows.add(List.of(heads));
   }
 
-  TextTable row(Object... cells) {
+  /**
+   * Adds a row.
+   *
+   * @param cells as many as heads
+   * @return this table
+   */
+  public TextTable row(Object... cells) {
     List<String> texts = new ArrayList<>();
     for (Object cell : cells) {
       texts.add(String.valueOf(cell));

@@ -1,4 +1,4 @@
-package dev.lengthwise.examples;
+package dev.lengthwise.examples.terminal;
 
 import dev.lengthwise.file.ShownText;
 import java.io.FilterWriter;
@@ -9,13 +9,19 @@ import java.io.PrintWriter;
 import java.nio.charset.Charset;
 
 /** Passes on lines of text without what would control a terminal, wherever it came from. */
-final class HarmlessWriter extends FilterWriter {
+public final class HarmlessWriter extends FilterWriter {
 
   private HarmlessWriter(OutputStream out) {
     super(new OutputStreamWriter(out, Charset.defaultCharset()));
   }
 
-  static PrintWriter to(OutputStream out) {
+  /**
+   * Returns a writer that passes lines on at once.
+   *
+   * @param out where to
+   * @return the writer
+   */
+  public static PrintWriter to(OutputStream out) {
     return new PrintWriter(new HarmlessWriter(out), true);
   }
 

@@ -1,4 +1,4 @@
-package dev.lengthwise.examples;
+package dev.lengthwise.examples.terminal;
 
 import java.io.IOException;
 import java.util.Map;
@@ -11,7 +11,7 @@ import me.tongfei.progressbar.ProgressBarBuilder;
  * characters. The variable {@code NO_COLOR}, set to anything, and a terminal that calls itself
  * {@code dumb} keep them away too.
  */
-final class ProgressBars {
+public final class ProgressBars {
 
   private ProgressBars() {}
 
@@ -20,16 +20,23 @@ final class ProgressBars {
    *
    * @param name what is at work
    * @param most its steps, or -1 if they are not known
+   * @return its builder
    */
-  static ProgressBarBuilder of(String name, long most) {
+  public static ProgressBarBuilder of(String name, long most) {
     ProgressBarBuilder bar = new ProgressBarBuilder().setTaskName(name).setInitialMax(most);
     return isShown(System.getenv(), isTerminal())
         ? bar
         : bar.setConsumer(new DelegatingProgressBarConsumer(text -> {}));
   }
 
-  /** Tells whether bars are shown; an empty {@code NO_COLOR} counts as none. */
-  static boolean isShown(Map<String, String> environment, boolean terminal) {
+  /**
+   * Tells whether bars are shown; an empty {@code NO_COLOR} counts as none.
+   *
+   * @param environment the variables
+   * @param terminal whether the error output is one
+   * @return whether they are
+   */
+  public static boolean isShown(Map<String, String> environment, boolean terminal) {
     return terminal
         && environment.getOrDefault("NO_COLOR", "").isEmpty()
         && !Optional.ofNullable(environment.get("TERM")).orElse("dumb").equals("dumb");

@@ -11,6 +11,7 @@ import dev.lengthwise.lane.function.LaneFunction;
 import dev.lengthwise.lane.network.LaneMapping;
 import dev.lengthwise.lane.network.LaneShrink;
 import dev.lengthwise.logic.Effort;
+import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.exact.Wiring;
 import dev.lengthwise.logic.map.MapperSettings;
 import dev.lengthwise.work.Work;
@@ -41,6 +42,14 @@ public final class LaneMapper {
   /** The conflicts spent to find out whether codes exist at all. */
   private static final int CODE_CONFLICTS = 2_000;
 
+  /**
+   * The levels that a walk may have beyond its start where LUTs count first and are small: so lanes
+   * took up to 6% fewer LUTs of four inputs, but no fewer of six.
+   */
+  private static final int SPARE_LEVELS = 4;
+
+  private static final int MOST_INPUTS_FOR_SPARE_LEVELS = 5;
+
   /** The wirings that are tried together, on as many threads as there are. */
   private static final int TRIES_AT_ONCE = 5;
 
@@ -61,14 +70,16 @@ public final class LaneMapper {
 
   private final LaneFunction shape;
   private final MapperSettings settings;
+  private final int mostLevels;
   private final int structureInputs;
   private int attempts;
   private Optional<LaneMapping> best = Optional.empty();
   private final MapEncoderWiring.Plan[] good;
 
-  private LaneMapper(LaneFunction shape, MapperSettings settings) {
+  private LaneMapper(LaneFunction shape, MapperSettings settings, int mostLevels) {
     this.shape = shape;
     this.settings = settings;
+    this.mostLevels = mostLevels;
     this.structureInputs = Math.max(LEAST_STRUCTURE_INPUTS, settings.lutInputs());
     this.good = new MapEncoderWiring.Plan[shape.codedMaps().size()];
   }
@@ -78,27 +89,36 @@ public final class LaneMapper {
    *
    * @param shape the function
    * @param settings what for, and how much to search
+   * @param mostLevels the levels beyond which no walk for fewer LUTs goes; codes may need more
    * @return the mapping, proved; empty if no codes were found with that effort, or one map escapes
    *     to more than {@value #MOST_ESCAPES} others
    * @throws CancelledException if the thread is interrupted
    */
-  public static Optional<LaneMapping> map(LaneFunction shape, MapperSettings settings) {
-    LaneMapper mapper = new LaneMapper(shape, settings);
+  public static Optional<LaneMapping> map(
+      LaneFunction shape, MapperSettings settings, int mostLevels) {
+    LaneMapper mapper = new LaneMapper(shape, settings, mostLevels);
     return Work.parallel(mapper::run);
   }
 
   /**
-   * Shrinks a mapping across its blocks.
+   * Shrinks a mapping across its blocks. Where LUTs count first and are small, the result may have
+   * some levels more.
    *
    * @param mapping a mapping, found in any way
    * @param settings no fewer LUT inputs than any LUT of the mapping has; the listener is told after
    *     each round of rewriting
-   * @return a mapping of no more LUTs and levels, proved
+   * @param mostLevels the levels beyond which the result has none that the mapping has not
+   * @return a mapping, proved, of no more LUTs; of no more levels unless it has fewer LUTs
    * @throws CancelledException if the thread is interrupted
    */
-  public static LaneMapping shrink(LaneMapping mapping, MapperSettings settings) {
+  public static LaneMapping shrink(LaneMapping mapping, MapperSettings settings, int mostLevels) {
     int steps = steps(mapping, settings.effort().looks());
-    return Work.parallel(() -> rewriter(mapping, settings).run(mapping, steps));
+    boolean deepens =
+        settings.objective() == Objective.AREA
+            && settings.lutInputs() <= MOST_INPUTS_FOR_SPARE_LEVELS;
+    int room = Math.max(0, mostLevels - mapping.network().levels());
+    int spare = deepens ? Math.min(SPARE_LEVELS, room) : 0;
+    return Work.parallel(() -> rewriter(mapping, settings).run(mapping, steps, spare));
   }
 
   /**
@@ -117,7 +137,7 @@ public final class LaneMapper {
         () -> {
           LaneMapping flat =
               rewriter(mapping, settings).flatten(mapping, mostLevels, effort.levelTries(), steps);
-          return shrink(flat, settings);
+          return shrink(flat, settings, mostLevels);
         });
   }
 
@@ -165,7 +185,7 @@ public final class LaneMapper {
     if (best.isEmpty()) {
       number(late);
     }
-    return best.map(mapping -> shrink(mapping, settings));
+    return best.map(mapping -> shrink(mapping, settings, mostLevels));
   }
 
   private static long escapes(LaneFunction.CodeMap map) {

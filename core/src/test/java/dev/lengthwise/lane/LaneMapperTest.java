@@ -26,7 +26,7 @@ class LaneMapperTest {
   private static final LaneMapping REFERENCE = quick(ReferenceLane.shape(true), 6);
 
   private static LaneMapping quick(LaneFunction shape, int lutInputs) {
-    return LaneMapper.map(shape, MapperSettings.of(lutInputs)).orElseThrow();
+    return LaneMapper.map(shape, MapperSettings.of(lutInputs), Integer.MAX_VALUE).orElseThrow();
   }
 
   private static void assertProved(LaneMapping mapping, long points) {
@@ -74,11 +74,15 @@ class LaneMapperTest {
     List<Integer> told = new ArrayList<>();
     LaneMapping once =
         LaneMapper.shrink(
-            REFERENCE, MapperSettings.of(6).withSeed(5).with((rounds, best) -> told.add(best)));
+            REFERENCE,
+            MapperSettings.of(6).withSeed(5).with((rounds, best) -> told.add(best)),
+            Integer.MAX_VALUE);
     assertThat(told).contains(once.network().luts().size());
     LaneMapping again =
         LaneMapper.shrink(
-            REFERENCE, MapperSettings.of(6).withSeed(5).with((rounds, best) -> told.add(best)));
+            REFERENCE,
+            MapperSettings.of(6).withSeed(5).with((rounds, best) -> told.add(best)),
+            Integer.MAX_VALUE);
     assertThat(again).isEqualTo(once);
     assertThat(once.network().luts().size()).isAtMost(REFERENCE.network().luts().size());
     assertThat(once.proved()).isTrue();

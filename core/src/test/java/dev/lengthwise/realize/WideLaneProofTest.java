@@ -48,7 +48,8 @@ class WideLaneProofTest {
 
   @Test
   void map_ia32_fewLutsAndProved() {
-    LaneMapping mapping = LaneMapper.map(SHAPE, MapperSettings.of(6)).orElseThrow();
+    LaneMapping mapping =
+        LaneMapper.map(SHAPE, MapperSettings.of(6), Integer.MAX_VALUE).orElseThrow();
     assertThat(mapping.proof().method()).isEqualTo("decision diagrams");
     assertThat(mapping.proved()).isTrue();
     // The best of several Yosys scripts takes 118 LUTs for the same function.

@@ -67,6 +67,8 @@ public final class LaneShrink {
 
   private static final int LOOKS_A_LUT = 80;
 
+  private static final Comparator<LutNetwork> ORDER = NetworkOrder.of(Objective.AREA);
+
   private static final String SHRUNK =
       "shrunk across the blocks: a LUT says what its role states where that matters to the length";
 
@@ -134,9 +136,11 @@ public final class LaneShrink {
    *
    * @param mapping the mapping
    * @param steps how many LUTs are looked at
+   * @param spare the levels that the result may have beyond those of the mapping, where that saves
+   *     LUTs, at least 0
    */
-  public LaneMapping run(LaneMapping mapping, int steps) {
-    Mapped best = shrink(new Mapped(mapping.network(), mapping.roles()), steps);
+  public LaneMapping run(LaneMapping mapping, int steps, int spare) {
+    Mapped best = shrink(new Mapped(mapping.network(), mapping.roles()), steps, spare);
     List<String> codes = new ArrayList<>(mapping.codes());
     if (!codes.contains(SHRUNK)) {
       codes.add(SHRUNK);
@@ -158,7 +162,7 @@ public final class LaneShrink {
     Mapped best = new Mapped(mapping.network(), mapping.roles());
     int failed = 0;
     while (best.levels() > mostLevels && failed < MOST_FAILURES) {
-      Mapped shrunk = shrink(best, steps);
+      Mapped shrunk = shrink(best, steps, 0);
       int levels = shrunk.levels();
       Optional<Mapped> lower =
           firstRight(
@@ -181,14 +185,22 @@ public final class LaneShrink {
     }
   }
 
-  private Mapped shrink(Mapped from, int steps) {
+  /**
+   * Lets walks set out from a network, and from the best that they come to: one within the levels
+   * that there are, one with some to spare.
+   *
+   * @param spare the levels that networks on the way may have beyond those of the first
+   */
+  private Mapped shrink(Mapped from, int steps, int spare) {
+    int mostLevels = from.levels() + spare;
     Mapped best = from;
+    Mapped last = from;
     int each = MOST_STEPS_A_WALK;
     int done = 0;
     while (done < steps) {
-      int own = each;
-      done += WALKS * own;
-      Mapped start = best;
+      int looks = each;
+      done += WALKS * looks;
+      Mapped start = last;
       Optional<Mapped> next =
           firstRight(
               start,
@@ -196,18 +208,20 @@ public final class LaneShrink {
                   start,
                   WALKS,
                   (net, number, moves) -> {
-                    PlateauWalk walk = new PlateauWalk(net, lutInputs, start.levels(), moves);
+                    int own = number % 2 == 0 ? start.levels() : mostLevels;
+                    PlateauWalk walk = new PlateauWalk(net, lutInputs, own, moves);
                     walk.duplicate(number);
-                    walk.run(own);
+                    walk.run(looks);
                   }),
               network ->
-                  network.levels() <= start.levels()
+                  network.levels() <= mostLevels
                       && network.luts().size() <= start.network().luts().size());
       each =
           next.isPresent()
               ? Math.min(MOST_STEPS_A_WALK, 2 * each)
               : Math.max(LEAST_STEPS_A_WALK, each / 2);
-      best = next.orElse(start);
+      last = next.orElse(start);
+      best = ORDER.compare(last.network(), best.network()) <= 0 ? last : best;
       told.accept(best.network().luts().size());
     }
     return best;
@@ -245,8 +259,7 @@ public final class LaneShrink {
       Mapped from, List<EditableNetwork.Clean> found, Predicate<LutNetwork> condition) {
     return found.stream()
         .filter(clean -> condition.test(clean.network()))
-        .sorted(
-            Comparator.comparing(EditableNetwork.Clean::network, NetworkOrder.of(Objective.AREA)))
+        .sorted(Comparator.comparing(EditableNetwork.Clean::network, ORDER))
         .filter(clean -> !learn(clean.network()))
         .findFirst()
         .map(clean -> new Mapped(clean.network(), roles(from, clean)));

@@ -58,12 +58,12 @@ public record NetworkStyle(MapperSettings settings, int mostLevels) implements L
   private LaneMapping best(LaneTable table, int prefixes) {
     LaneFunction shape = LaneFunctions.of(table);
     Supplier<LaneMapping> cover = Work.beside(() -> cover(table, prefixes, shape));
-    Optional<LaneMapping> mapped = LaneMapper.map(shape, settings);
+    Optional<LaneMapping> mapped = LaneMapper.map(shape, settings, mostLevels);
     LaneMapping covered = cover.get();
     if (mapped.isPresent() && mapped.get().isBetterThan(covered, settings.objective())) {
       return mapped.get();
     }
-    LaneMapping shrunk = LaneMapper.shrink(covered, settings);
+    LaneMapping shrunk = LaneMapper.shrink(covered, settings, mostLevels);
     return mapped.filter(own -> own.isBetterThan(shrunk, settings.objective())).orElse(shrunk);
   }
 

@@ -73,7 +73,8 @@ class ByteSharingTest {
   @Test
   void of_sixteenReferenceLanes_fewLutsEachAtFourLevels() {
     LaneFunction shape = ReferenceLane.shape(true);
-    LaneMapping mapping = LaneMapper.map(shape, MapperSettings.of(6)).orElseThrow();
+    LaneMapping mapping =
+        LaneMapper.map(shape, MapperSettings.of(6), Integer.MAX_VALUE).orElseThrow();
     ByteSharing sharing = ByteSharing.of(mapping.network(), shape.bytes());
     assertThat(sharing.atByte().luts()).isNotEmpty();
     LutNetwork row = row(sharing, shape.bytes(), shape.modes());

@@ -22,7 +22,7 @@ class LaneProofTest {
   private static final LaneFunction SHAPE = ReferenceLane.shape(false);
 
   private static final LutNetwork NETWORK =
-      LaneMapper.map(SHAPE, MapperSettings.of(6)).orElseThrow().network();
+      LaneMapper.map(SHAPE, MapperSettings.of(6), Integer.MAX_VALUE).orElseThrow().network();
 
   /** Returns a network with one LUT inverted. */
   private static LutNetwork broken(LutNetwork network, int broken) {

@@ -6,6 +6,7 @@ import dev.lengthwise.cache.RamFit;
 import dev.lengthwise.cancel.CancelledException;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.lane.network.LaneMapping;
 import dev.lengthwise.logic.Effort;
 import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.SearchProgress;
@@ -29,11 +30,14 @@ import dev.lengthwise.realize.style.LaneStyle;
 import dev.lengthwise.realize.style.NetworkStyle;
 import dev.lengthwise.realize.style.WordStyle;
 import dev.lengthwise.table.DescriptionException;
+import dev.lengthwise.work.TimedSearch;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
+import java.util.concurrent.atomic.AtomicBoolean;
 
 /**
  * Makes lanes, rows of lanes and fetch units into hardware. Immutable; the same lane, style,
@@ -129,13 +133,58 @@ public final class Realizer {
    * @return the design
    */
   public Design realize(Predecoder lane, Style style) {
+    return design(lane, style, style(style)::core);
+  }
+
+  /**
+   * Makes a lane as a network of LUTs, by a search that lasts a time, on all processors: as {@link
+   * #realize(Predecoder, Style)} does first, then on from the best network and from new starts. If
+   * the thread is interrupted after the first network is there, the best so far is returned and the
+   * flag stays set. How far a search comes depends on the machine, so the design does too. Lanes
+   * that look through prefixes are several networks, which share the time.
+   *
+   * @param lane what it handles
+   * @param time how long to search at least; the first network takes what it takes
+   * @return the best design, and what was tried
+   * @throws IllegalArgumentException if the time is not above 0
+   * @throws CancelledException if the thread is interrupted before there is a network
+   */
+  public TimedDesign realizeFor(Predecoder lane, Duration time) {
+    if (time.isNegative() || time.isZero()) {
+      throw new IllegalArgumentException("realizer: the time must be above 0, found " + time);
+    }
+    NetworkStyle style = new NetworkStyle(settings, mostLevels);
+    List<String> account = new ArrayList<>();
+    AtomicBoolean interrupted = new AtomicBoolean();
+    Duration each = time.dividedBy(1 + lane.mostFolded());
+    Design design =
+        design(
+            lane,
+            Style.LUT_NETWORK,
+            (table, prefixes, name) -> {
+              TimedSearch<LaneMapping> search = style.search(table, prefixes);
+              search.run(each, share -> {});
+              search.account().forEach(line -> account.add(name + ", " + line));
+              interrupted.compareAndSet(false, search.isInterrupted());
+              return NetworkStyle.core(table, prefixes, name, search.best());
+            });
+    return new TimedDesign(design, account, interrupted.get());
+  }
+
+  /** Makes what follows so many prefixes. */
+  @FunctionalInterface
+  private interface Cores {
+    LaneCore core(LaneTable table, int prefixes, String name);
+  }
+
+  private Design design(Predecoder lane, Style style, Cores made) {
     List<LaneCore> cores = new ArrayList<>();
     int unitBytes = lane.instructionSet().table().unit().bytes();
     for (int prefixes = 0; prefixes <= lane.mostFolded(); prefixes++) {
       LaneTable table = LaneTable.of(lane, prefixes);
       if (table.bytesSeen() >= unitBytes && table.mostBytes() > 0) {
         String name = lane.mostFolded() == 0 ? lane.name() : lane.name() + "_core" + prefixes;
-        cores.add(style(style).core(table, prefixes, name));
+        cores.add(made.core(table, prefixes, name));
       }
     }
     Circuit circuit =

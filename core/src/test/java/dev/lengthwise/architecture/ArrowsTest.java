@@ -31,7 +31,7 @@ class ArrowsTest {
           logic.exact: logic.function logic.sat logic.words
           logic.gates: logic logic.diagram logic.function logic.network logic.words work
           logic.rewrite: logic.exact logic.function logic.network logic.sat logic.words work
-          logic.map: cancel logic logic.decompose logic.function logic.gates logic.network logic.rewrite work
+          logic.map: logic logic.decompose logic.function logic.gates logic.network logic.rewrite work
           logic.proof: logic.function logic.network logic.sat logic.words work
           table: name
           circuit: name
@@ -56,7 +56,7 @@ class ArrowsTest {
           realize.marks: circuit predecode realize.cells table
           realize.row: circuit lane.function lane.network logic.network name predecode realize.cells realize.lane realize.marks table
           realize.style: lane lane.function lane.network logic.map logic.network predecode predecode.row realize.gates realize.lane realize.marks realize.row table work
-          realize: cache circuit device file lane.function lane.network lane.support logic logic.function logic.gates logic.map logic.network predecode predecode.row realize.cells realize.cost realize.fetch realize.gates realize.lane realize.marks realize.row realize.style table
+          realize: cache circuit device file lane.function lane.network lane.support logic logic.function logic.gates logic.map logic.network predecode predecode.row realize.cells realize.cost realize.fetch realize.gates realize.lane realize.marks realize.row realize.style table work
           study.item: golden predecode table
           study.accuracy: golden predecode stream study.item table work
           study.fetch: cache table

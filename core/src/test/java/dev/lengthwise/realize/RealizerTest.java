@@ -12,6 +12,7 @@ import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.PrefixRules;
 import dev.lengthwise.testing.SampleSets;
 import dev.lengthwise.testing.Slow;
+import java.time.Duration;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 
@@ -86,5 +87,27 @@ class RealizerTest {
     assertThat(assertThrows(IllegalArgumentException.class, () -> AREA.withMostLevels(0)))
         .hasMessageThat()
         .isEqualTo("realizer: the most levels must be at least 1, found 0");
+  }
+
+  @Test
+  void realizeFor_aSecond_isNoLargerAndSaysWhatItTried() {
+    TimedDesign timed = AREA.realizeFor(small(), Duration.ofSeconds(1));
+    int first = AREA.realize(small(), Style.LUT_NETWORK).total().luts();
+    BlockCost total = timed.design().total();
+    assertThat(total.proved()).isTrue();
+    assertThat(total.luts()).isAtMost(first);
+    assertThat(timed.interrupted()).isFalse();
+    assertThat(timed.account().get(0)).startsWith(small().name() + ", first: " + first + " LUTs, ");
+    assertThat(timed.account().get(timed.account().size() - 1))
+        .endsWith("of new starts, until the time was over");
+  }
+
+  @Test
+  void realizeFor_noTime_isRejected() {
+    assertThat(
+            assertThrows(
+                IllegalArgumentException.class, () -> AREA.realizeFor(small(), Duration.ZERO)))
+        .hasMessageThat()
+        .isEqualTo("realizer: the time must be above 0, found PT0S");
   }
 }

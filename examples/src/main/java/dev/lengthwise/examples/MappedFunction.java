@@ -9,6 +9,7 @@ import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.function.TruthTable;
 import dev.lengthwise.logic.function.TruthTables;
 import dev.lengthwise.logic.map.LutMapper;
+import dev.lengthwise.logic.map.TimedMapping;
 import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.logic.network.Packing;
 import dev.lengthwise.logic.proof.Equivalence;
@@ -17,9 +18,11 @@ import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
+import dev.lengthwise.realize.TimedDesign;
 import dev.lengthwise.realize.cost.BlockCost;
 import dev.lengthwise.testbench.yardstick.BehaviouralVerilog;
 import dev.lengthwise.verilog.Verilog;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -46,6 +49,9 @@ sealed interface MappedFunction {
 
   /** Maps the function and proves the result. */
   Figures map(DeviceProfile device, Effort effort);
+
+  /** Maps the function for at least so long, and proves the result. */
+  Figures mapFor(DeviceProfile device, Duration time);
 
   /**
    * Truth tables, the fewest LUTs first.
@@ -119,16 +125,31 @@ sealed interface MappedFunction {
 
     @Override
     public Figures map(DeviceProfile device, Effort effort) {
-      LutMapper mapper =
-          LutMapper.forInputs(device.lutInputs()).withEffort(effort).withMostLevels(mostLevels);
-      LutNetwork network = gates.map(mapper::withGates).orElse(mapper).map(tables);
+      LutNetwork network = mapper(device).withEffort(effort).map(tables);
+      return figures(device, network, List.of(network.toString()));
+    }
+
+    @Override
+    public Figures mapFor(DeviceProfile device, Duration time) {
+      TimedMapping found = mapper(device).mapFor(tables, time);
+      return figures(device, found.network(), found.account());
+    }
+
+    private LutMapper mapper(DeviceProfile device) {
+      LutMapper mapper = LutMapper.forInputs(device.lutInputs()).withMostLevels(mostLevels);
+      return gates.map(mapper::withGates).orElse(mapper);
+    }
+
+    private Figures figures(DeviceProfile device, LutNetwork network, List<String> said) {
       Proof proof = Equivalence.check(network, tables);
+      List<String> account = new ArrayList<>(said);
+      account.add(proof.detail());
       return new Figures(
           network.luts().size(),
           Packing.of(network, device.pairInputs()).sites().size(),
           network.levels(),
           proof.proved(),
-          List.of(network.toString(), proof.detail()));
+          account);
     }
   }
 
@@ -174,15 +195,25 @@ sealed interface MappedFunction {
 
     @Override
     public Figures map(DeviceProfile device, Effort effort) {
-      Design design =
-          Realizer.on(device)
-              .withEffort(effort)
-              .withObjective(Objective.AREA)
-              .withMostLevels(mostLevels)
-              .realize(lane, Style.LUT_NETWORK);
+      Design design = realizer(device).withEffort(effort).realize(lane, Style.LUT_NETWORK);
+      return figures(design, design.explain());
+    }
+
+    @Override
+    public Figures mapFor(DeviceProfile device, Duration time) {
+      TimedDesign found = realizer(device).realizeFor(lane, time);
+      List<String> account = new ArrayList<>(found.account());
+      account.addAll(found.design().explain());
+      return figures(found.design(), account);
+    }
+
+    private Realizer realizer(DeviceProfile device) {
+      return Realizer.on(device).withObjective(Objective.AREA).withMostLevels(mostLevels);
+    }
+
+    private static Figures figures(Design design, List<String> account) {
       BlockCost total = design.total();
-      return new Figures(
-          total.luts(), total.sites(), total.levels(), total.proved(), design.explain());
+      return new Figures(total.luts(), total.sites(), total.levels(), total.proved(), account);
     }
   }
 }

@@ -15,6 +15,7 @@ import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -65,6 +66,13 @@ final class MappingExample implements Callable<Integer> {
   @Option(names = "--thorough", description = "search for minutes instead of seconds")
   private boolean thorough;
 
+  @Option(
+      names = "--seconds",
+      paramLabel = "SECONDS",
+      description =
+          "search for each function so long, on all processors; --explain says what was tried")
+  private Optional<Integer> seconds = Optional.empty();
+
   @Option(names = "--explain", description = "print the account of each mapping")
   private boolean explain;
 
@@ -86,6 +94,7 @@ final class MappingExample implements Callable<Integer> {
       throw wrong("--set: must not be given with --table, found " + set.get());
     }
     suite.check(set.or(() -> table.map(Path::toString)));
+    checkTime();
     List<MappingRun.Task> tasks = new ArrayList<>();
     for (MappedFunction function : functions(false)) {
       tasks.add(new MappingRun.Task(function, DeviceProfile.sixInputDualOutput()));
@@ -102,7 +111,11 @@ final class MappingExample implements Callable<Integer> {
     }
     requireKnown(tasks);
     Path folder = out.writable();
-    MappingRun run = new MappingRun(suite, thorough ? Effort.THOROUGH : Effort.QUICK);
+    MappingRun run =
+        new MappingRun(
+            suite,
+            thorough ? Effort.THOROUGH : Effort.QUICK,
+            seconds.map(value -> Duration.ofSeconds(value)));
     try (ProgressBar bar = ProgressBars.of("mapping", tasks.size()).build()) {
       for (MappingRun.Task task : tasks) {
         bar.setExtraMessage(task.function().name());
@@ -118,6 +131,20 @@ final class MappingExample implements Callable<Integer> {
     run.print(print);
     print.println("written to " + run.write(folder));
     return run.isProved() ? 0 : 1;
+  }
+
+  private void checkTime() {
+    if (seconds.isEmpty()) {
+      return;
+    }
+    if (seconds.get() < 1) {
+      throw wrong("--seconds: must be at least 1, found " + seconds.get());
+    }
+    if (thorough || suite.version().isPresent()) {
+      // What a time allows differs from run to run, so it is no result of a version.
+      String other = thorough ? "--thorough" : "--record";
+      throw wrong("--seconds: must not be given with " + other + ", found " + seconds.get());
+    }
   }
 
   /** Returns the functions; few inputs make levels scarce, so one lane is bounded in these then. */

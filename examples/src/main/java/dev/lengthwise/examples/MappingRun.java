@@ -9,6 +9,7 @@ import dev.lengthwise.testbench.yardstick.Yosys;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -46,12 +47,20 @@ final class MappingRun {
 
   private final SuiteOptions suite;
   private final Effort effort;
+  private final Optional<Duration> time;
   private final boolean runs;
   private final List<Found> found = new ArrayList<>();
 
-  MappingRun(SuiteOptions suite, Effort effort) {
+  /**
+   * Begins a run.
+   *
+   * @param effort how much to search if no time is given
+   * @param time how long to search for each function
+   */
+  MappingRun(SuiteOptions suite, Effort effort, Optional<Duration> time) {
     this.suite = suite;
     this.effort = effort;
+    this.time = time;
     this.runs = !suite.isStored() && new Yosys().isInstalled();
     if (!runs && !suite.isStored() && (suite.isBounded() || suite.version().isPresent())) {
       throw suite.wrong(
@@ -70,7 +79,10 @@ final class MappingRun {
     MappedFunction function =
         bound.isPresent() ? task.function().withMostLevels(bound.getAsInt()) : task.function();
     long start = System.nanoTime();
-    MappedFunction.Figures ours = function.map(task.device(), effort);
+    MappedFunction.Figures ours =
+        time.isPresent()
+            ? function.mapFor(task.device(), time.get())
+            : function.map(task.device(), effort);
     double seconds = (System.nanoTime() - start) / 1e9;
     MappingTable.Row row =
         new MappingTable.Row(

@@ -134,6 +134,12 @@ class CarelessUseTest {
     }
     assertThat(wrongOf("mapping", "--record", "2"))
         .isEqualTo("--record: must be given with --suite, found it alone");
+    assertThat(wrongOf("mapping", "--seconds", "0"))
+        .isEqualTo("--seconds: must be at least 1, found 0");
+    assertThat(wrongOf("mapping", "--seconds", "2", "--thorough"))
+        .isEqualTo("--seconds: must not be given with --thorough, found 2");
+    assertThat(wrongOf("mapping", "--seconds", "2", "--suite", "--record", "3"))
+        .isEqualTo("--seconds: must not be given with --record, found 2");
     assertThat(wrongOf("mapping", "--suite", "--record", "0"))
         .isEqualTo("--record: must be at least 1, found 0");
     assertThat(wrongOf("ia32-study", "--image", image, "--advise", "0"))

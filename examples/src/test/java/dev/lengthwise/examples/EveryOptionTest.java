@@ -110,9 +110,22 @@ class EveryOptionTest extends OptionRuns {
             9999,present_sbox,4,quick,1,4,1,4,1,4,each output takes a LUT of its own so the least
             """);
     // The comparison with Yosys is run above, and would take long here.
-    runOnPath("/nowhere", "mapping", "--set", "reference", "--out", "r");
+    String timed =
+        runOnPath(
+                "/nowhere",
+                "mapping",
+                "--set",
+                "tidegate",
+                "--seconds",
+                "1",
+                "--explain",
+                "--out",
+                "r")
+            .out();
+    assertThat(timed).contains("tidegate_lane, first: ");
+    assertThat(timed).contains(" of new starts, until the time was over");
     assertThat(Files.readAllLines(folder.resolve("r/mapping.csv")).get(1))
-        .startsWith("reference_lane,6,");
+        .startsWith("tidegate_lane,6,");
   }
 
   @Test

@@ -8,6 +8,7 @@ import dev.lengthwise.logic.network.LevelFront;
 import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.logic.network.NetworkOrder;
 import dev.lengthwise.logic.rewrite.EditableNetwork;
+import dev.lengthwise.work.TimedSearch;
 import dev.lengthwise.work.Work;
 import java.time.Duration;
 import java.util.Comparator;
@@ -27,9 +28,6 @@ import java.util.function.DoubleConsumer;
  * returns a changed copy. The same settings give the same network on every run.
  */
 public final class LutMapper {
-
-  /** A time that counts as for ever: the years of a century, which nanoseconds can count. */
-  private static final Duration LONGEST = Duration.ofDays(36_500);
 
   private final MapperSettings settings;
   private final int mostLevels;
@@ -176,16 +174,30 @@ public final class LutMapper {
     }
     gates.ifPresent(network -> check(network, function));
     LutMapper silent = withProgress(share -> {});
-    TimedSearch search =
-        new TimedSearch(
-            order(),
-            seed -> silent.mapUnchecked(function, seed),
-            seed -> race(function, seed),
-            progress);
-    Duration counted = time.compareTo(LONGEST) > 0 ? LONGEST : time;
-    TimedMapping found = search.run(settings.seed(), counted.toNanos());
-    right(found.network(), function);
-    return found;
+    TimedSearch<LutNetwork> search =
+        new TimedSearch<>(silent.steps(function), order(), LutMapper::size, settings.seed());
+    search.run(time, progress);
+    right(search.best(), function);
+    return new TimedMapping(search.best(), search.account(), search.isInterrupted());
+  }
+
+  private TimedSearch.Steps<LutNetwork> steps(TruthTables function) {
+    return new TimedSearch.Steps<>() {
+      @Override
+      public LutNetwork start(long seed) {
+        return mapUnchecked(function, seed);
+      }
+
+      @Override
+      public LutNetwork goOn(LutNetwork best, long seed, long end) {
+        Race walking = race(function, seed);
+        return Work.parallel(() -> walking.walkOn(best, end));
+      }
+    };
+  }
+
+  private static String size(LutNetwork network) {
+    return network.luts().size() + " LUTs, " + network.levels() + " levels";
   }
 
   /**

@@ -7,6 +7,7 @@ import dev.lengthwise.lane.function.LaneFunction;
 import dev.lengthwise.lane.function.LaneFunctions;
 import dev.lengthwise.lane.network.LaneMapping;
 import dev.lengthwise.logic.map.MapperSettings;
+import dev.lengthwise.logic.network.NetworkOrder;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.row.LaneTable;
@@ -20,7 +21,9 @@ import dev.lengthwise.realize.lane.WordLogic;
 import dev.lengthwise.realize.marks.LateModes;
 import dev.lengthwise.realize.row.SharedLane;
 import dev.lengthwise.realize.row.SharedLutLane;
+import dev.lengthwise.work.TimedSearch;
 import dev.lengthwise.work.Work;
+import java.util.Comparator;
 import java.util.Optional;
 import java.util.function.Supplier;
 
@@ -34,9 +37,54 @@ public record NetworkStyle(MapperSettings settings, int mostLevels) implements L
 
   @Override
   public LaneCore core(LaneTable table, int prefixes, String name) {
-    LaneMapping mapping = mapping(table, prefixes);
+    return core(table, prefixes, name, mapping(table, prefixes));
+  }
+
+  /**
+   * Makes a lane of a mapping.
+   *
+   * @param table what the lane handles
+   * @param prefixes the prefixes before that
+   * @param name the circuit's name
+   * @param mapping a mapping of that lane
+   * @return the lane
+   */
+  public static LaneCore core(LaneTable table, int prefixes, String name, LaneMapping mapping) {
     Circuit circuit = new LutLane(table.lane(), prefixes, name, mapping).build();
     return LaneCore.of(table, circuit, mapping);
+  }
+
+  /**
+   * Finds a first mapping, from which a search may go on for a time.
+   *
+   * @param table what the lane handles
+   * @param prefixes the prefixes before that
+   * @return the search
+   */
+  public TimedSearch<LaneMapping> search(LaneTable table, int prefixes) {
+    TimedSearch.Steps<LaneMapping> steps =
+        new TimedSearch.Steps<>() {
+          @Override
+          public LaneMapping start(long seed) {
+            return with(seed).mapping(table, prefixes);
+          }
+
+          @Override
+          public LaneMapping goOn(LaneMapping best, long seed, long end) {
+            return LaneMapper.shrink(best, settings.withSeed(seed), mostLevels);
+          }
+        };
+    Comparator<LaneMapping> excess =
+        Comparator.comparingInt(found -> Math.max(0, found.network().levels() - mostLevels));
+    return new TimedSearch<>(
+        steps,
+        excess.thenComparing(LaneMapping::network, NetworkOrder.of(settings.objective())),
+        found -> found.network().luts().size() + " LUTs, " + found.network().levels() + " levels",
+        settings.seed());
+  }
+
+  private NetworkStyle with(long seed) {
+    return new NetworkStyle(settings.withSeed(seed), mostLevels);
   }
 
   @Override

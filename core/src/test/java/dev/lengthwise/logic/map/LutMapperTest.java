@@ -201,7 +201,7 @@ class LutMapperTest {
     assertThat(timed.network().luts().size()).isAtMost(quick);
     assertThat(timed.account().get(0)).startsWith("first: " + quick + " LUTs");
     assertThat(timed.account().get(timed.account().size() - 1))
-        .matches("[0-9]+ rounds of walks from the best and [0-9]+ of new starts, until .*");
+        .matches("[0-9]+ rounds from the best and [0-9]+ of new starts, until .*");
     assertThat(timed.interrupted()).isFalse();
     assertThat(shares).isInStrictOrder();
     assertThat(shares.get(shares.size() - 1)).isEqualTo(1.0);

@@ -62,7 +62,7 @@ class ArrowsTest {
           study.fetch: cache table
           study.make: device table work
           study.workload: golden predecode stream study.accuracy study.fetch study.item study.make table work
-          study.advice: golden name predecode realize realize.cost stream study.accuracy study.workload table work
+          study.advice: golden name predecode predecode.row realize realize.cost stream study.accuracy study.workload table work
           study.sweep: cache device file logic name predecode realize realize.cost study.accuracy study.fetch study.make study.workload table work
           report: cache circuit device file predecode realize realize.cost study.accuracy study.fetch study.sweep
           """);

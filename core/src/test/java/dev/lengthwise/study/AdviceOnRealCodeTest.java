@@ -15,6 +15,7 @@ import dev.lengthwise.study.advice.Advice;
 import dev.lengthwise.study.advice.Advisor;
 import dev.lengthwise.study.workload.StudyStream;
 import dev.lengthwise.testing.CallsTools;
+import dev.lengthwise.testing.Extent;
 import dev.lengthwise.testing.Tool;
 import java.io.IOException;
 import java.nio.file.Path;
@@ -33,6 +34,9 @@ class AdviceOnRealCodeTest {
 
   private static final Realizer REALIZER = Realizer.on(DeviceProfile.sixInputDualOutput());
 
+  /** Another room takes a minute. */
+  private static final String USUAL = Extent.isWhole() ? "60,90" : "60";
+
   private static final String SEARCHED = "libm.so.6";
 
   private static final List<String> OTHERS = List.of("libc.so.6", "ld-linux.so.2");
@@ -47,7 +51,7 @@ class AdviceOnRealCodeTest {
     assertWithMessage("lanes by hand").that(byHand).hasSize(12);
     List<Integer> costs =
         byHand.stream().map(h -> REALIZER.realize(h, Style.ROM).unprovedTotal().luts()).toList();
-    for (String room : System.getProperty("advice.luts", "60,90").split(",", -1)) {
+    for (String room : System.getProperty("advice.luts", USUAL).split(",", -1)) {
       int luts = Integer.parseInt(room);
       Advice advice =
           Advisor.on(streams.get(0), REALIZER, Style.ROM)

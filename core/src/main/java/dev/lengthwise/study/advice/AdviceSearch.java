@@ -21,6 +21,9 @@ final class AdviceSearch implements AutoCloseable {
   /** How often a finalist may be over the LUTs allowed before the search gives up. */
   private static final int MOST_RETRIES = 8;
 
+  /** The most escapes of which all sets are tried. */
+  private static final int MOST_CROSSED = 6;
+
   /** For each finalist, how many additions to the best one are tried at a time. */
   private static final int FILLS = 3;
 
@@ -37,7 +40,12 @@ final class AdviceSearch implements AutoCloseable {
     List<RowUnit> units = RowUnit.of(set.table());
     this.weights = new SearchWeights(stream, units);
     this.costs =
-        new SearchCosts(realizer, space.style(), threads, choice -> choice.lane(name, set, units));
+        new SearchCosts(
+            realizer,
+            space.style(),
+            threads,
+            weights.opening(),
+            choice -> choice.lane(name, set, units));
     this.shrink = new RowShrink(weights, costs);
     for (PrefixTreatment treatment : space.prefixes()) {
       for (SpecifierDepth depth : space.depths()) {
@@ -80,10 +88,12 @@ final class AdviceSearch implements AutoCloseable {
                         "advisor: no lane of at most %d LUTs was found, the smallest start has %d",
                         luts,
                         costs.luts(smallest(kept)))));
+    // A network takes long to realise, and what fits is known from the start.
+    int fills = costs.isMeasured(found) ? finalists : FILLS * finalists;
     LaneChoice before;
     do {
       before = found;
-      found = shrink.filled(found, luts, FILLS * finalists);
+      found = shrink.filled(found, luts, fills);
     } while (!found.equals(before));
     return advice(found);
   }
@@ -97,12 +107,7 @@ final class AdviceSearch implements AutoCloseable {
     List<LaneChoice> kept = unbeaten(starts);
     List<LaneChoice> more = new ArrayList<>();
     for (LaneChoice start : kept) {
-      LaneChoice smaller = start;
-      more.add(start);
-      for (int escape : dearestEscapes(start)) {
-        smaller = smaller.without(List.of(escape));
-        more.add(smaller);
-      }
+      more.addAll(closings(start));
     }
     kept = unbeaten(more);
     more.clear();
@@ -112,6 +117,21 @@ final class AdviceSearch implements AutoCloseable {
       more.add(start.without(unused(start, weights.handled(start))));
     }
     return unbeaten(more);
+  }
+
+  /**
+   * Returns a start with maps closed: every set of escapes left out where costs are measured, as
+   * maps read together may share their codes; otherwise one escape after the other.
+   */
+  private List<LaneChoice> closings(LaneChoice start) {
+    List<LaneChoice> closings = new ArrayList<>(List.of(start));
+    List<Integer> escapes = dearestEscapes(start);
+    boolean all = costs.isMeasured(start) && escapes.size() <= MOST_CROSSED;
+    for (int escape : escapes) {
+      List<LaneChoice> open = closings.subList(all ? 0 : closings.size() - 1, closings.size());
+      closings.addAll(open.stream().map(choice -> choice.without(List.of(escape))).toList());
+    }
+    return closings;
   }
 
   /** Returns the escapes, those first that cost most LUTs for what they are worth. */
@@ -158,11 +178,15 @@ final class AdviceSearch implements AutoCloseable {
     LaneChoice best = null;
     List<LaneChoice> large = new ArrayList<>();
     for (LaneChoice start : kept) {
-      if (costs.expected(start) > room) {
+      if (!costs.mayFit(start, room)) {
         large.add(start);
       } else if (best == null || isPreferred(start, best)) {
         best = start;
       }
+    }
+    // Single rows left out make a network irregular: only if no set of whole maps fits.
+    if (best != null && costs.isMeasured(best)) {
+      return Optional.of(best);
     }
     large.sort(
         Comparator.comparingDouble((LaneChoice c) -> -weights.worth(c))

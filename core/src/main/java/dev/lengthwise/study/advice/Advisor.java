@@ -26,9 +26,11 @@ import java.util.Objects;
  * what still fits. Costs are estimated, by the LUTs of the lane in style {@link Style#ROM}, as
  * realising every candidate in another style would take seconds to minutes each; so one start of
  * each depth and a few finalists are realised in the style asked for, for the scale between the
- * two, and what else fits is added to the best of those that really fit. It is a heuristic: no
- * better one that the search did not see is ruled out. The same arguments give the same answer.
- * Immutable.
+ * two, and what else fits is added to the best of those that really fit. In style {@link
+ * Style#LUT_NETWORK}, where leaving single rows out makes a lane larger, costs are estimated by how
+ * many columns and outcomes its maps have, whole maps are closed before rows are left out, and
+ * finalists alone are realised. It is a heuristic: no better one that the search did not see is
+ * ruled out. The same arguments give the same answer. Immutable.
  */
 public final class Advisor {
 

@@ -90,7 +90,8 @@ final class RowShrink {
 
   /**
    * Takes units back, alone and with all their kin, as long as the choice fits in real LUTs. Kin
-   * together may cost less than one of them, where opcodes make a pattern.
+   * together may cost less than one of them, where opcodes make a pattern. Where costs are
+   * measured, those that are not expected to fit are not realised.
    *
    * @param most how many are tried
    */
@@ -100,7 +101,11 @@ final class RowShrink {
             .map(units -> units.stream().filter(u -> found.removed().get(u)).toList())
             .filter(units -> units.size() > 1);
     List<List<Integer>> removed =
-        worthMost(found, Stream.concat(found.removed().stream().mapToObj(List::of), kin), most);
+        worthMost(
+            found,
+            Stream.concat(found.removed().stream().mapToObj(List::of), kin)
+                .filter(u -> !costs.isMeasured(found) || costs.expected(found.with(u)) <= room),
+            most);
     costs.realize(removed.stream().map(found::with).toList());
     LaneChoice best = found;
     for (List<Integer> units : removed) {

@@ -7,6 +7,7 @@ import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.work.Workers;
 import java.util.ArrayList;
+import java.util.BitSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -15,43 +16,68 @@ import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Function;
 
 /**
- * Costs of a search's lanes: real ones, in the style asked for, and expected ones, which are the
- * lane's LUTs in style {@link Style#ROM} times the scale that the last lane realised of the same
- * depth and folding had.
+ * Costs of a search's lanes: real ones, in the style asked for, and expected ones, which are a
+ * rough cost times the scale that the last lane realised of the same kind had.
+ *
+ * <p>The rough cost of a LUT network is {@link NetworkShape#luts}; of any other style, and where
+ * code units are words, the lane's LUTs in style {@link Style#ROM}, which say nothing of a network:
+ * rows that are left out make a ROM smaller and a network larger.
  */
 final class SearchCosts implements AutoCloseable {
 
+  /** How far measured costs are above real ones, of three lanes in four at most. */
+  private static final double MARGIN = 1.2;
+
   private final Realizer realizer;
   private final Style style;
+  private final BitSet opening;
   private final Function<LaneChoice, Predecoder> lanes;
   private final Workers workers;
-  private final Map<LaneChoice, Integer> roms = new ConcurrentHashMap<>();
+  private final Map<LaneChoice, Integer> rough = new ConcurrentHashMap<>();
   private final Map<LaneChoice, Integer> real = new ConcurrentHashMap<>();
   private final Map<LaneChoice, Design> designs = new ConcurrentHashMap<>();
   private final Map<Kind, Double> scales = new ConcurrentHashMap<>();
 
-  /** Lanes that are alike enough for one scale. */
-  private record Kind(int folded, SpecifierDepth depth) {
+  /**
+   * Lanes that are alike enough for one scale. Networks are if they read the same maps, because the
+   * mapper may find codes for some maps and not for others.
+   */
+  private record Kind(int folded, SpecifierDepth depth, BitSet closed) {}
 
-    static Kind of(LaneChoice choice) {
-      return new Kind(choice.prefixes().most(), choice.depth());
-    }
-  }
-
-  SearchCosts(Realizer realizer, Style style, int threads, Function<LaneChoice, Predecoder> lanes) {
+  /**
+   * Starts without costs.
+   *
+   * @param opening the units that lead to other maps, as bits
+   */
+  SearchCosts(
+      Realizer realizer,
+      Style style,
+      int threads,
+      BitSet opening,
+      Function<LaneChoice, Predecoder> lanes) {
     this.realizer = realizer;
     this.style = style;
+    this.opening = (BitSet) opening.clone();
     this.lanes = lanes;
     this.workers = Workers.of(threads);
   }
 
-  /** Realises one lane of each kind, the first there is, for the scales. */
+  private Kind kind(LaneChoice choice) {
+    BitSet closed = new BitSet();
+    if (isMeasured(choice)) {
+      closed.or(choice.removed());
+      closed.and(opening);
+    }
+    return new Kind(choice.prefixes().most(), choice.depth(), closed);
+  }
+
+  /** Realises one lane of each kind, the first there is, for the scales of costs not measured. */
   void calibrate(List<LaneChoice> choices) {
     List<Kind> met = new ArrayList<>();
     List<Callable<Integer>> work = new ArrayList<>();
     for (LaneChoice choice : choices) {
-      if (style != Style.ROM && !met.contains(Kind.of(choice))) {
-        met.add(Kind.of(choice));
+      if (style != Style.ROM && !isMeasured(choice) && !met.contains(kind(choice))) {
+        met.add(kind(choice));
         work.add(() -> luts(choice));
       }
     }
@@ -63,12 +89,21 @@ final class SearchCosts implements AutoCloseable {
     Integer known = real.get(choice);
     return known != null
         ? known
-        : (int) Math.round(rom(choice) * scales.getOrDefault(Kind.of(choice), 1.0));
+        : (int) Math.round(rough(choice) * scales.getOrDefault(kind(choice), 1.0));
+  }
+
+  /**
+   * Tells whether a lane may have so many LUTs at most: what is only measured may be smaller than
+   * it is expected to be, and is worth realising.
+   */
+  boolean mayFit(LaneChoice choice, int room) {
+    boolean isGuess = isMeasured(choice) && !isRealized(choice);
+    return expected(choice) <= (isGuess ? MARGIN * room : room);
   }
 
   /** Works out the expected LUTs of lanes in parallel. */
   void expect(List<LaneChoice> choices) {
-    all(choices.stream().<Callable<Integer>>map(c -> () -> rom(c)).toList());
+    all(choices.stream().<Callable<Integer>>map(c -> () -> rough(c)).toList());
   }
 
   /** Realises lanes in parallel. */
@@ -76,11 +111,20 @@ final class SearchCosts implements AutoCloseable {
     all(choices.stream().<Callable<Integer>>map(c -> () -> luts(c)).toList());
   }
 
-  private int rom(LaneChoice choice) {
-    Integer known = roms.get(choice);
+  /** Tells whether the rough costs of lanes are measured, and realising one takes long. */
+  boolean isMeasured(LaneChoice choice) {
+    return style == Style.LUT_NETWORK && NetworkShape.measures(lanes.apply(choice));
+  }
+
+  private int rough(LaneChoice choice) {
+    Integer known = rough.get(choice);
     if (known == null) {
-      known = realizer.realize(lanes.apply(choice), Style.ROM).unprovedTotal().luts();
-      roms.put(choice, known);
+      Predecoder lane = lanes.apply(choice);
+      known =
+          isMeasured(choice)
+              ? NetworkShape.luts(lane)
+              : realizer.realize(lane, Style.ROM).unprovedTotal().luts();
+      rough.put(choice, known);
     }
     return known;
   }
@@ -89,8 +133,8 @@ final class SearchCosts implements AutoCloseable {
   int luts(LaneChoice choice) {
     Integer known = real.get(choice);
     if (known == null) {
-      known = style == Style.ROM ? rom(choice) : design(choice).unprovedTotal().luts();
-      scales.put(Kind.of(choice), known / (double) rom(choice));
+      known = style == Style.ROM ? rough(choice) : design(choice).unprovedTotal().luts();
+      scales.put(kind(choice), known / (double) rough(choice));
       real.put(choice, known);
     }
     return known;
@@ -112,7 +156,7 @@ final class SearchCosts implements AutoCloseable {
   }
 
   int estimated() {
-    return roms.size();
+    return rough.size();
   }
 
   int realized() {

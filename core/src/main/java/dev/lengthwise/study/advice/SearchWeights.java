@@ -91,6 +91,13 @@ final class SearchWeights {
     return handled(choice).stream().filter(u -> units.get(u).isEscape()).toList();
   }
 
+  /** Returns the units that lead to other maps, as bits. */
+  BitSet opening() {
+    BitSet opening = new BitSet();
+    IntStream.range(0, units.size()).filter(u -> units.get(u).isEscape()).forEach(opening::set);
+    return opening;
+  }
+
   /** Returns units of one map whose rows say the same, first units in order. */
   List<List<Integer>> kin() {
     return kin;

@@ -90,6 +90,16 @@ class AdvisorTest {
   }
 
   @Test
+  void within_networks_realisesFinalistsAlone() {
+    Advice all = advisor(Style.LUT_NETWORK).withFinalists(1).within("gate_advised", 1_000);
+    assertThat(all.realized()).isEqualTo(1);
+    assertThat(all.estimated()).isAtLeast(8);
+    assertThat(all.accuracy()).isEqualTo(STREAM.accuracy(without(0)));
+    assertThat(all.design().style()).isEqualTo(Style.LUT_NETWORK);
+    assertThat(all.design().total().luts()).isEqualTo(all.cost().luts());
+  }
+
+  @Test
   void reaching_isExactForTheShareWithNoMoreLutsThanAllRows() {
     int full = REALIZER.realize(without(0), Style.BANKED).unprovedTotal().luts();
     int before = full;

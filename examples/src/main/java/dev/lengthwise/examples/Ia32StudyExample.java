@@ -53,9 +53,9 @@ final class Ia32StudyExample implements Callable<Integer> {
   @Option(
       names = "--style",
       description =
-          "one of ${COMPLETION-CANDIDATES} (${DEFAULT-VALUE}); LUT_NETWORK takes minutes, see"
-              + " --only")
-  private Style style = Style.BANKED;
+          "one of ${COMPLETION-CANDIDATES} (${DEFAULT-VALUE}); the others take seconds, but rank"
+              + " lanes otherwise")
+  private Style style = Style.LUT_NETWORK;
 
   @Option(
       names = "--undefined",

@@ -111,11 +111,20 @@ class MisuseTest {
     Path file = folder.resolve("study.csv");
     List<String> first = Files.readAllLines(file);
     assertThat(first).hasSize(3);
-    assertThat(run("ia32-study", "--only", "modrm", "--out", folder.toString())).isEqualTo(0);
+    assertThat(run("ia32-study", "--only", "opcode_prefix", "--out", folder.toString()))
+        .isEqualTo(0);
     assertThat(Files.readAllLines(file)).hasSize(5);
     assertThat(Files.readAllLines(file)).containsAtLeastElementsIn(first);
     List<String> before = Files.readAllLines(file);
-    assertThat(run("ia32-study", "--only", "modrm", "--decoder", "4", "--out", folder.toString()))
+    assertThat(
+            run(
+                "ia32-study",
+                "--only",
+                "opcode_prefix",
+                "--decoder",
+                "4",
+                "--out",
+                folder.toString()))
         .isEqualTo(2);
     assertSays(
         file

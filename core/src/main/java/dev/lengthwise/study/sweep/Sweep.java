@@ -16,6 +16,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -216,7 +217,7 @@ public final class Sweep {
       CompletionService<List<StudyRow>> work = new ExecutorCompletionService<>(workers);
       int waiting = 0;
       Set<StudyRow.Key> asked = Set.copyOf(missing);
-      for (List<Variant> lane : slice()) {
+      for (List<Variant> lane : longestFirst(slice())) {
         if (keys(List.of(lane)).stream().anyMatch(asked::contains)) {
           work.submit(() -> evaluate(lane, asked, known));
           waiting++;
@@ -236,6 +237,17 @@ public final class Sweep {
     } catch (InterruptedException e) {
       throw Work.cancelled(e);
     }
+  }
+
+  /** So that no thread is left with a long one at the end: fuller lanes take longer to realise. */
+  private static List<List<Variant>> longestFirst(List<List<Variant>> lanes) {
+    return lanes.stream()
+        .sorted(Comparator.comparingInt(variants -> -fullness(variants.get(0).lane())))
+        .toList();
+  }
+
+  private static int fullness(Predecoder lane) {
+    return (1 + lane.mostFolded()) * lane.longest() * lane.lookahead();
   }
 
   private List<StudyRow> evaluate(List<Variant> lane, Set<StudyRow.Key> asked, KnownRows known) {

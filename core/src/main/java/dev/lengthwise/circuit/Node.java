@@ -497,7 +497,7 @@ public sealed interface Node {
    *
    * @param address the address; its width is that of the contents
    * @param contents the words
-   * @param lut true for one physical LUT: emitted as an assignment of its own that a synthesizer
+   * @param lut true for one physical LUT: emitted as an instance of its own that a synthesizer
    *     keeps
    */
   record Lookup(Signal address, Contents contents, boolean lut) implements Node {

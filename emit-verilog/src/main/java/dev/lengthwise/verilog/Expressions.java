@@ -1,5 +1,6 @@
 package dev.lengthwise.verilog;
 
+import dev.lengthwise.circuit.Contents;
 import dev.lengthwise.circuit.Memory;
 import dev.lengthwise.circuit.Node;
 import dev.lengthwise.circuit.Signal;
@@ -39,6 +40,11 @@ final class Expressions {
 
   static String constant(long value, int width) {
     return constant(new BigInteger(Long.toUnsignedString(value)), width);
+  }
+
+  /** Returns the truth table of a lookup of one bit, as for so many inputs. */
+  static String table(Contents contents, int inputs) {
+    return constant(contents.truthTable(inputs), 1 << inputs);
   }
 
   /** Returns the range of a declaration; empty for one bit. */

@@ -65,6 +65,18 @@ final class Statements {
     sink.line(indent + line);
   }
 
+  /** Writes a lookup of one bit as a table and an assignment of one of its bits. */
+  void assignFromTable(int place, Node.Lookup lookup) {
+    String table = plan.tableName(place);
+    int inputs = lookup.contents().addressBits();
+    write(
+        "localparam [" + ((1 << inputs) - 1) + ":0] " + table + " =",
+        List.of(" " + Expressions.table(lookup.contents(), inputs)));
+    write(
+        "assign " + plan.name(place).orElseThrow() + " =",
+        List.of(" " + table + "[" + expressions.value(lookup.address()) + "]"));
+  }
+
   /** Writes a choice as a case statement. */
   void writeCase(int place, Node.Select select) {
     String name = plan.name(place).orElseThrow();

@@ -3,9 +3,12 @@ package dev.lengthwise.verilog;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.CircuitOutput;
 import dev.lengthwise.circuit.OutputFile;
+import dev.lengthwise.circuit.text.DesignText;
+import dev.lengthwise.circuit.text.EmissionPlan;
 import dev.lengthwise.circuit.text.EmissionPlans;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 
 /**
  * Prints a circuit as Verilog: {@code verilog/<block>.v}, and {@code verilog/<top>.f} to list them.
@@ -14,7 +17,7 @@ public final class Verilog implements CircuitOutput {
 
   private final VerilogOptions options;
 
-  /** Prints with standard options: nothing that only one vendor's tools know. */
+  /** Prints with {@link VerilogOptions#standard}. */
   public Verilog() {
     this(VerilogOptions.standard());
   }
@@ -29,7 +32,7 @@ public final class Verilog implements CircuitOutput {
   }
 
   /**
-   * Prints a circuit and all blocks inside it.
+   * Prints a circuit and all blocks inside it, and the block that LUTs are instances of.
    *
    * @param top the circuit
    * @return one file for each block in compile order, then the list of their names
@@ -38,6 +41,21 @@ public final class Verilog implements CircuitOutput {
    */
   @Override
   public List<OutputFile> files(Circuit top) {
-    return EmissionPlans.files(top, "verilog", ".v", plan -> new ModuleText(plan, options).text());
+    return EmissionPlans.files(top, "verilog", ".v", new Files());
+  }
+
+  private final class Files implements DesignText {
+
+    @Override
+    public String block(EmissionPlan plan) {
+      return new ModuleText(plan, options).text();
+    }
+
+    @Override
+    public Optional<String> lutBlock(String name) {
+      return options.lut() instanceof VerilogOptions.LutBlock form
+          ? Optional.of(LutText.module(name, form))
+          : Optional.empty();
+    }
   }
 }

@@ -12,12 +12,12 @@ import java.util.Set;
 /**
  * What to adapt to a device; the user fills it in from the device's documentation.
  *
- * @param lut the primitive that LUTs become, or empty for assignments
+ * @param lut what each LUT of a LUT network becomes
  * @param blockRam the attribute put on block RAM, such as {@code ram_kind = "block"}, or empty
  * @param distributedRam the attribute put on distributed RAM, or empty
  */
 public record VerilogOptions(
-    Optional<LutPrimitive> lut, Optional<String> blockRam, Optional<String> distributedRam) {
+    LutForm lut, Optional<String> blockRam, Optional<String> distributedRam) {
 
   /**
    * Checks the attributes.
@@ -34,22 +34,24 @@ public record VerilogOptions(
   }
 
   /**
-   * Returns options that suit every device: no primitive, no attribute.
+   * Returns options that suit every device: LUTs as instances of a block that {@code
+   * keep_hierarchy} keeps, no attribute on RAM.
    *
    * @return the options
    */
   public static VerilogOptions standard() {
-    return new VerilogOptions(Optional.empty(), Optional.empty(), Optional.empty());
+    return new VerilogOptions(
+        new LutBlock("keep_hierarchy = \"yes\""), Optional.empty(), Optional.empty());
   }
 
   /**
-   * Returns these options with LUTs as instances of a primitive.
+   * Returns these options with another form of LUTs.
    *
-   * @param primitive the primitive
+   * @param form what each LUT becomes
    * @return new options
    */
-  public VerilogOptions withLut(LutPrimitive primitive) {
-    return new VerilogOptions(Optional.of(primitive), blockRam, distributedRam);
+  public VerilogOptions withLut(LutForm form) {
+    return new VerilogOptions(form, blockRam, distributedRam);
   }
 
   /**
@@ -74,8 +76,33 @@ public record VerilogOptions(
     return new VerilogOptions(lut, blockRam, Optional.of(attribute));
   }
 
+  /** What each LUT of a LUT network becomes. */
+  public sealed interface LutForm permits LutBlock, LutAssignment, LutPrimitive {}
+
   /**
-   * A device's LUT primitive. LUTs with fewer inputs get zeros at the rest.
+   * An instance of a block of the design's own, {@code <design>_lut}, in a file of its own, which
+   * an attribute keeps as it is through synthesis.
+   *
+   * @param attribute the attribute, such as {@code keep_hierarchy = "yes"}
+   */
+  public record LutBlock(String attribute) implements LutForm {
+
+    /**
+     * Checks the attribute.
+     *
+     * @param attribute see LutBlock
+     * @throws IllegalArgumentException if it is not a name, or a name and a value
+     */
+    public LutBlock {
+      Attribute.of("LUT block attribute", attribute);
+    }
+  }
+
+  /** An assignment, which synthesis may take apart and map anew. */
+  public record LutAssignment() implements LutForm {}
+
+  /**
+   * An instance of a device's LUT primitive. LUTs with fewer inputs get zeros at the rest.
    *
    * @param module its module name
    * @param table the name of the parameter that holds the truth table, bit i the output for inputs
@@ -83,7 +110,8 @@ public record VerilogOptions(
    * @param inputs the names of its inputs, input 0 (the least significant) first; at most 8
    * @param output the name of its output
    */
-  public record LutPrimitive(String module, String table, List<String> inputs, String output) {
+  public record LutPrimitive(String module, String table, List<String> inputs, String output)
+      implements LutForm {
 
     /**
      * Checks the names.

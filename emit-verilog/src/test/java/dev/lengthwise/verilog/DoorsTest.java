@@ -23,6 +23,7 @@ class DoorsTest {
   void nulls_areRefusedEverywhere() throws Exception {
     CoreSamples.calls()
         .with(Verilog.class, Verilog::new)
+        .with(VerilogOptions.LutForm.class, VerilogOptions.LutAssignment::new)
         .with(
             VerilogOptions.LutPrimitive.class,
             () -> new VerilogOptions.LutPrimitive("lut", "rows", List.of("a", "b"), "y"))

@@ -73,11 +73,22 @@ class VerilogToolsTest {
         .isEqualTo("cycles 80 errors 0\n");
   }
 
-  @Test
-  void files_lutPrimitive_simulatesAlike() {
+  static Stream<VerilogOptions.LutForm> lutForms() {
+    return Stream.of(
+        PRIMITIVE,
+        new VerilogOptions.LutAssignment(),
+        new VerilogOptions.LutBlock("keep_hierarchy = \"yes\""),
+        new VerilogOptions.LutBlock("other_word"));
+  }
+
+  @ParameterizedTest
+  @MethodSource("lutForms")
+  void files_lutForm_pleasesLintersAndSimulatesAlike(VerilogOptions.LutForm form) {
     Circuit circuit = SampleCircuits.lookups();
-    Emitted emitted = new Emitted(circuit, VerilogOptions.standard().withLut(PRIMITIVE), directory);
-    emitted.add("verilog/lut6_cell.v", PRIMITIVE_MODEL);
+    Emitted emitted = new Emitted(circuit, VerilogOptions.standard().withLut(form), directory);
+    if (form instanceof VerilogOptions.LutPrimitive) {
+      emitted.add("verilog/lut6_cell.v", PRIMITIVE_MODEL);
+    }
     emitted.checkLint();
     assertThat(emitted.simulate(Bench.of(circuit, 200, 2, UnaryOperator.identity())))
         .isEqualTo("cycles 200 errors 0\n");

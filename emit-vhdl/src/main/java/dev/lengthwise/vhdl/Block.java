@@ -23,7 +23,7 @@ final class Block {
   private final Expressions expressions;
   private final Tables tables;
   private final VhdlOptions options;
-  private final Optional<LutInstances> luts;
+  private final Luts luts;
   private final Map<String, String> attributes = new HashMap<>();
   private final TextSink sink = new TextSink();
 
@@ -34,7 +34,7 @@ final class Block {
     this.expressions = new Expressions(plan, functions);
     this.tables = new Tables(plan);
     this.options = options;
-    this.luts = options.lut().map(lut -> new LutInstances(plan, expressions, lut));
+    this.luts = new Luts(plan, expressions, options.lut());
   }
 
   /** Returns the text of a block's file. */
@@ -53,7 +53,7 @@ final class Block {
     sink.line("library ieee;");
     sink.line("use ieee.std_logic_1164.all;");
     sink.line("use ieee.numeric_std.all;");
-    luts.ifPresent(instances -> instances.context(sink));
+    luts.context(sink);
     sink.blank();
     sink.open("entity " + circuit.name() + " is").open("port (");
     List<Port> ports = FileHead.ports(circuit);
@@ -71,7 +71,7 @@ final class Block {
     sink.open("architecture rtl of " + circuit.name() + " is");
     functions.declare(sink);
     tables.declare(sink);
-    luts.ifPresent(instances -> instances.declare(sink));
+    luts.declare(sink);
     memories();
     signals();
     sink.blank().close("begin").blank();
@@ -112,10 +112,9 @@ final class Block {
 
   /** Puts an attribute on a memory; it is declared once and must be no name of the block. */
   private void attribute(Attribute attribute, String memory) {
-    String value = attribute.value().orElse("true");
-    String type = value.startsWith("\"") ? "string" : value.equals("true") ? "boolean" : "integer";
+    AttributeText text = AttributeText.of(attribute);
     String name = attribute.name().toLowerCase(Locale.ROOT);
-    String before = attributes.putIfAbsent(name, type);
+    String before = attributes.putIfAbsent(name, text.type());
     if (before == null && !plan.newName(name).equals(name)) {
       throw new IllegalArgumentException(
           String.format(
@@ -124,17 +123,17 @@ final class Block {
               attribute.name(),
               circuit.name()));
     } else if (before == null) {
-      sink.line("attribute " + attribute.name() + " : " + type + ";");
-    } else if (!before.equals(type)) {
+      sink.line(text.declaration());
+    } else if (!before.equals(text.type())) {
       throw new IllegalArgumentException(
           String.format(
               Locale.ROOT,
               "RAM attribute %s: the values must be of one type, found %s and %s",
               attribute.name(),
               before,
-              type));
+              text.type()));
     }
-    sink.line("attribute " + attribute.name() + " of " + memory + " : signal is " + value + ";");
+    sink.line(text.on(memory, "signal"));
   }
 
   private void signals() {
@@ -147,7 +146,7 @@ final class Block {
     expressions
         .fixedAddresses()
         .forEach((fixed, name) -> signals.put(name, Literals.subtype(fixed.width())));
-    luts.ifPresent(instances -> signals.putAll(instances.computed()));
+    signals.putAll(luts.computed());
     int longest = longest(signals.keySet());
     sink.blank();
     signals.forEach(

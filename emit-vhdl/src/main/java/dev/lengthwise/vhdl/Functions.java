@@ -15,13 +15,17 @@ import org.apache.commons.text.lookup.StringLookup;
  */
 final class Functions {
 
+  /** Why a truth table gets a bit in front; GHDL 2.0 is such a synthesizer. */
+  static final String LEADING_ZERO =
+      "The 0 in front is for synthesizers that take a constant whose only ones are in its first 32"
+          + " bits for zero.";
+
   /** A function: its comment and text; words in ${} are names to be made unique. */
   enum Kind {
     /** One physical LUT. */
     LUT_OF(
-        "One LUT: bit i of the truth table is the output while the inputs count i. The 0 in front"
-            + " is for synthesizers that take a constant whose only ones are in its first 32 bits"
-            + " for zero.",
+        "One LUT: bit i of the truth table is the output while the inputs count i. "
+            + Functions.LEADING_ZERO,
         """
         function ${lut_of}(${table_bits}, ${inputs} : std_logic_vector) return std_logic is
           constant ${numbered} : std_logic_vector(${table_bits}'length downto 0) := '0' & ${table_bits};

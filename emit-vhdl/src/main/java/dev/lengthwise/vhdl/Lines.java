@@ -15,6 +15,16 @@ final class Lines {
     add(sink, 0, statement);
   }
 
+  /** Adds a statement of two parts, the second on lines of its own if both do not fit on one. */
+  static void addTwo(TextSink sink, String first, String second) {
+    if (sink.indentation() + first.length() + 1 + second.length() <= COLUMNS) {
+      sink.line(first + " " + second);
+    } else {
+      add(sink, first);
+      add(sink, 1, second);
+    }
+  }
+
   /** Adds a part of a statement, indented by some levels. */
   static void add(TextSink sink, int levels, String part) {
     String rest = part;

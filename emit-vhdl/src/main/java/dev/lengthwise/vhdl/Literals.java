@@ -16,6 +16,11 @@ final class Literals {
     return width == 1 ? "std_logic" : "std_logic_vector(" + (width - 1) + " downto 0)";
   }
 
+  /** Returns the index of a bit, or the range of several. */
+  static String range(int low, int width) {
+    return width == 1 ? "(" + low + ")" : "(" + (low + width - 1) + " downto " + low + ")";
+  }
+
   /** Returns a literal of the subtype of that width. */
   static String constant(BigInteger value, int width) {
     return width == 1 ? bit(value.signum()) : vector(value, width);

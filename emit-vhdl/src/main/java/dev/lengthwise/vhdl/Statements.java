@@ -8,7 +8,6 @@ import dev.lengthwise.circuit.text.EmissionPlan;
 import dev.lengthwise.circuit.text.StatementWalk;
 import dev.lengthwise.circuit.text.TextSink;
 import java.util.List;
-import java.util.Optional;
 
 /** Writes the concurrent statements of a block, section by section, in the order of the plan. */
 final class Statements implements BlockText {
@@ -18,15 +17,10 @@ final class Statements implements BlockText {
   private final Choices choices;
   private final Tables tables;
   private final Processes processes;
-  private final Optional<LutInstances> luts;
+  private final Luts luts;
   private final TextSink sink;
 
-  Statements(
-      EmissionPlan plan,
-      Expressions expressions,
-      Tables tables,
-      Optional<LutInstances> luts,
-      TextSink sink) {
+  Statements(EmissionPlan plan, Expressions expressions, Tables tables, Luts luts, TextSink sink) {
     this.plan = plan;
     this.expressions = expressions;
     this.choices = new Choices(expressions);
@@ -101,10 +95,8 @@ final class Statements implements BlockText {
   }
 
   private void lookup(String target, int place, Node.Lookup node) {
-    if (node.lut() && luts.isPresent()) {
-      luts.get().write(target, node, sink);
-    } else if (node.lut()) {
-      Lines.add(sink, target + " <= " + expressions.lut(node).text() + ";");
+    if (node.lut()) {
+      luts.write(place, node, sink);
     } else if (node.address().width() == 1) {
       choices.assign(target, node, sink);
       sink.blank();

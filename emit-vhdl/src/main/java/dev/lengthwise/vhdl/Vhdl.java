@@ -3,9 +3,12 @@ package dev.lengthwise.vhdl;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.CircuitOutput;
 import dev.lengthwise.circuit.OutputFile;
+import dev.lengthwise.circuit.text.DesignText;
+import dev.lengthwise.circuit.text.EmissionPlan;
 import dev.lengthwise.circuit.text.EmissionPlans;
 import java.util.List;
 import java.util.Objects;
+import java.util.Optional;
 
 /**
  * Prints circuits as VHDL for synthesis and simulation, accepted by IEEE 1076-1993 and 1076-2008.
@@ -17,7 +20,7 @@ public final class Vhdl implements CircuitOutput {
 
   private final VhdlOptions options;
 
-  /** Prints with standard options: nothing that only one vendor's tools know. */
+  /** Prints with {@link VhdlOptions#standard}. */
   public Vhdl() {
     this(VhdlOptions.standard());
   }
@@ -32,7 +35,7 @@ public final class Vhdl implements CircuitOutput {
   }
 
   /**
-   * Prints a circuit and all blocks inside it.
+   * Prints a circuit and all blocks inside it, and the block that LUTs are instances of.
    *
    * @param top the circuit
    * @return one file for each block in compile order, then the list of their names
@@ -42,6 +45,21 @@ public final class Vhdl implements CircuitOutput {
    */
   @Override
   public List<OutputFile> files(Circuit top) {
-    return EmissionPlans.files(top, "vhdl", ".vhd", plan -> Block.text(plan, options));
+    return EmissionPlans.files(top, "vhdl", ".vhd", new Files());
+  }
+
+  private final class Files implements DesignText {
+
+    @Override
+    public String block(EmissionPlan plan) {
+      return Block.text(plan, options);
+    }
+
+    @Override
+    public Optional<String> lutBlock(String name) {
+      return options.lut() instanceof VhdlOptions.LutBlock form
+          ? Optional.of(LutEntity.text(name, form))
+          : Optional.empty();
+    }
   }
 }

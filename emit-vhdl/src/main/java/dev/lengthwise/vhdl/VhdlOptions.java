@@ -16,12 +16,11 @@ import java.util.Set;
  * "text"} becomes an attribute of type {@code string}, {@code name = 12} of type {@code integer},
  * and {@code name} alone of type {@code boolean}, with the value true.
  *
- * @param lut the component that LUTs become, or empty for function calls
+ * @param lut what each LUT of a LUT network becomes
  * @param blockRam the attribute put on block RAM, such as {@code ram_kind = "block"}, or empty
  * @param distributedRam the attribute put on distributed RAM, or empty
  */
-public record VhdlOptions(
-    Optional<LutComponent> lut, Optional<String> blockRam, Optional<String> distributedRam) {
+public record VhdlOptions(LutForm lut, Optional<String> blockRam, Optional<String> distributedRam) {
 
   /**
    * Checks the attributes.
@@ -48,22 +47,24 @@ public record VhdlOptions(
   }
 
   /**
-   * Returns options that suit every device: no component, no attribute.
+   * Returns options that suit every device: LUTs as instances of a block that {@code
+   * keep_hierarchy} keeps, no attribute on RAM.
    *
    * @return the options
    */
   public static VhdlOptions standard() {
-    return new VhdlOptions(Optional.empty(), Optional.empty(), Optional.empty());
+    return new VhdlOptions(
+        new LutBlock("keep_hierarchy = \"yes\""), Optional.empty(), Optional.empty());
   }
 
   /**
-   * Returns these options with LUTs as instances of a component.
+   * Returns these options with another form of LUTs.
    *
-   * @param component the component
+   * @param form what each LUT becomes
    * @return new options
    */
-  public VhdlOptions withLut(LutComponent component) {
-    return new VhdlOptions(Optional.of(component), blockRam, distributedRam);
+  public VhdlOptions withLut(LutForm form) {
+    return new VhdlOptions(form, blockRam, distributedRam);
   }
 
   /**
@@ -88,8 +89,41 @@ public record VhdlOptions(
     return new VhdlOptions(lut, blockRam, Optional.of(attribute));
   }
 
+  /** What each LUT of a LUT network becomes. */
+  public sealed interface LutForm permits LutBlock, LutAssignment, LutComponent {}
+
   /**
-   * A device's LUT primitive. LUTs with fewer inputs get zeros at the rest.
+   * An instance of a block of the design's own, {@code <design>_lut}, in a file of its own, which
+   * an attribute of its architecture keeps as it is through synthesis.
+   *
+   * @param attribute the attribute, such as {@code keep_hierarchy = "yes"}
+   */
+  public record LutBlock(String attribute) implements LutForm {
+
+    /**
+     * Checks the attribute.
+     *
+     * @param attribute see LutBlock
+     * @throws IllegalArgumentException if it is not a VHDL name, or such a name and a value, or the
+     *     block calls something else so
+     */
+    public LutBlock {
+      String name = VhdlOptions.attribute("LUT block attribute", attribute).name();
+      if (LutEntity.NAMES.contains(name.toLowerCase(Locale.ROOT))) {
+        throw new IllegalArgumentException(
+            "LUT block attribute: the name must be none of "
+                + String.join(", ", LutEntity.NAMES)
+                + ", found "
+                + HdlName.quote(name));
+      }
+    }
+  }
+
+  /** An assignment of a function call, which synthesis may take apart and map anew. */
+  public record LutAssignment() implements LutForm {}
+
+  /**
+   * An instance of a device's LUT primitive. LUTs with fewer inputs get zeros at the rest.
    *
    * <p>Each block that uses it declares it as a component, with inputs and output of {@code
    * std_logic} and a table of {@code bit_vector(2^inputs - 1 downto 0)}, and makes its library
@@ -102,7 +136,8 @@ public record VhdlOptions(
    * @param output the name of its output
    */
   public record LutComponent(
-      String library, String component, String table, List<String> inputs, String output) {
+      String library, String component, String table, List<String> inputs, String output)
+      implements LutForm {
 
     /**
      * Checks the names.

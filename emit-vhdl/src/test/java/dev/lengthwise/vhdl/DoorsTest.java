@@ -23,6 +23,7 @@ class DoorsTest {
   void nulls_areRefusedEverywhere() throws Exception {
     CoreSamples.calls()
         .with(Vhdl.class, Vhdl::new)
+        .with(VhdlOptions.LutForm.class, VhdlOptions.LutAssignment::new)
         .with(
             VhdlOptions.LutComponent.class,
             () -> new VhdlOptions.LutComponent("parts", "lut", "rows", List.of("a", "b"), "y"))

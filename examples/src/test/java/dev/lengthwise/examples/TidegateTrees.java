@@ -57,7 +57,8 @@ final class TidegateTrees {
         .build();
   }
 
-  private static InstructionSet sluice() {
+  /** Returns the small set of the README. */
+  static InstructionSet sluice() {
     OperandSpecifier place =
         OperandSpecifier.named("place").when("0xxx_xxxx", 0).when("1xxx_xxxx", 1).build();
     LengthTable table =

@@ -37,7 +37,8 @@ record Fault(Kind kind, String file, int from, int to, String text) {
   /** Lines of Verilog that declare, or that only keep linters quiet. */
   private static final Pattern VERILOG_HEAD =
       Pattern.compile(
-          "\\s*(//|`|module|endmodule|input|output|function|localparam \\[.*=$|wire unused).*");
+          "\\s*(//|`|module|endmodule|parameter|input|output|function|localparam \\[.*=$"
+              + "|wire unused).*");
 
   private static final Pattern VHDL_HEAD =
       Pattern.compile(
@@ -126,7 +127,8 @@ record Fault(Kind kind, String file, int from, int to, String text) {
     }
 
     private void vhdl() {
-      each("\"([01]+)\"", this::flipBinary);
+      each("(?<!x)\"([01]+)\"", this::flipBinary);
+      each("x\"([0-9a-f]+)\"", this::flipVhdlHex);
       each(
           "= '([01])'",
           m -> add(Kind.FLIPPED_TABLE_BIT, m, "= '" + (m.group(1).equals("0") ? 1 : 0) + "'"));
@@ -164,6 +166,18 @@ record Fault(Kind kind, String file, int from, int to, String text) {
       BigInteger value = new BigInteger(m.group(2), 16);
       for (int bit = 0; bit < width; bit++) {
         add(Kind.FLIPPED_TABLE_BIT, m, width + "'h" + value.flipBit(bit).toString(16));
+      }
+    }
+
+    private void flipVhdlHex(Matcher m) {
+      int digits = m.group(1).length();
+      BigInteger value = new BigInteger(m.group(1), 16);
+      for (int bit = 0; bit < 4 * digits; bit++) {
+        String flipped = value.flipBit(bit).toString(16);
+        add(
+            Kind.FLIPPED_TABLE_BIT,
+            m,
+            "x\"" + "0".repeat(digits - flipped.length()) + flipped + "\"");
       }
     }
 

@@ -28,7 +28,9 @@ final class LaneProver {
     netlist("gate.v");
     // An unknown value is what an impossible choice gives; it is the same constant on both sides.
     String synthesis =
-        "hierarchy -top " + top + "; proc; flatten; memory; setundef -zero; opt_clean";
+        "hierarchy -top "
+            + top
+            + "; setattr -mod -unset keep_hierarchy *; proc; flatten; memory; setundef -zero; opt_clean";
     String script =
         String.join(
             "; ",

@@ -33,6 +33,7 @@ public final class EmissionPlan {
   private final Usage usage;
   private final SignalNames names;
   private final String caution;
+  private final String lutBlock;
   private final BitSet declared = new BitSet();
   private final Map<Integer, String> placedInPorts = new LinkedHashMap<>();
   private final Map<Integer, String> headings = new LinkedHashMap<>();
@@ -43,6 +44,7 @@ public final class EmissionPlan {
     this.usage = new Usage(circuit, nodes);
     this.names = new SignalNames(circuit, nodes, plans);
     this.caution = plans.caution(circuit);
+    this.lutBlock = plans.lutBlock();
     placeInPorts();
     declare();
     names.nameSignals(statements(), placedInPorts, usage);
@@ -242,6 +244,30 @@ public final class EmissionPlan {
    */
   public String tableName(int place) {
     return names.tables.get(place);
+  }
+
+  /**
+   * Returns the name for the instance that a LUT may become.
+   *
+   * @param place the place of a {@link Node.Lookup} that is a LUT and a statement
+   * @return a name used by nothing else
+   */
+  public String cellName(int place) {
+    return names.cells.get(place);
+  }
+
+  /** Tells whether there is a LUT. */
+  boolean hasLuts() {
+    return !names.cells.isEmpty();
+  }
+
+  /**
+   * Returns the name of the block that LUTs may be instances of, one for the whole design.
+   *
+   * @return a name used by nothing else in any block
+   */
+  public String lutBlock() {
+    return lutBlock;
   }
 
   /**

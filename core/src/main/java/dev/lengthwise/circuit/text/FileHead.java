@@ -28,7 +28,7 @@ public final class FileHead {
    * @param sink where it goes
    */
   public static void write(EmissionPlan plan, String mark, TextSink sink) {
-    String rule = mark + "-".repeat(96 - mark.length());
+    String rule = rule(mark);
     Circuit circuit = plan.circuit();
     sink.line(rule).line(mark + " Block " + circuit.name()).line(mark);
     if (!circuit.summary().isBlank()) {
@@ -41,6 +41,11 @@ public final class FileHead {
       circuit.facts().forEach((fact, value) -> head.writeItem("", fact + ": " + value));
     }
     sink.line(mark).comment(mark, plan.caution()).line(rule);
+  }
+
+  /** Returns the line above and below a head. */
+  static String rule(String mark) {
+    return mark + "-".repeat(96 - mark.length());
   }
 
   private void writePorts() {

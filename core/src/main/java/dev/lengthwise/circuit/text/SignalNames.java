@@ -21,6 +21,7 @@ final class SignalNames {
 
   final Map<Integer, String> signals = new HashMap<>();
   final Map<Integer, String> tables = new HashMap<>();
+  final Map<Integer, String> cells = new HashMap<>();
   final Map<Memory, String> memories = new HashMap<>();
   final Map<Integer, String> instances = new HashMap<>();
   final Map<String, String> unreadOutputs = new HashMap<>();
@@ -36,6 +37,7 @@ final class SignalNames {
     this.plans = plans;
     List.of("clock", "reset", "reset_n").forEach(allocator::reserve);
     circuit.blocks().forEach(block -> allocator.reserve(block.name()));
+    allocator.reserve(plans.lutBlock());
     circuit.ports().forEach(port -> allocator.reserve(port.name()));
   }
 
@@ -67,8 +69,11 @@ final class SignalNames {
       signals.computeIfAbsent(node, n -> allocator.allocate(unnamed(n, derived)));
     }
     for (int node : declared) {
-      if (nodes.get(node) instanceof Node.Lookup) {
-        tables.put(node, table(signals.get(node) + "_table"));
+      if (nodes.get(node) instanceof Node.Lookup lookup) {
+        tables.put(node, plans.apart(allocator, signals.get(node) + "_table"));
+        if (lookup.lut()) {
+          cells.put(node, plans.apart(allocator, signals.get(node) + "_cell"));
+        }
       }
     }
     nameUnreadOutputs(usage);
@@ -85,15 +90,6 @@ final class SignalNames {
             allocator.allocate("unused_" + instance + "_" + output.port()));
       }
     }
-  }
-
-  /** Returns a name for a table, which means nothing else in any block around this one. */
-  private String table(String wish) {
-    String name = allocator.allocate(wish);
-    while (plans.isWish(name)) {
-      name = allocator.allocate(wish);
-    }
-    return name;
   }
 
   /** Returns a name that means nothing inside the instanced block. */

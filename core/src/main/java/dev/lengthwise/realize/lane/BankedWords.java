@@ -116,7 +116,10 @@ public final class BankedWords implements WordLogic {
         : circuit.named(circuit.select(inputs.bank, choices), "row_" + number);
   }
 
-  /** The same bits are joined once, however many functions they are the address of. */
+  /**
+   * The same bits are joined once, however many functions they are the address of. A function is no
+   * LUT of its own, as a LUT may well hold it with the choice behind it.
+   */
   private Signal function(
       CircuitBuilder circuit,
       BankFunction function,
@@ -132,10 +135,7 @@ public final class BankedWords implements WordLogic {
     if (support.isEmpty()) {
       return circuit.constant(words[0], 1);
     }
-    return support.size() <= lutInputs
-        ? circuit.lut(support, contents)
-        : circuit.lookup(
-            addresses.computeIfAbsent(function.support(), which -> circuit.concat(support)),
-            contents);
+    return circuit.lookup(
+        addresses.computeIfAbsent(function.support(), which -> circuit.concat(support)), contents);
   }
 }

@@ -38,6 +38,7 @@ module tidegate_lane_map_base (
   wire       row_2;
   wire [6:0] key_bits;
   wire       row_4_group1;
+  wire [5:0] key_bits_2;
   wire       row_4_group2;
   wire       row_4;
   wire       row_6_group1;
@@ -130,8 +131,9 @@ module tidegate_lane_map_base (
   endfunction
   assign row_4_group1 = row_4_group1_table(key_bits);
 
+  assign key_bits_2 = {key[7:6], key[4:1]};
   localparam [63:0] row_4_group2_table = 64'h00000004000f3f03;
-  assign row_4_group2 = row_4_group2_table[{key[7:6], key[4:1]}];
+  assign row_4_group2 = row_4_group2_table[key_bits_2];
   assign row_4 = bank ? row_4_group2 : row_4_group1;
 
   function row_6_group1_table;

@@ -22,22 +22,26 @@ module tidegate_lane_map_survey (
 );
 
   wire [3:0] bank;
+  wire [5:0] key_bits_and_wide;
   wire       row_0_group1;
   wire       row_0_group2;
   reg        row_0;
   wire       row_1_group1;
+  wire [5:0] key_bits_and_wide_2;
   wire       row_1_group2;
   reg        row_1;
   wire       row_2_group1;
   wire       row_2_group2;
   reg        row_2;
+  wire [5:0] key_bits;
   wire       row_5_group1;
   wire [5:0] row;
 
   // ---- Banks, selected by key 4, key 5, key 6, key 7 ----
   assign bank = key[7:4];
+  assign key_bits_and_wide = {wide, key[6], key[3:0]};
   localparam [63:0] row_0_group1_table = 64'h0c0cfdff0d0dfcff;
-  assign row_0_group1 = row_0_group1_table[{wide, key[6], key[3:0]}];
+  assign row_0_group1 = row_0_group1_table[key_bits_and_wide];
   localparam [15:0] row_0_group2_table = 16'h0001;
   assign row_0_group2 = row_0_group2_table[key[3:0]];
 
@@ -51,9 +55,10 @@ module tidegate_lane_map_survey (
   end
 
   localparam [63:0] row_1_group1_table = 64'h0e0efcff0f0ffcff;
-  assign row_1_group1 = row_1_group1_table[{wide, key[6], key[3:0]}];
+  assign row_1_group1 = row_1_group1_table[key_bits_and_wide];
+  assign key_bits_and_wide_2 = {wide, key[4:0]};
   localparam [63:0] row_1_group2_table = 64'h0001ffff00010000;
-  assign row_1_group2 = row_1_group2_table[{wide, key[4:0]}];
+  assign row_1_group2 = row_1_group2_table[key_bits_and_wide_2];
 
   always @* begin
     case (bank)
@@ -65,7 +70,7 @@ module tidegate_lane_map_survey (
   end
 
   localparam [63:0] row_2_group1_table = 64'h0101030000000300;
-  assign row_2_group1 = row_2_group1_table[{wide, key[6], key[3:0]}];
+  assign row_2_group1 = row_2_group1_table[key_bits_and_wide];
   localparam [15:0] row_2_group2_table = 16'h0001;
   assign row_2_group2 = row_2_group2_table[key[3:0]];
 
@@ -78,8 +83,9 @@ module tidegate_lane_map_survey (
     endcase
   end
 
+  assign key_bits = {key[7:3], key[1]};
   localparam [63:0] row_5_group1_table = 64'h00000000aaaa0cf0;
-  assign row_5_group1 = row_5_group1_table[{key[7:3], key[1]}];
+  assign row_5_group1 = row_5_group1_table[key_bits];
   assign row = {row_5_group1, 2'h0, row_2, row_1, row_0};
 
   // ---- Outputs ----

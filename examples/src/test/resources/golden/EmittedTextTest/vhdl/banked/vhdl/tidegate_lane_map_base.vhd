@@ -31,18 +31,6 @@ end entity tidegate_lane_map_base;
 
 architecture rtl of tidegate_lane_map_base is
 
-  -- One LUT: bit i of the truth table is the output while the inputs count i. The 0 in front
-  -- is for synthesizers that take a constant whose only ones are in its first 32 bits for
-  -- zero.
-  function lut_of(table_bits, inputs : std_logic_vector) return std_logic is
-    constant numbered : std_logic_vector(table_bits'length downto 0) := '0' & table_bits;
-  begin
-    if is_x(inputs) then
-      return 'X';
-    end if;
-    return numbered(to_integer(unsigned(inputs)));
-  end function lut_of;
-
   constant row_0_group1_table : std_logic_vector(0 to 255) :=
     "1110111111110000000000000000000000011111000111110001111100011111" & -- 0x00
     "0000000000000000111111111111111110001111000000000000000011110111" & -- 0x40
@@ -83,6 +71,9 @@ architecture rtl of tidegate_lane_map_base is
     "0000000000000000111111111111111111010000110100001101000011000000" & -- 0x00
     "0000000000000000000000000000000011000000000000000000000000001000"; -- 0x40
 
+  constant row_4_group2_table : std_logic_vector(0 to 63) :=
+    "1100000011111100111100000000000000100000000000000000000000000000"; -- 0x00
+
   constant row_6_group1_table : std_logic_vector(0 to 127) :=
     "0000000000000000000000000000000000000000000000000000000000000000" & -- 0x00
     "0000000000000000000000000000000000000000000000000000000000000010"; -- 0x40
@@ -104,6 +95,7 @@ architecture rtl of tidegate_lane_map_base is
   signal row_2             : std_logic;
   signal key_bits          : std_logic_vector(6 downto 0);
   signal row_4_group1      : std_logic;
+  signal key_bits_2        : std_logic_vector(5 downto 0);
   signal row_4_group2      : std_logic;
   signal row_4             : std_logic;
   signal row_6_group1      : std_logic;
@@ -155,7 +147,8 @@ begin
 
   key_bits <= key(7 downto 6) & key(4 downto 0);
   row_4_group1 <= 'X' when is_x(key_bits) else row_4_group1_table(to_integer(unsigned(key_bits)));
-  row_4_group2 <= lut_of(x"00000004000f3f03", key(7 downto 6) & key(4 downto 1));
+  key_bits_2 <= key(7 downto 6) & key(4 downto 1);
+  row_4_group2 <= 'X' when is_x(key_bits_2) else row_4_group2_table(to_integer(unsigned(key_bits_2)));
 
   with bank select
     row_4 <=

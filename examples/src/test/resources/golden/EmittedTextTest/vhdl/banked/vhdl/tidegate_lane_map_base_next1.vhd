@@ -27,17 +27,14 @@ end entity tidegate_lane_map_base_next1;
 
 architecture rtl of tidegate_lane_map_base_next1 is
 
-  -- One LUT: bit i of the truth table is the output while the inputs count i. The 0 in front
-  -- is for synthesizers that take a constant whose only ones are in its first 32 bits for
-  -- zero.
-  function lut_of(table_bits, inputs : std_logic_vector) return std_logic is
-    constant numbered : std_logic_vector(table_bits'length downto 0) := '0' & table_bits;
-  begin
-    if is_x(inputs) then
-      return 'X';
-    end if;
-    return numbered(to_integer(unsigned(inputs)));
-  end function lut_of;
+  constant row_0_group1_table : std_logic_vector(0 to 7) :=
+    "10000000"; -- 0x0
+
+  constant row_1_group1_table : std_logic_vector(0 to 3) :=
+    "1000"; -- 0x0
+
+  constant row_2_group1_table : std_logic_vector(0 to 3) :=
+    "0100"; -- 0x0
 
   signal row_0_group1 : std_logic;
   signal row_1_group1 : std_logic;
@@ -49,9 +46,12 @@ begin
   ------------------------------------------------------------------------------
   -- Banks, selected by key 0
 
-  row_0_group1 <= lut_of(x"01", key(7 downto 5));
-  row_1_group1 <= lut_of(x"1", key(7 downto 6));
-  row_2_group1 <= lut_of(x"2", key(7 downto 6));
+  row_0_group1 <= 'X' when is_x(key(7 downto 5)) else
+      row_0_group1_table(to_integer(unsigned(key(7 downto 5))));
+  row_1_group1 <= 'X' when is_x(key(7 downto 6)) else
+      row_1_group1_table(to_integer(unsigned(key(7 downto 6))));
+  row_2_group1 <= 'X' when is_x(key(7 downto 6)) else
+      row_2_group1_table(to_integer(unsigned(key(7 downto 6))));
   row <= x"0" & row_2_group1 & row_1_group1 & row_0_group1;
 
   bytes <= row(3 downto 0);

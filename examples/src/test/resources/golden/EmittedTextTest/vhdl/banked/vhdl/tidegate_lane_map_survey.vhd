@@ -27,30 +27,39 @@ end entity tidegate_lane_map_survey;
 
 architecture rtl of tidegate_lane_map_survey is
 
-  -- One LUT: bit i of the truth table is the output while the inputs count i. The 0 in front
-  -- is for synthesizers that take a constant whose only ones are in its first 32 bits for
-  -- zero.
-  function lut_of(table_bits, inputs : std_logic_vector) return std_logic is
-    constant numbered : std_logic_vector(table_bits'length downto 0) := '0' & table_bits;
-  begin
-    if is_x(inputs) then
-      return 'X';
-    end if;
-    return numbered(to_integer(unsigned(inputs)));
-  end function lut_of;
+  constant row_0_group1_table : std_logic_vector(0 to 63) :=
+    "1111111100111111101100001011000011111111101111110011000000110000"; -- 0x00
 
-  signal bank         : std_logic_vector(3 downto 0);
-  signal row_0_group1 : std_logic;
-  signal row_0_group2 : std_logic;
-  signal row_0        : std_logic;
-  signal row_1_group1 : std_logic;
-  signal row_1_group2 : std_logic;
-  signal row_1        : std_logic;
-  signal row_2_group1 : std_logic;
-  signal row_2_group2 : std_logic;
-  signal row_2        : std_logic;
-  signal row_5_group1 : std_logic;
-  signal row          : std_logic_vector(5 downto 0);
+  constant row_0_group2_table : std_logic_vector(0 to 15) :=
+    "1000000000000000"; -- 0x0
+
+  constant row_1_group1_table : std_logic_vector(0 to 63) :=
+    "1111111100111111111100001111000011111111001111110111000001110000"; -- 0x00
+
+  constant row_1_group2_table : std_logic_vector(0 to 63) :=
+    "0000000000000000100000000000000011111111111111111000000000000000"; -- 0x00
+
+  constant row_2_group1_table : std_logic_vector(0 to 63) :=
+    "0000000011000000000000000000000000000000110000001000000010000000"; -- 0x00
+
+  constant row_5_group1_table : std_logic_vector(63 downto 0) :=
+    "0000000000000000000000000000000010101010101010100000110011110000"; -- down to 0x00
+
+  signal bank                : std_logic_vector(3 downto 0);
+  signal key_bits_and_wide   : std_logic_vector(5 downto 0);
+  signal row_0_group1        : std_logic;
+  signal row_0_group2        : std_logic;
+  signal row_0               : std_logic;
+  signal row_1_group1        : std_logic;
+  signal key_bits_and_wide_2 : std_logic_vector(5 downto 0);
+  signal row_1_group2        : std_logic;
+  signal row_1               : std_logic;
+  signal row_2_group1        : std_logic;
+  signal row_2_group2        : std_logic;
+  signal row_2               : std_logic;
+  signal key_bits            : std_logic_vector(5 downto 0);
+  signal row_5_group1        : std_logic;
+  signal row                 : std_logic_vector(5 downto 0);
 
 begin
 
@@ -58,8 +67,11 @@ begin
   -- Banks, selected by key 4, key 5, key 6, key 7
 
   bank <= key(7 downto 4);
-  row_0_group1 <= lut_of(x"0c0cfdff0d0dfcff", wide & key(6) & key(3 downto 0));
-  row_0_group2 <= lut_of(x"0001", key(3 downto 0));
+  key_bits_and_wide <= wide & key(6) & key(3 downto 0);
+  row_0_group1 <= 'X' when is_x(key_bits_and_wide) else
+      row_0_group1_table(to_integer(unsigned(key_bits_and_wide)));
+  row_0_group2 <= 'X' when is_x(key(3 downto 0)) else
+      row_0_group2_table(to_integer(unsigned(key(3 downto 0))));
 
   with bank select
     row_0 <=
@@ -70,8 +82,11 @@ begin
       row_0_group2 when "1001",
       'X'          when others;
 
-  row_1_group1 <= lut_of(x"0e0efcff0f0ffcff", wide & key(6) & key(3 downto 0));
-  row_1_group2 <= lut_of(x"0001ffff00010000", wide & key(4 downto 0));
+  row_1_group1 <= 'X' when is_x(key_bits_and_wide) else
+      row_1_group1_table(to_integer(unsigned(key_bits_and_wide)));
+  key_bits_and_wide_2 <= wide & key(4 downto 0);
+  row_1_group2 <= 'X' when is_x(key_bits_and_wide_2) else
+      row_1_group2_table(to_integer(unsigned(key_bits_and_wide_2)));
 
   with bank select
     row_1 <=
@@ -81,8 +96,10 @@ begin
       row_1_group2 when "1000" | "1001",
       'X'          when others;
 
-  row_2_group1 <= lut_of(x"0101030000000300", wide & key(6) & key(3 downto 0));
-  row_2_group2 <= lut_of(x"0001", key(3 downto 0));
+  row_2_group1 <= 'X' when is_x(key_bits_and_wide) else
+      row_2_group1_table(to_integer(unsigned(key_bits_and_wide)));
+  row_2_group2 <= 'X' when is_x(key(3 downto 0)) else
+      row_0_group2_table(to_integer(unsigned(key(3 downto 0))));
 
   with bank select
     row_2 <=
@@ -93,7 +110,8 @@ begin
       row_2_group2 when "1001",
       'X'          when others;
 
-  row_5_group1 <= lut_of(x"00000000aaaa0cf0", key(7 downto 3) & key(1));
+  key_bits <= key(7 downto 3) & key(1);
+  row_5_group1 <= 'X' when is_x(key_bits) else row_5_group1_table(to_integer(unsigned(key_bits)));
   row <= row_5_group1 & "00" & row_2 & row_1 & row_0;
 
   bytes <= row(3 downto 0);

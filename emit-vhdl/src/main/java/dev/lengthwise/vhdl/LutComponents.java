@@ -1,55 +1,49 @@
 package dev.lengthwise.vhdl;
 
 import dev.lengthwise.circuit.Node;
-import dev.lengthwise.circuit.Signal;
 import dev.lengthwise.circuit.text.EmissionPlan;
-import dev.lengthwise.circuit.text.SourceBit;
 import dev.lengthwise.circuit.text.TextSink;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 
 /** Writes LUTs as instances of a device's component. */
-final class LutInstances {
+final class LutComponents {
 
   private final EmissionPlan plan;
-  private final Expressions expressions;
+  private final LutInputs inputs;
   private final VhdlOptions.LutComponent component;
-  private final Map<String, String> computed = new LinkedHashMap<>();
   private boolean used;
 
-  LutInstances(EmissionPlan plan, Expressions expressions, VhdlOptions.LutComponent component) {
+  LutComponents(EmissionPlan plan, LutInputs inputs, VhdlOptions.LutComponent component) {
     this.plan = plan;
-    this.expressions = expressions;
+    this.inputs = inputs;
     this.component = component;
   }
 
-  /**
-   * Adds an instance, before it the inputs that an expression computes: no port map may hold one.
-   */
-  void write(String target, Node.Lookup node, TextSink sink) {
-    int inputs = node.contents().addressBits();
+  /** Adds an instance. */
+  void write(int place, Node.Lookup node, TextSink sink) {
+    String target = plan.name(place).orElseThrow();
+    int count = node.contents().addressBits();
     List<String> ports = component.inputs();
-    if (inputs > ports.size()) {
+    if (count > ports.size()) {
       throw new IllegalArgumentException(
           String.format(
               Locale.ROOT,
               "LUT component %s: a LUT must have at most %d inputs, found %d",
               component.component(),
               ports.size(),
-              inputs));
+              count));
     }
     checkName();
     TextSink map = new TextSink();
     int longest = longest();
     for (int i = 0; i < ports.size(); i++) {
-      String actual = i < inputs ? actual(node.address(), i, target, sink) : "'0'";
+      String actual = i < count ? inputs.bit(node.address(), i, target, sink) : "'0'";
       map.line(Block.padded(ports.get(i), longest) + " => " + actual + ",");
     }
     map.line(Block.padded(component.output(), longest) + " => " + target);
     String table = Literals.vector(node.contents().truthTable(ports.size()), 1 << ports.size());
-    sink.blank().open(plan.newName(target + "_lut") + " : " + component.component());
+    sink.blank().open(plan.cellName(place) + " : " + component.component());
     Lines.add(sink, "generic map (" + component.table() + " => " + table + ")");
     sink.open("port map (");
     map.text().lines().forEach(sink::line);
@@ -72,27 +66,6 @@ final class LutInstances {
     }
   }
 
-  private String actual(Signal address, int bit, String target, TextSink sink) {
-    SourceBit source = SourceBit.of(plan, address, bit);
-    Signal from = source.source();
-    String index = from.width() == 1 ? "" : "(" + source.bit() + ")";
-    if (plan.name(from.node()).isPresent()) {
-      return plan.name(from.node()).get() + index;
-    }
-    if (plan.node(from) instanceof Node.Constant constant) {
-      return constant.value().testBit(source.bit()) ? "'1'" : "'0'";
-    }
-    String name = plan.newName(target + "_input");
-    computed.put(name, Literals.subtype(from.width()));
-    Lines.add(sink, name + " <= " + expressions.of(from).text() + ";");
-    return name + index;
-  }
-
-  /** Returns the signals that inputs are computed in, with their subtypes. */
-  Map<String, String> computed() {
-    return computed;
-  }
-
   /** Makes the component's library visible if there is an instance. */
   void context(TextSink sink) {
     if (used) {
@@ -108,9 +81,9 @@ final class LutInstances {
     if (!used) {
       return;
     }
-    int inputs = component.inputs().size();
+    int count = component.inputs().size();
     sink.blank().open("component " + component.component() + " is").open("generic (");
-    sink.line(component.table() + " : bit_vector(" + ((1 << inputs) - 1) + " downto 0)");
+    sink.line(component.table() + " : bit_vector(" + ((1 << count) - 1) + " downto 0)");
     sink.close(");").open("port (");
     component
         .inputs()
@@ -120,7 +93,7 @@ final class LutInstances {
   }
 
   private int longest() {
-    int inputs = component.inputs().stream().mapToInt(String::length).max().orElseThrow();
-    return Math.max(inputs, component.output().length());
+    int longest = component.inputs().stream().mapToInt(String::length).max().orElseThrow();
+    return Math.max(longest, component.output().length());
   }
 }

@@ -1,6 +1,7 @@
 package dev.lengthwise.realize;
 
 import java.util.List;
+import java.util.Objects;
 
 /**
  * The best design that was found in a time.
@@ -12,13 +13,14 @@ import java.util.List;
 public record TimedDesign(Design design, List<String> account, boolean interrupted) {
 
   /**
-   * Copies the list.
+   * Checks the design and copies the list.
    *
    * @param design see TimedDesign
    * @param account see TimedDesign
    * @param interrupted see TimedDesign
    */
   public TimedDesign {
+    Objects.requireNonNull(design, "design");
     account = List.copyOf(account);
   }
 }

@@ -103,10 +103,10 @@ public final class ClockConstraints implements DesignOutput {
     StringBuilder text = new StringBuilder();
     text.append(
         String.format(
-            Locale.ROOT, "create_clock -name clock -period %.3f [get_ports {clock}]%n", period));
+            Locale.ROOT, "create_clock -name clock -period %.3f [get_ports {clock}]\n", period));
     still.forEach(
         input -> text.append("set_false_path -from [get_ports {").append(input).append("}]\n"));
-    return text.toString().replace(System.lineSeparator(), "\n");
+    return text.toString();
   }
 
   /** Returns the clock that the constraints of a written design state, in MHz. */

@@ -250,7 +250,7 @@ public final class OpenFlow {
       throw new IllegalStateException(
           String.format(
               Locale.ROOT,
-              "%s: it must %s %s, found status %d%n%s",
+              "%s: it must %s %s, found status %d\n%s",
               program,
               work,
               what,

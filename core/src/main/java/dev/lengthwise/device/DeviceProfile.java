@@ -112,10 +112,11 @@ public final class DeviceProfile {
    * Kibit without spare bits. Common practice, no source.
    *
    * <p>The delays of registers and LUTs are our own measurements in the open four-input flow, from
-   * register to register, five seeds each: 14 networks of 4 to 133 LUTs in 1 to 16 levels, of random
-   * tables of 4 to 10 inputs, took 1.6 ns in 1 level, 5.4 in 5, 8.3 in 8, 13.8 in 14 and 16.6 in 16:
-   * 0.6 ns, and 0.93 to 1.0 for a level. Lanes, whose inputs lie further apart, take up to a quarter
-   * more for each level. Those of block RAM are from the same flow, from RAM to register 3.6 ns.
+   * register to register, five seeds each: 14 networks of 4 to 133 LUTs in 1 to 16 levels, of
+   * random tables of 4 to 10 inputs, took 1.6 ns in 1 level, 5.4 in 5, 8.3 in 8, 13.8 in 14 and
+   * 16.6 in 16: 0.6 ns, and 0.93 to 1.0 for a level. Lanes, whose inputs lie further apart, take up
+   * to a quarter more for each level. Those of block RAM are from the same flow, from RAM to
+   * register 3.6 ns.
    *
    * @return the profile
    */

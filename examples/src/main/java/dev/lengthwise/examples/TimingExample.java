@@ -20,7 +20,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -185,8 +184,17 @@ final class TimingExample implements Callable<Integer> {
   private static void print(TimingFile file, List<String> names, PrintWriter print) {
     TextTable text =
         new TextTable(
-            "design", "style", "script", "levels", "LUTs est.", "LUTs", "registers", "MHz est.",
-            "MHz", "from", "to");
+            "design",
+            "style",
+            "script",
+            "levels",
+            "LUTs est.",
+            "LUTs",
+            "registers",
+            "MHz est.",
+            "MHz",
+            "from",
+            "to");
     for (String name : names) {
       for (TimingRow row : file.of(name, style -> true)) {
         TimingRow.Measured measured = row.measured();

@@ -159,21 +159,13 @@ final class TimingRun {
   }
 
   private void add(
-      String name,
-      String style,
-      Optional<Design> design,
-      List<TimingResult> results,
-      String part)
+      String name, String style, Optional<Design> design, List<TimingResult> results, String part)
       throws IOException {
     write(rows(name, style, design, results, part));
   }
 
   private List<TimingRow> rows(
-      String name,
-      String style,
-      Optional<Design> design,
-      List<TimingResult> results,
-      String part) {
+      String name, String style, Optional<Design> design, List<TimingResult> results, String part) {
     return results.stream()
         .map(
             result ->

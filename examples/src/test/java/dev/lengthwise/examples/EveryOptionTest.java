@@ -10,9 +10,9 @@ import org.junit.jupiter.api.Test;
 
 /**
  * Runs every example with every option that its {@code --help} lists, in a process of its own
- * (Debian packages iverilog, yosys and nextpnr-ice40, which the examples call). An option that no run here has is
- * a failure: add it to one. Those of the longest are in {@link StudyOptionsTest}, so that both keep
- * a core busy.
+ * (Debian packages iverilog, yosys and nextpnr-ice40, which the examples call). An option that no
+ * run here has is a failure: add it to one. Those of the longest are in {@link StudyOptionsTest},
+ * so that both keep a core busy.
  */
 @Slow
 class EveryOptionTest extends OptionRuns {

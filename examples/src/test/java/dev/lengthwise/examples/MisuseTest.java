@@ -149,8 +149,7 @@ class MisuseTest {
     assertThat(Files.readAllLines(file)).isEqualTo(rows);
     Files.write(file, List.of("design,style"));
     assertThat(run(call)).isEqualTo(2);
-    assertSays(
-        file + ", line 1: " + rows.get(0) + " is expected, found design,style");
+    assertSays(file + ", line 1: " + rows.get(0) + " is expected, found design,style");
   }
 
   @Test

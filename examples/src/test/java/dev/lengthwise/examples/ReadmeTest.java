@@ -133,8 +133,7 @@ class ReadmeTest {
     ReadmeExample.clock(lane, folder, new PrintStream(printed, true, StandardCharsets.UTF_8));
     List<String> lines = printed.toString(StandardCharsets.UTF_8).lines().toList();
     assertThat(lines).hasSize(5);
-    assertThat(lines.get(0))
-        .matches("[0-9]+ LUTs and [0-9.]+ to [0-9.]+ MHz are estimated");
+    assertThat(lines.get(0)).matches("[0-9]+ LUTs and [0-9.]+ to [0-9.]+ MHz are estimated");
     assertThat(lines.get(3))
         .matches(
             "sluice_lane, no_carry: [0-9]+ LUTs, 0 registers, [0-9.]+ MHz \\([0-9.]+ to [0-9.]+\\)");

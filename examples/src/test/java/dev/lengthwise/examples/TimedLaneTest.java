@@ -29,12 +29,14 @@ class TimedLaneTest {
     TimedLane riscv = TimedLane.all().get("riscv").get();
     String lane =
         new Verilog()
-            .files(
-                Realizer.on(DeviceProfile.fourInput()).realize(riscv.lane(), Style.ROM).circuit())
-            .stream()
-            .filter(file -> file.path().endsWith(".v"))
-            .map(OutputFile::text)
-            .collect(Collectors.joining());
+                .files(
+                    Realizer.on(DeviceProfile.fourInput())
+                        .realize(riscv.lane(), Style.ROM)
+                        .circuit())
+                .stream()
+                .filter(file -> file.path().endsWith(".v"))
+                .map(OutputFile::text)
+                .collect(Collectors.joining());
     Files.writeString(folder.resolve("both.v"), lane + riscv.text());
     Tool.named("yosys", "yosys")
         .runIn(

@@ -34,8 +34,7 @@ class ClockEstimateTest {
     }
     Design unit = realizer.realize(CoreSamples.unit(), Style.ROM);
     assertThat(unit.clock().period())
-        .isEqualTo(
-            new DelayRange(3 + unit.total().levels(), 4 + 1.5 * unit.total().levels()));
+        .isEqualTo(new DelayRange(3 + unit.total().levels(), 4 + 1.5 * unit.total().levels()));
   }
 
   /** What the open flow made of random tables, as the profile says, five seeds each. */
@@ -67,8 +66,7 @@ class ClockEstimateTest {
         .hasMessageThat()
         .isEqualTo("clock estimate: the fastest period must be above 0 ns, found 0");
     assertThat(
-            assertThrows(
-                IllegalArgumentException.class, () -> new ClockEstimate(half, List.of())))
+            assertThrows(IllegalArgumentException.class, () -> new ClockEstimate(half, List.of())))
         .hasMessageThat()
         .isEqualTo("clock estimate: a path is expected, found none");
   }

@@ -35,10 +35,13 @@ record CellCounts(int luts, int registers, int blockRams) {
         int from = sections.end();
         String section = text.substring(from, sections.find() ? sections.start() : text.length());
         return new CellCounts(
-            count(section, "SB_LUT4"), count(section, "SB_DFF\\w*"), count(section, "SB_RAM40_4K\\w*"));
+            count(section, "SB_LUT4"),
+            count(section, "SB_DFF\\w*"),
+            count(section, "SB_RAM40_4K\\w*"));
       }
     }
-    throw new IllegalStateException("yosys: the statistics of " + name + " are expected, found none");
+    throw new IllegalStateException(
+        "yosys: the statistics of " + name + " are expected, found none");
   }
 
   private static int count(String section, String cells) {

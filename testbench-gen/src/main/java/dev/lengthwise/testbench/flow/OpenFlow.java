@@ -181,8 +181,7 @@ public final class OpenFlow {
               () ->
                   IntStream.range(0, scripts.size() * seeds)
                       .parallel()
-                      .mapToObj(
-                          i -> place(work.path(), scripts.get(i / seeds), i % seeds + 1, aim))
+                      .mapToObj(i -> place(work.path(), scripts.get(i / seeds), i % seeds + 1, aim))
                       .toList());
       List<TimingResult> results = new ArrayList<>();
       for (int i = 0; i < scripts.size(); i++) {
@@ -218,7 +217,11 @@ public final class OpenFlow {
     for (Script script : scripts) {
       commands.append("; design -load front");
       commands.append(synthesis).append("map_gates:").append(script.option);
-      commands.append("; tee -q -o ").append(script.file(".stat")).append(" stat -top ").append(top);
+      commands
+          .append("; tee -q -o ")
+          .append(script.file(".stat"))
+          .append(" stat -top ")
+          .append(top);
       commands.append("; write_json ").append(script.file(".json"));
     }
     ToolRun run =

@@ -157,6 +157,7 @@ public final class Yosys {
     if (run.isEmpty() || run.get().status() == 0) {
       return run.isPresent();
     }
-    throw new IllegalStateException("yosys: the script must pass, found " + script + "\n" + run.get().output());
+    throw new IllegalStateException(
+        "yosys: the script must pass, found " + script + "\n" + run.get().output());
   }
 }

@@ -57,10 +57,8 @@ class ClockConstraintsTest {
                 .getMessage())
         .isEqualTo("clock constraints: an input is given once, found stall again");
     assertThat(
-            assertThrows(
-                    IllegalStateException.class, () -> stall.withStill("nosuch").files(row))
+            assertThrows(IllegalStateException.class, () -> stall.withStill("nosuch").files(row))
                 .getMessage())
-        .isEqualTo(
-            "clock constraints: an input of " + row.name() + " is expected, found nosuch");
+        .isEqualTo("clock constraints: an input of " + row.name() + " is expected, found nosuch");
   }
 }

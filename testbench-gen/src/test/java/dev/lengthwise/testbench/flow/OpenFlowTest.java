@@ -229,9 +229,7 @@ class OpenFlowTest {
     assertThat(
             assertThrows(
                     IllegalArgumentException.class,
-                    () ->
-                        new OpenFlow()
-                            .withScripts(OpenFlow.Script.PLAIN, OpenFlow.Script.PLAIN))
+                    () -> new OpenFlow().withScripts(OpenFlow.Script.PLAIN, OpenFlow.Script.PLAIN))
                 .getMessage())
         .isEqualTo("open flow: scripts, each once, are expected, found [PLAIN, PLAIN]");
   }

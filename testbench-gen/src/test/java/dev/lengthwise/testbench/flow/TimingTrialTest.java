@@ -7,11 +7,11 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.CircuitBuilder;
 import dev.lengthwise.circuit.OutputFile;
+import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
-import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.CoreSamples;
 import dev.lengthwise.testing.EmittedTree;
@@ -116,7 +116,8 @@ class TimingTrialTest {
 
   @Test
   void files_ofAnotherText_areRefused() {
-    assertSays("no text", "timing trial: a module with its ports in its head is expected, found none");
+    assertSays(
+        "no text", "timing trial: a module with its ports in its head is expected, found none");
     assertSays(
         "module m(a, b); input a; output b; endmodule",
         "timing trial: a port must read as input [7:0] code, found \"a\"");
@@ -127,8 +128,7 @@ class TimingTrialTest {
 
   private static void assertSays(String text, String message) {
     TimingTrial trial = new TimingTrial(new Verilog());
-    assertThat(
-            assertThrows(IllegalArgumentException.class, () -> trial.files(text)).getMessage())
+    assertThat(assertThrows(IllegalArgumentException.class, () -> trial.files(text)).getMessage())
         .isEqualTo(message);
   }
 }

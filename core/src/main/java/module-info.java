@@ -55,6 +55,8 @@ module dev.lengthwise.core {
   exports dev.lengthwise.study.accuracy;
   exports dev.lengthwise.study.advice;
   exports dev.lengthwise.study.fetch;
+  exports dev.lengthwise.study.make to
+      dev.lengthwise.examples;
   exports dev.lengthwise.study.sweep;
   exports dev.lengthwise.study.workload;
   exports dev.lengthwise.table;

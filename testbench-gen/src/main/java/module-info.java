@@ -10,6 +10,7 @@ module dev.lengthwise.testbench {
 
   exports dev.lengthwise.javamodel;
   exports dev.lengthwise.testbench;
+  exports dev.lengthwise.testbench.flow;
   exports dev.lengthwise.testbench.run;
   exports dev.lengthwise.testbench.vector;
   exports dev.lengthwise.testbench.yardstick to

@@ -7,6 +7,7 @@ import dev.lengthwise.lane.network.LaneMapping;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.cost.BlockCost;
+import dev.lengthwise.realize.cost.ClockEstimate;
 import dev.lengthwise.realize.cost.FetchPath;
 import dev.lengthwise.realize.cost.LaneCost;
 import dev.lengthwise.realize.cost.PathStep;
@@ -188,6 +189,20 @@ public final class Design {
    */
   public List<PathStep> criticalPath() {
     return costing().path();
+  }
+
+  /**
+   * Estimates the clock from register to register, with registers before the inputs and behind the
+   * outputs, by the delays of the device. The longest path of a fetch unit is taken to begin at
+   * block RAM.
+   *
+   * @return a range, and the path that sets it
+   */
+  public ClockEstimate clock() {
+    return ClockEstimate.of(
+        unit.isPresent() ? device.blockRamDelay() : device.registerDelay(),
+        device.levelDelay(),
+        criticalPath());
   }
 
   /**

@@ -38,6 +38,7 @@ import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicBoolean;
+import java.util.concurrent.atomic.AtomicInteger;
 
 /**
  * Makes lanes, rows of lanes and fetch units into hardware. Immutable; the same lane, style,
@@ -197,7 +198,7 @@ public final class Realizer {
 
   /**
    * Makes a lane as networks of LUTs in fewer and fewer levels, for a choice between area and
-   * clock: each has the fewest LUTs that were found in its levels.
+   * clock: each has the fewest LUTs that were found in its levels. The objective does not count.
    *
    * @param lane what it handles
    * @return designs within the bound on levels, the fewest LUTs first, each of fewer levels and
@@ -205,13 +206,40 @@ public final class Realizer {
    * @throws CancelledException if the thread is interrupted
    */
   public List<Design> front(Predecoder lane) {
-    Realizer area = withObjective(Objective.AREA);
+    return front(lane, Integer.MAX_VALUE);
+  }
+
+  /**
+   * Makes a lane as networks of LUTs like {@link #front(Predecoder)}, as far as a user waits: the
+   * network of the fewest LUTs and that of the fewest levels take seconds, each level less minutes
+   * where LUTs have four inputs.
+   *
+   * @param lane what it handles
+   * @param fewerLevels how often a level less than that of the fewest levels is asked for, at least
+   *     0
+   * @return see {@link #front(Predecoder)}
+   * @throws IllegalArgumentException if the number is negative
+   * @throws CancelledException if the thread is interrupted
+   */
+  public List<Design> front(Predecoder lane, int fewerLevels) {
+    if (fewerLevels < 0) {
+      throw new IllegalArgumentException(
+          "realizer: the levels asked for must be at least 0, found " + fewerLevels);
+    }
+    Design smallest = withObjective(Objective.AREA).realize(lane, Style.LUT_NETWORK);
+    Realizer depth = withObjective(Objective.DEPTH);
+    // What few levels leave to LUTs is the better start for fewer still.
+    Design flattest = depth.realize(lane, Style.LUT_NETWORK);
+    AtomicInteger asked = new AtomicInteger();
     return LevelFront.of(
-        area.realize(lane, Style.LUT_NETWORK),
+        smallest,
         mostLevels,
         design -> design.total().luts(),
         design -> design.total().levels(),
-        levels -> area.withMostLevels(levels).realize(lane, Style.LUT_NETWORK));
+        levels ->
+            flattest.total().levels() <= levels || asked.getAndIncrement() >= fewerLevels
+                ? flattest
+                : depth.withMostLevels(levels).realize(lane, Style.LUT_NETWORK));
   }
 
   /**

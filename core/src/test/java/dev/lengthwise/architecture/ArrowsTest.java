@@ -49,7 +49,7 @@ class ArrowsTest {
           lane: lane.encode lane.function lane.network logic logic.function logic.map logic.network logic.support work
           lane.support: logic.function logic.support predecode predecode.row
           realize.cells: cache circuit lane.network logic.function logic.network name predecode predecode.row table
-          realize.cost:
+          realize.cost: device
           realize.fetch: cache circuit predecode realize.cells table
           realize.gates: circuit lane.function lane.network logic logic.function logic.gates logic.network realize.cost
           realize.lane: circuit lane.function lane.network logic.bank logic.column logic.function logic.map logic.network name predecode predecode.row realize.cells table

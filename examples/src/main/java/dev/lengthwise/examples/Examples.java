@@ -20,6 +20,7 @@ import picocli.CommandLine.ScopeType;
       LanesExample.class,
       FetchUnitExample.class,
       Ia32StudyExample.class,
+      TimingExample.class,
       SpeedExample.class
     })
 public final class Examples implements Runnable {

@@ -24,7 +24,7 @@ import picocli.CommandLine.Model.OptionSpec;
 class CarelessUseTest {
 
   private static final List<String> WRITING =
-      List.of("quickstart", "ia32", "mapping", "lanes", "fetch-unit", "ia32-study");
+      List.of("quickstart", "ia32", "mapping", "lanes", "fetch-unit", "ia32-study", "timing");
 
   @TempDir Path folder;
   private Path code;
@@ -142,6 +142,15 @@ class CarelessUseTest {
         .isEqualTo("--seconds: must not be given with --record, found 2");
     assertThat(wrongOf("mapping", "--suite", "--record", "0"))
         .isEqualTo("--record: must be at least 1, found 0");
+    assertThat(wrongOf("timing", "--seeds", "0"))
+        .isEqualTo("--seeds: must be in [1, 1000], found 0");
+    assertThat(wrongOf("timing", "--fewer-levels", "-1"))
+        .isEqualTo("--fewer-levels: must be at least 0, found -1");
+    assertThat(wrongOf("timing", "--only", "mcs51,nosuch"))
+        .isEqualTo(
+            "--only: one of [riscv, mcs51, jvm, sluice, reference_without_displacement, reference,"
+                + " tidegate, ia32_defined, tidegate_row, tidegate_fetch_unit] is expected, found"
+                + " nosuch");
     assertThat(wrongOf("ia32-study", "--image", image, "--advise", "0"))
         .isEqualTo("--advise: LUTs must be at least 1, found 0");
     assertThat(wrongOf("ia32-study", "--image", image, "--decoder", "0")).contains("found 0");

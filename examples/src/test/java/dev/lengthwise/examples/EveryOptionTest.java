@@ -10,9 +10,9 @@ import org.junit.jupiter.api.Test;
 
 /**
  * Runs every example with every option that its {@code --help} lists, in a process of its own
- * (Debian packages iverilog and yosys, which the examples call). An option that no run here has is
- * a failure: add it to one. Those of the longest are in {@link StudyOptionsTest}, so that both keep
- * a core busy.
+ * (Debian packages iverilog, yosys and nextpnr-ice40, which the examples call). An option that no
+ * run here has is a failure: add it to one. Those of the longest are in {@link StudyOptionsTest},
+ * so that both keep a core busy.
  */
 @Slow
 class EveryOptionTest extends OptionRuns {
@@ -185,5 +185,40 @@ class EveryOptionTest extends OptionRuns {
     assertThat(out).contains("built-in simulator: 300 random cycles, all agree");
     assertThat(out).contains("Icarus Verilog: 300 random cycles, all agree");
     assertFiles("f", "verilog/tidegate_fetch_unit.f", "paths.csv", "ram_fit.csv");
+  }
+
+  @Test
+  void timing() throws Exception {
+    String[] call = {
+      "timing",
+      "--set",
+      "tidegate",
+      "--only",
+      "tidegate",
+      "--style",
+      "ROM",
+      "--seeds",
+      "1",
+      "--fewer-levels",
+      "0",
+      "--out",
+      "t"
+    };
+    String out = run(call).out();
+    assertThat(out).containsMatch("tidegate +rom +plain +[0-9]+ +[0-9]+ +[0-9]+ +0 ");
+    assertFiles("t", "timing.svg", "trials/tidegate_rom/verilog/tidegate_lane_timing.v");
+    List<String> lines = Files.readAllLines(folder.resolve("t/timing.csv"));
+    assertThat(lines).hasSize(5);
+    assertThat(lines.get(3)).startsWith("tidegate,rom,4,");
+    assertThat(lines.get(3)).contains(",1,no_carry,text=");
+    // A second run finds the rows, and writes the same file.
+    assertThat(run(call).out()).isEqualTo(out);
+    assertThat(Files.readAllLines(folder.resolve("t/timing.csv"))).isEqualTo(lines);
+    ExampleRun.Result none =
+        ExampleRun.startOnPath("/nowhere", folder, "timing", "--out", "n").result();
+    assertThat(none.status()).isEqualTo(1);
+    assertThat(none.hasStack()).isFalse();
+    assertThat(none.err())
+        .startsWith("yosys: the program must be installed (Debian package yosys), found ");
   }
 }

@@ -135,6 +135,32 @@ class MisuseTest {
     assertSays(folder.resolve("none") + ": a file is expected, found none");
   }
 
+  /** Debian packages yosys and nextpnr-ice40. */
+  @Test
+  void timing_goesOnWithItsFile_andRefusesRowsOfAnotherMake() throws IOException {
+    String[] call = {
+      "timing", "--only", "riscv", "--style", "ROM", "--seeds", "1", "--out", folder.toString()
+    };
+    assertThat(run(call)).isEqualTo(0);
+    Path file = folder.resolve("timing.csv");
+    List<String> rows = Files.readAllLines(file);
+    assertThat(rows).hasSize(5);
+    String make = rows.get(1).substring(rows.get(1).lastIndexOf(',') + 1);
+    call[6] = "2";
+    assertThat(run(call)).isEqualTo(2);
+    assertSays(
+        file
+            + ", line 2: a row of this run must be made with "
+            + make.replace("seeds=1", "seeds=2")
+            + ", found "
+            + make
+            + " (riscv rom by plain)");
+    assertThat(Files.readAllLines(file)).isEqualTo(rows);
+    Files.write(file, List.of("design,style"));
+    assertThat(run(call)).isEqualTo(2);
+    assertSays(file + ", line 1: " + rows.get(0) + " is expected, found design,style");
+  }
+
   @Test
   void bars_areShownOnATerminalOnly() {
     Map<String, String> usual = Map.of("TERM", "xterm");

@@ -212,6 +212,13 @@ class OwnSetTest {
     assertFiles("ia32-study", "advised/verilog/weir_advised.f");
   }
 
+  @Test
+  void timing_measuresItsLane() throws IOException {
+    assertRuns("timing", "--set=weir", "--style=BANKED", "--seeds=1");
+    assertThat(said).containsMatch("weir +banked +plain ");
+    assertThat(Files.readAllLines(folder.resolve("timing/timing.csv"))).hasSize(5);
+  }
+
   /** In a process of its own, as the measurement starts another. */
   @Test
   void speed_measuresItsModels() throws Exception {
@@ -227,7 +234,15 @@ class OwnSetTest {
   void name_ofNoSet_saysWhatThereIs() throws IOException {
     String names = "[ia32, ia32_defined, reference, tidegate, weir]";
     for (String example :
-        List.of("quickstart", "ia32", "mapping", "lanes", "fetch-unit", "ia32-study", "speed")) {
+        List.of(
+            "quickstart",
+            "ia32",
+            "mapping",
+            "lanes",
+            "fetch-unit",
+            "ia32-study",
+            "timing",
+            "speed")) {
       assertThat(run(example, "--set", "wear")).isEqualTo(2);
       assertThat(said)
           .isEqualTo(

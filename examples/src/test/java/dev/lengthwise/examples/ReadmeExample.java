@@ -15,6 +15,10 @@ import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.OperandSpecifier;
 import dev.lengthwise.table.PrefixRules;
 import dev.lengthwise.testbench.Testbenches;
+import dev.lengthwise.testbench.flow.ClockConstraints;
+import dev.lengthwise.testbench.flow.OpenFlow;
+import dev.lengthwise.testbench.flow.TimingResult;
+import dev.lengthwise.testbench.flow.TimingTrial;
 import dev.lengthwise.testbench.run.SimulationResult;
 import dev.lengthwise.testbench.vector.BuiltInSimulator;
 import dev.lengthwise.testbench.vector.LaneVectors;
@@ -77,5 +81,20 @@ final class ReadmeExample {
     Design design = Realizer.on(device).realize(row, Style.LUT_NETWORK);
     // end row
     return design;
+  }
+
+  /** The code of the README's measured clock. */
+  static void clock(Predecoder lane, Path folder, PrintStream out) {
+    // begin clock
+    Design design = Realizer.on(DeviceProfile.fourInput()).realize(lane, Style.LUT_NETWORK);
+    OutputTree.at(folder)
+        .add(new TimingTrial(new Verilog()))
+        .add(ClockConstraints.of(10))
+        .write(design);
+    out.println(design.total().luts() + " LUTs and " + design.clock() + " are estimated");
+    for (TimingResult result : new OpenFlow().withSeeds(3).run(folder, design.name())) {
+      out.println(result);
+    }
+    // end clock
   }
 }

@@ -112,6 +112,33 @@ class ReadmeTest {
         .isEqualTo(16);
   }
 
+  /** Debian packages yosys and nextpnr-ice40. */
+  @Test
+  void clock_isTheCodeOfReadmeExample_andMeasures() throws IOException {
+    String code =
+        between(Files.readString(SOURCE), "    // begin clock\n", "    // end clock\n")
+            .replaceAll("(?m)^ {4}", "");
+    String section = between(Files.readString(README), "\n## Clock, measured\n", "\n## ");
+    assertThat(between(section, "```java\n", "```")).isEqualTo(code);
+    Predecoder lane =
+        Predecoder.builder(
+                InstructionSet.of(
+                    LengthTable.named("sluice")
+                        .map("base", map -> map.rows(0x00, 0x6e).bytes(1).others().bytes(2))
+                        .build(),
+                    PrefixRules.builder().build(),
+                    2))
+            .build();
+    ByteArrayOutputStream printed = new ByteArrayOutputStream();
+    ReadmeExample.clock(lane, folder, new PrintStream(printed, true, StandardCharsets.UTF_8));
+    List<String> lines = printed.toString(StandardCharsets.UTF_8).lines().toList();
+    assertThat(lines).hasSize(5);
+    assertThat(lines.get(0)).matches("[0-9]+ LUTs and [0-9.]+ to [0-9.]+ MHz are estimated");
+    assertThat(lines.get(3))
+        .matches(
+            "sluice_lane, no_carry: [0-9]+ LUTs, 0 registers, [0-9.]+ MHz \\([0-9.]+ to [0-9.]+\\)");
+  }
+
   /** The first of the two commands, as Maven runs it. */
   @Test
   void quickstart_writesWhereTheReadmeSays() throws Exception {

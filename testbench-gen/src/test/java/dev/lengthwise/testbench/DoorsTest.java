@@ -1,6 +1,9 @@
 package dev.lengthwise.testbench;
 
 import dev.lengthwise.javamodel.JavaModel;
+import dev.lengthwise.testbench.flow.ClockConstraints;
+import dev.lengthwise.testbench.flow.OpenFlow;
+import dev.lengthwise.testbench.flow.TimingTrial;
 import dev.lengthwise.testbench.run.Ghdl;
 import dev.lengthwise.testbench.run.IcarusVerilog;
 import dev.lengthwise.testbench.run.Verilator;
@@ -10,6 +13,7 @@ import dev.lengthwise.testbench.vector.LaneVectors;
 import dev.lengthwise.testing.CoreSamples;
 import dev.lengthwise.testing.Doors;
 import java.time.Duration;
+import java.util.List;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
 
@@ -18,7 +22,7 @@ class DoorsTest {
 
   @Test
   void exports_areFacesOnly() throws Exception {
-    Doors.ofThisModule().checkCount(12);
+    Doors.ofThisModule().checkCount(16);
   }
 
   @Test
@@ -34,6 +38,9 @@ class DoorsTest {
         .with(IcarusVerilog.class, IcarusVerilog::new)
         .with(Verilator.class, Verilator::new)
         .with(Ghdl.class, () -> new Ghdl(Ghdl.Edition.IEEE_1993))
+        .with(OpenFlow.class, OpenFlow::new)
+        .with(TimingTrial.class, () -> new TimingTrial(circuit -> List.of()))
+        .with(ClockConstraints.class, () -> ClockConstraints.of(8))
         .with(Duration.class, () -> Duration.ZERO)
         .with(Appendable.class, StringBuilder::new)
         .with(LaneVectors.class, () -> LaneVectors.of(CoreSamples.lane(), 1, 1))

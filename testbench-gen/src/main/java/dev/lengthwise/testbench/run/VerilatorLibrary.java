@@ -1,6 +1,7 @@
 package dev.lengthwise.testbench.run;
 
 import dev.lengthwise.testbench.tool.ToolRun;
+import dev.lengthwise.testbench.tool.WorkFolder;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
@@ -76,8 +77,9 @@ final class VerilatorLibrary {
 
   private static VerilatorLibrary compile(List<String> options, List<String> make)
       throws IOException {
-    Path folder = Files.createTempDirectory("lengthwise");
-    Runtime.getRuntime().addShutdownHook(new Thread(() -> SimulatorSteps.delete(folder)));
+    WorkFolder work = WorkFolder.make();
+    Runtime.getRuntime().addShutdownHook(new Thread(work::close));
+    Path folder = work.path();
     Files.writeString(folder.resolve("waiting.v"), WAITING);
     List<String> command = new ArrayList<>(options);
     command.addAll(List.of("-MAKEFLAGS", String.join(" ", make)));

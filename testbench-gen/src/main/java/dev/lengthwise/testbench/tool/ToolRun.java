@@ -21,6 +21,19 @@ public record ToolRun(int status, String output) {
 
   private static final int MOST_OUTPUT = 1 << 20;
 
+  /** The lines of a long output that say why it failed. */
+  private static final int LAST_LINES = 10;
+
+  /**
+   * Returns the end of what was printed, where programs say why they failed.
+   *
+   * @return its last ten lines at most, with line feeds between them
+   */
+  public String lastLines() {
+    List<String> lines = output.lines().toList();
+    return String.join("\n", lines.subList(Math.max(0, lines.size() - LAST_LINES), lines.size()));
+  }
+
   /**
    * Runs a program.
    *

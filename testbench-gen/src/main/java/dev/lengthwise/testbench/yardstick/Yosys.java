@@ -1,6 +1,7 @@
 package dev.lengthwise.testbench.yardstick;
 
 import dev.lengthwise.testbench.tool.ToolRun;
+import dev.lengthwise.testbench.tool.YosysRun;
 import dev.lengthwise.work.Work;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -11,7 +12,6 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.regex.Pattern;
 
 /**
  * Maps Verilog to LUTs with the general synthesis tool Yosys (Debian package {@code yosys}), by
@@ -40,15 +40,6 @@ public final class Yosys {
    * @param levels the LUTs on its longest path
    */
   public record Figure(String script, int luts, int levels) {}
-
-  /** Times a script is run before an abort of its mapper counts as a failure. */
-  private static final int TRIALS = 3;
-
-  /**
-   * The mapper that Yosys 0.23 calls aborts now and then on a text that it maps in the next run
-   * (one run in some 200 here): its exit status is then that of SIGABRT or SIGSEGV.
-   */
-  private static final Pattern ABORTED = Pattern.compile("ABC: .*return code (134|139)");
 
   private final String program;
 
@@ -162,18 +153,11 @@ public final class Yosys {
         "read_verilog in.v; hierarchy -auto-top; flatten; "
             + script
             + "; opt_clean; write_blif out.blif";
-    String output = "";
-    for (int trial = 0; trial < TRIALS; trial++) {
-      Optional<ToolRun> run =
-          ToolRun.within("yosys", folder, seconds, List.of(program, "-q", "-p", commands));
-      if (run.isEmpty() || run.get().status() == 0) {
-        return run.isPresent();
-      }
-      output = run.get().output();
-      if (!ABORTED.matcher(output).find()) {
-        break;
-      }
+    Optional<ToolRun> run = YosysRun.within(program, folder, seconds, commands);
+    if (run.isEmpty() || run.get().status() == 0) {
+      return run.isPresent();
     }
-    throw new IllegalStateException("yosys: the script must pass, found " + script + "\n" + output);
+    throw new IllegalStateException(
+        "yosys: the script must pass, found " + script + "\n" + run.get().output());
   }
 }

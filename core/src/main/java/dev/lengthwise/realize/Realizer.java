@@ -164,10 +164,10 @@ public final class Realizer {
             Style.LUT_NETWORK,
             (table, prefixes, name) -> {
               TimedSearch<LaneMapping> search = style.search(table, prefixes);
-              search.run(each, share -> {});
+              LaneMapping best = search.run(each, share -> {});
               search.account().forEach(line -> account.add(name + ", " + line));
               interrupted.compareAndSet(false, search.isInterrupted());
-              return NetworkStyle.core(table, prefixes, name, search.best());
+              return NetworkStyle.core(table, prefixes, name, best);
             });
     return new TimedDesign(design, account, interrupted.get());
   }

@@ -52,44 +52,44 @@ public final class TimedSearch<T> {
   private final Comparator<T> order;
   private final Function<T, String> words;
   private final long seed;
-  private final long started;
-  private final long first;
   private final List<String> account = new ArrayList<>();
   private T best;
   private boolean interrupted;
 
   /**
-   * Finds the first result.
+   * Prepares a search.
    *
    * @param steps how to search
    * @param order the better result first
    * @param words says how good a result is
    * @param seed what the draws start from
-   * @throws CancelledException if the thread is interrupted
    */
   public TimedSearch(Steps<T> steps, Comparator<T> order, Function<T, String> words, long seed) {
     this.steps = steps;
     this.order = order;
     this.words = words;
-    this.started = System.nanoTime();
     this.seed = seed;
-    this.best = steps.start(seed);
-    this.first = System.nanoTime() - started;
-    account.add("first: " + words.apply(best));
   }
 
   /**
-   * Searches on. If the thread is interrupted, the search is over and the flag stays set.
+   * Searches. If the thread is interrupted after the first result, the search is over and the flag
+   * stays set.
    *
-   * @param time how long to search at least, the time for the first result included
+   * @param time how long to search at least; the first result takes what it takes
    * @param progress is told which share of the time is over
+   * @return the best result, the first of equal ones
+   * @throws CancelledException if the thread is interrupted before there is a result
    */
-  public void run(Duration time, DoubleConsumer progress) {
+  public T run(Duration time, DoubleConsumer progress) {
     long nanos = time.compareTo(Duration.ofNanos(LONGEST)) > 0 ? LONGEST : time.toNanos();
+    long start = System.nanoTime();
+    best = steps.start(seed);
+    long first = System.nanoTime() - start;
+    account.add("first: " + words.apply(best));
     int onward = 0;
     int anew = 0;
     try {
-      for (long over = first; over < nanos; over = System.nanoTime() - started) {
+      for (long over = first; over < nanos; over = System.nanoTime() - start) {
         progress.accept((double) over / nanos);
         int round = onward + anew + 1;
         if (round % ROUNDS_A_START == 0 && nanos - over > 2 * first) {
@@ -97,7 +97,7 @@ public final class TimedSearch<T> {
           take(steps.start(seed + round), "new starts", round);
         } else {
           onward++;
-          take(steps.goOn(best, seed + round, started + nanos), "from the best", round);
+          take(steps.goOn(best, seed + round, start + nanos), "from the best", round);
         }
       }
       progress.accept(1.0);
@@ -111,6 +111,7 @@ public final class TimedSearch<T> {
             onward,
             anew,
             interrupted ? "interrupted" : "until the time was over"));
+    return best;
   }
 
   private void take(T found, String what, int round) {
@@ -118,15 +119,6 @@ public final class TimedSearch<T> {
       best = found;
       account.add("round " + round + ", " + what + ": " + words.apply(best));
     }
-  }
-
-  /**
-   * Returns the best result.
-   *
-   * @return the first of equal ones
-   */
-  public T best() {
-    return best;
   }
 
   /**

@@ -176,9 +176,8 @@ public final class LutMapper {
     LutMapper silent = withProgress(share -> {});
     TimedSearch<LutNetwork> search =
         new TimedSearch<>(silent.steps(function), order(), LutMapper::size, settings.seed());
-    search.run(time, progress);
-    right(search.best(), function);
-    return new TimedMapping(search.best(), search.account(), search.isInterrupted());
+    LutNetwork best = right(search.run(time, progress), function);
+    return new TimedMapping(best, search.account(), search.isInterrupted());
   }
 
   private TimedSearch.Steps<LutNetwork> steps(TruthTables function) {

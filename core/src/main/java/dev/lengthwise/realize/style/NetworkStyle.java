@@ -55,7 +55,7 @@ public record NetworkStyle(MapperSettings settings, int mostLevels) implements L
   }
 
   /**
-   * Finds a first mapping, from which a search may go on for a time.
+   * Prepares a search that lasts a time.
    *
    * @param table what the lane handles
    * @param prefixes the prefixes before that

@@ -53,7 +53,7 @@ class TimedSearchTest {
   void run_aTime_goesOnFromTheBestAndStartsAnew() {
     TimedSearch<Integer> search = search(-1);
     List<Double> shares = new ArrayList<>();
-    int best = search.run(Duration.ofMillis(1_000), shares::add);
+    int best = search.run(Duration.ofSeconds(1), shares::add);
     assertThat(calls.subList(0, 6))
         .containsExactly("start 5", "go on 95", "go on 95", "go on 95", "start 9", "go on 91")
         .inOrder();

@@ -178,9 +178,19 @@ class OpenFlowTest {
                     () -> quick().withPrograms("yosys", placer.toString()).run(folder, "gates"))
                 .getMessage())
         .isEqualTo(
-            "nextpnr-ice40: it must place and route plain, found status 3\n"
-                + "line 21\nline 22\nline 23\nline 24\nline 25\nline 26\nline 27\nline 28\n"
-                + "line 29\nline 30");
+            """
+            nextpnr-ice40: it must place and route plain, found status 3
+            line 21
+            line 22
+            line 23
+            line 24
+            line 25
+            line 26
+            line 27
+            line 28
+            line 29
+            line 30\
+            """);
   }
 
   @Test

@@ -102,9 +102,13 @@ class TimingTrialTest {
   @Test
   void files_ofATextOfTheUsers_putItInside() {
     String text =
-        "// module none (input x);\nmodule inner(input p, output q); assign q = p; endmodule\n"
-            + "module outer(input [7:0] code,\n  input wide, output reg [3:0] length);\n"
-            + "endmodule\n";
+        """
+        // module none (input x);
+        module inner(input p, output q); assign q = p; endmodule
+        module outer(input [7:0] code,
+          input wide, output reg [3:0] length);
+        endmodule
+        """;
     List<OutputFile> files = new TimingTrial(new Verilog()).files(text);
     assertThat(files.stream().map(OutputFile::path))
         .containsExactly("verilog/outer.v", "verilog/outer_timing.v", "verilog/outer_timing.f")

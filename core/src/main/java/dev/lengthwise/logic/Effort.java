@@ -110,7 +110,7 @@ public enum Effort {
    * @return at least 1
    */
   public int looksALevel() {
-    return knob(400, 2_000);
+    return knob(150, 2_000);
   }
 
   /**

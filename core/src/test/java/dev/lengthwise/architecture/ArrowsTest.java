@@ -55,7 +55,7 @@ class ArrowsTest {
           realize.lane: circuit lane.function lane.network logic.bank logic.column logic.function logic.map logic.network name predecode predecode.row realize.cells table
           realize.marks: circuit predecode realize.cells table
           realize.row: circuit lane.function lane.network logic.network name predecode realize.cells realize.lane realize.marks table
-          realize.style: lane lane.function lane.network logic.map logic.network predecode predecode.row realize.gates realize.lane realize.marks realize.row table work
+          realize.style: lane lane.function lane.network logic logic.map logic.network predecode predecode.row realize.gates realize.lane realize.marks realize.row table work
           realize: cache circuit device file lane.function lane.network lane.support logic logic.function logic.gates logic.map logic.network predecode predecode.row realize.cells realize.cost realize.fetch realize.gates realize.lane realize.marks realize.row realize.style table work
           study.item: golden predecode table
           study.accuracy: golden predecode stream study.item table work

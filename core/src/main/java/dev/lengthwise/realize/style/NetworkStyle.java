@@ -6,6 +6,7 @@ import dev.lengthwise.lane.LaneTableMapper;
 import dev.lengthwise.lane.function.LaneFunction;
 import dev.lengthwise.lane.function.LaneFunctions;
 import dev.lengthwise.lane.network.LaneMapping;
+import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.map.MapperSettings;
 import dev.lengthwise.logic.network.NetworkOrder;
 import dev.lengthwise.predecode.LaneArray;
@@ -94,8 +95,17 @@ public record NetworkStyle(MapperSettings settings, int mostLevels) implements L
 
   private LaneMapping mapping(LaneTable table, int prefixes) {
     LaneMapping best = Work.parallel(() -> best(table, prefixes));
-    return best.network().levels() <= mostLevels
-        ? best
+    if (best.network().levels() <= mostLevels) {
+      return best;
+    }
+    if (settings.objective() == Objective.DEPTH) {
+      return LaneMapper.flatten(best, mostLevels, settings);
+    }
+    // What few levels leave to LUTs has fewer to lose than what few LUTs make of levels.
+    MapperSettings flat = settings.with(Objective.DEPTH);
+    LaneMapping low = new NetworkStyle(flat, mostLevels).mapping(table, prefixes);
+    return low.network().levels() <= mostLevels
+        ? LaneMapper.shrink(low, settings, mostLevels)
         : LaneMapper.flatten(best, mostLevels, settings);
   }
 

@@ -217,7 +217,7 @@ public final class LaneMapper {
   /** Returns a code that no specifier uses all of. */
   private SpecifierEncoding spareCode(int late) {
     SpecifierEncoding.Search search = new SpecifierEncoding.Search(shape, structureInputs, late);
-    var spareLimits = new SpecifierEncoding.Limits(1, settings.seed(), 1000, 100);
+    var spareLimits = new SpecifierEncoding.Limits(1, settings.seed(), 1000, 100, 100);
     for (int bits = search.leastBits(); bits <= search.leastBits() + 1; bits++) {
       List<SpecifierEncoding> found = search.find(bits, true, spareLimits);
       if (!found.isEmpty()) {
@@ -260,7 +260,9 @@ public final class LaneMapper {
       return Collections.singletonList(null);
     }
     SpecifierEncoding.Search search = new SpecifierEncoding.Search(shape, structureInputs, late);
-    var limits = new SpecifierEncoding.Limits(MOST_SPECIFIER_CODES, settings.seed(), 2000, 1500);
+    int further = settings.effort().specifierWirings();
+    var limits =
+        new SpecifierEncoding.Limits(MOST_SPECIFIER_CODES, settings.seed(), 2000, 1500, further);
     for (int bits = search.leastBits(); bits <= 6; bits++) {
       for (boolean spare : new boolean[] {true, false}) {
         List<SpecifierEncoding> found = search.find(bits, spare, limits);

@@ -96,6 +96,16 @@ public enum Effort {
   }
 
   /**
+   * Returns how many wirings of a code of operand specifiers are tried where one has led to a code
+   * already.
+   *
+   * @return at least 1
+   */
+  public int specifierWirings() {
+    return knob(256, 1_500);
+  }
+
+  /**
    * Returns how often each LUT of a lane is looked at to shrink the lane.
    *
    * @return at least 1

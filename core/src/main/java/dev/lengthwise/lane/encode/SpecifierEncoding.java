@@ -81,9 +81,10 @@ public record SpecifierEncoding(
    * @param most the codes that are enough
    * @param seed shuffles the wirings
    * @param conflicts the conflicts of the SAT solver for each wiring
-   * @param tries the wirings tried
+   * @param tries the wirings tried for a first code
+   * @param further the wirings tried for more codes after the first
    */
-  public record Limits(int most, long seed, int conflicts, int tries) {}
+  public record Limits(int most, long seed, int conflicts, int tries, int further) {}
 
   /** Searches for codes of a lane's specifiers. */
   public static final class Search {
@@ -259,6 +260,7 @@ public record SpecifierEncoding(
       SourceWords words = new SourceWords(problem);
       List<SpecifierEncoding> found = new ArrayList<>();
       int last = Math.min(limits.tries(), wirings.size());
+      boolean first = true;
       // A few at a time on all cores; the first in their order count, so threads do not.
       for (int from = 0; from < last && found.size() < limits.most(); from += WIRINGS_AT_ONCE) {
         wirings.subList(from, Math.min(last, from + WIRINGS_AT_ONCE)).parallelStream()
@@ -266,6 +268,10 @@ public record SpecifierEncoding(
             .flatMap(Optional::stream)
             .toList()
             .forEach(found::add);
+        if (first && !found.isEmpty()) {
+          first = false;
+          last = Math.min(last, from + WIRINGS_AT_ONCE + limits.further());
+        }
       }
       return found.subList(0, Math.min(limits.most(), found.size()));
     }

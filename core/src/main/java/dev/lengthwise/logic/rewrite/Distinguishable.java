@@ -22,13 +22,7 @@ final class Distinguishable {
   }
 
   private boolean separates(long[] on, long[] off, long[][] signals, int count, int depth) {
-    long anyOn = 0;
-    long anyOff = 0;
-    for (int w = 0; w < words; w++) {
-      anyOn |= on[w];
-      anyOff |= off[w];
-    }
-    if (anyOn == 0 || anyOff == 0) {
+    if (isEmpty(on) || isEmpty(off)) {
       return true;
     }
     if (depth == count) {
@@ -36,9 +30,12 @@ final class Distinguishable {
       offPoint = first(off);
       return false;
     }
+    long[] signal = signals[depth];
+    if (depth == count - 1) {
+      return separates(on, off, signal, 0) && separates(on, off, signal, -1);
+    }
     long[] nextOn = stack[2 * depth];
     long[] nextOff = stack[2 * depth + 1];
-    long[] signal = signals[depth];
     for (int w = 0; w < words; w++) {
       nextOn[w] = on[w] & signal[w];
       nextOff[w] = off[w] & signal[w];
@@ -51,6 +48,32 @@ final class Distinguishable {
       nextOff[w] = off[w] & ~signal[w];
     }
     return separates(nextOn, nextOff, signals, count, depth + 1);
+  }
+
+  /** Looks at the points at which the last signal is 1, or with a flip of -1 those at which 0. */
+  private boolean separates(long[] on, long[] off, long[] signal, long flip) {
+    int onWord = 0;
+    while (onWord < words && (on[onWord] & (signal[onWord] ^ flip)) == 0) {
+      onWord++;
+    }
+    int offWord = 0;
+    while (onWord < words && offWord < words && (off[offWord] & (signal[offWord] ^ flip)) == 0) {
+      offWord++;
+    }
+    if (onWord == words || offWord == words) {
+      return true;
+    }
+    onPoint = 64 * onWord + Long.numberOfTrailingZeros(on[onWord] & (signal[onWord] ^ flip));
+    offPoint = 64 * offWord + Long.numberOfTrailingZeros(off[offWord] & (signal[offWord] ^ flip));
+    return false;
+  }
+
+  private boolean isEmpty(long[] points) {
+    int w = 0;
+    while (w < words && points[w] == 0) {
+      w++;
+    }
+    return w == words;
   }
 
   private static int first(long[] points) {

@@ -65,6 +65,10 @@ final class CoverSearch {
     boolean large = graph.gates() > LARGE;
     offer(graph);
     graph = EqualSignals.merged(graph);
+    if (!large) {
+      offer(SharedSums.of(graph, SharedSums.Order.LARGEST));
+      offer(SharedSums.of(graph, SharedSums.Order.PAIRS));
+    }
     for (int round = 0; round < (large ? 1 : ROUNDS); round++) {
       graph = Balancing.of(graph);
       offerIf(!large, graph);

@@ -26,8 +26,12 @@ class MappingTest {
   void map_referenceMaps_takeUnderTwoThirdsOfTheTool() {
     for (int map = 0; map < 2; map++) {
       MappedFunction function = new MappedFunction.Tables("map_" + map, REFERENCE.map(map));
-      MappingPair six = MappingPair.of(function, SIX, Effort.THOROUGH);
-      assertThat(six.ours().luts()).isAtMost(map == 0 ? 10 : 9);
+      int most = map == 0 ? 10 : 9;
+      MappingPair six = MappingPair.of(function, SIX, Effort.QUICK);
+      if (six.ours().luts() > most) {
+        six = MappingPair.of(function, SIX, Effort.THOROUGH);
+      }
+      assertThat(six.ours().luts()).isAtMost(most);
       assertThat(3 * six.ours().luts()).isAtMost(2 * six.tool().luts());
       MappingPair four = MappingPair.of(function, FOUR, Effort.QUICK);
       assertThat(four.ours().luts()).isLessThan(four.tool().luts());
@@ -63,7 +67,7 @@ class MappingTest {
 
   @Test
   void mapping_oneFunction_isTheOnlyOneWritten() throws IOException {
-    assertThat(Examples.run("mapping", "--only", "random_1", "--out", folder.toString()))
+    assertThat(Examples.run("mapping", "--only", "reference_map_1", "--out", folder.toString()))
         .isEqualTo(0);
     assertThat(Files.readAllLines(folder.resolve("mapping.csv"))).hasSize(3);
     assertThat(Examples.run("mapping", "--only", "random_0")).isEqualTo(2);

@@ -24,8 +24,7 @@ class RealizerTest {
 
   private static BlockCost total(Realizer realizer) {
     return realizer
-        .realize(Predecoder.builder(SampleSets.bytes()).build(), Style.LUT_NETWORK)
-        .total();
+        .realize(small(), Style.LUT_NETWORK).total();
   }
 
   @Test

@@ -5,6 +5,7 @@ import static com.google.common.truth.Truth.assertThat;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.logic.Effort;
 import dev.lengthwise.testing.CallsTools;
+import dev.lengthwise.testing.Extent;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -12,7 +13,10 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** Our LUTs beside the best of several Yosys scripts, in the same run. */
+/**
+ * Our LUTs beside the best of several Yosys scripts, in the same run. Every build maps one of the
+ * reference maps in LUTs of four inputs, {@code -Dwhole=true} both.
+ */
 @CallsTools
 class MappingTest {
 
@@ -33,8 +37,10 @@ class MappingTest {
       }
       assertThat(six.ours().luts()).isAtMost(most);
       assertThat(3 * six.ours().luts()).isAtMost(2 * six.tool().luts());
-      MappingPair four = MappingPair.of(function, FOUR, Effort.QUICK);
-      assertThat(four.ours().luts()).isLessThan(four.tool().luts());
+      if (map == 1 || Extent.isWhole()) {
+        MappingPair four = MappingPair.of(function, FOUR, Effort.QUICK);
+        assertThat(four.ours().luts()).isLessThan(four.tool().luts());
+      }
     }
   }
 

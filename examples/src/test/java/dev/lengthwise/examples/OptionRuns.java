@@ -3,7 +3,6 @@ package dev.lengthwise.examples;
 import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
-import java.io.File;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -36,17 +35,12 @@ abstract class OptionRuns {
       throws IOException, InterruptedException {
     List<String> options = Arrays.stream(arguments).filter(a -> a.startsWith("--")).toList();
     tried.computeIfAbsent(arguments[0], example -> new TreeSet<>()).addAll(options);
-    ExampleRun.Result result = ExampleRun.start(path, classPath(), folder, arguments).result();
+    String classPath = SluiceSet.classPath(folder.resolve("own"));
+    ExampleRun.Result result = ExampleRun.start(path, classPath, folder, arguments).result();
     String said = String.join(" ", arguments) + "\n" + result.out() + result.err();
     assertWithMessage(said).that(result.status()).isEqualTo(0);
     assertWithMessage(said).that(result.hasStack()).isFalse();
     return result;
-  }
-
-  /** The classes of a user who has a small set of his own. */
-  private String classPath() throws IOException {
-    String own = SluiceSet.provide(folder.resolve("own"));
-    return System.getProperty("java.class.path") + File.pathSeparator + own;
   }
 
   void assertFiles(String out, String... files) throws IOException {

@@ -2,6 +2,7 @@ package dev.lengthwise.examples;
 
 import dev.lengthwise.isa.SetProvider;
 import dev.lengthwise.table.InstructionSet;
+import java.io.File;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -30,12 +31,12 @@ public final class SluiceSet implements SetProvider {
     return TidegateTrees.sluice();
   }
 
-  /** Names the set in a folder, and returns what to put on a class path. */
-  static String provide(Path folder) throws IOException {
+  /** Names the set in a folder, and returns a class path with it. */
+  static String classPath(Path folder) throws IOException {
     Path services = Files.createDirectories(folder.resolve("META-INF/services"));
     Files.writeString(
         services.resolve(SetProvider.class.getName()), SluiceSet.class.getName() + "\n");
-    return folder.toString();
+    return System.getProperty("java.class.path") + File.pathSeparator + folder;
   }
 
   /** Writes the instructions, so many times, as a raw file. */

@@ -113,7 +113,8 @@ class JavaModelTest {
   @MethodSource("lanes")
   void models_everyRowPatternAndMode_sayWhatGoldenSays(Predecoder lane) throws Throwable {
     Comparison comparison = new Comparison(CompiledModel.of(files(lane), folder), lane);
-    for (LaneVectors.Vector vector : LaneVectors.of(lane, RANDOM, 7).every(Extent.of(5, 1)).vectors()) {
+    for (LaneVectors.Vector vector :
+        LaneVectors.of(lane, RANDOM, 7).every(Extent.of(5, 1)).vectors()) {
       comparison.everyEnd(vector.code(), vector.modes());
     }
     comparison.everyOffset(memory(lane, Extent.of(10_000, 50_000)));

@@ -82,8 +82,7 @@ class LaneFunctionsTest {
     }
   }
 
-  private static void assertSame(
-      LaneModel model, LaneFunction shape, int points, int firstByte) {
+  private static void assertSame(LaneModel model, LaneFunction shape, int points, int firstByte) {
     Random random = new Random(7);
     for (int i = 0; i < points; i++) {
       byte[] memory = new byte[16];

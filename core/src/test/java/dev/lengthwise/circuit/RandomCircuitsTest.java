@@ -4,6 +4,7 @@ import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
 import dev.lengthwise.circuit.simulate.CircuitSimulator;
+import dev.lengthwise.testing.Extent;
 import dev.lengthwise.testing.Slow;
 import java.math.BigInteger;
 import java.util.HashMap;
@@ -15,7 +16,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
 
-/** The simulator against the slow interpreter, on random circuits. */
+/** The simulator against the slow interpreter, on random circuits: a third of them in a build. */
 @Slow
 class RandomCircuitsTest {
 
@@ -25,14 +26,14 @@ class RandomCircuitsTest {
   @Slow
   @Test
   void simulator_clockedCircuits_agreesWithSlowInterpreter() {
-    for (int seed = 0; seed < 60; seed++) {
+    for (int seed = 0; seed < Extent.of(20, 60); seed++) {
       compare(RandomCircuits.clocked(seed, RESETS.get(seed % 3)), seed);
     }
   }
 
   @Test
   void simulator_combinationalCircuits_agreesWithSlowInterpreter() {
-    for (int seed = 0; seed < 60; seed++) {
+    for (int seed = 0; seed < Extent.of(20, 60); seed++) {
       Circuit circuit = RandomCircuits.combinational(seed);
       assertThat(circuit.isClocked()).isFalse();
       compare(circuit, seed);

@@ -83,10 +83,10 @@ class MarksCostTest {
   void total_ofACutRow_hasTheLevelsOfTheMarksOrFewOfTheLanes() {
     Realizer realizer = Realizer.on(DeviceProfile.sixInputDualOutput());
     Predecoder lane = Predecoder.builder(SampleSets.bytes()).build();
-    Design whole = realizer.realize(LaneArray.builder(lane, 8).build(), Style.ROM);
+    Design whole = realizer.realize(LaneArray.builder(lane, 4).build(), Style.ROM);
     Design cut =
         realizer.realize(
-            LaneArray.builder(lane, 8).cut(PipelineCut.AFTER_LANES).build(), Style.ROM);
+            LaneArray.builder(lane, 4).cut(PipelineCut.AFTER_LANES).build(), Style.ROM);
     assertThat(cut.total().levels()).isLessThan(whole.total().levels());
     assertThat(cut.total().levels()).isAtLeast(marks(cut).levels());
   }

@@ -10,7 +10,6 @@ import dev.lengthwise.realize.cost.BlockCost;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.PrefixRules;
-import dev.lengthwise.testing.SampleSets;
 import dev.lengthwise.testing.Slow;
 import java.time.Duration;
 import java.util.List;
@@ -23,9 +22,7 @@ class RealizerTest {
       Realizer.on(DeviceProfile.sixInputDualOutput()).withObjective(Objective.AREA);
 
   private static BlockCost total(Realizer realizer) {
-    return realizer
-        .realize(Predecoder.builder(SampleSets.bytes()).build(), Style.LUT_NETWORK)
-        .total();
+    return realizer.realize(small(), Style.LUT_NETWORK).total();
   }
 
   @Test

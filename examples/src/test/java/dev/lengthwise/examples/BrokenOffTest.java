@@ -28,6 +28,12 @@ class BrokenOffTest {
   private static final double A_MOMENT = 2;
 
   @TempDir Path folder;
+  @TempDir Path own;
+
+  /** Starts an example that finds the small set too. */
+  private ExampleRun start(String path, String... arguments) throws IOException {
+    return ExampleRun.start(path, SluiceSet.classPath(own), folder, arguments);
+  }
 
   private ExampleRun.Result breakOff(ExampleRun run, String signal, int status) throws Exception {
     assertWithMessage("it runs").that(run.process().isAlive()).isTrue();
@@ -103,12 +109,14 @@ class BrokenOffTest {
 
   @Test
   void quickstart_leavesFilesOfAWholeRun() throws Exception {
-    assertThat(ExampleRun.of(folder, "quickstart", "--style", "ROM", "--out", "whole").status())
-        .isEqualTo(0);
+    String path = System.getenv("PATH");
+    String[] call = {"quickstart", "--set", "sluice", "--style", "ROM", "--out", "whole"};
+    assertThat(start(path, call).result().status()).isEqualTo(0);
+    call[6] = "some";
     SortedMap<String, String> whole = ExampleRun.files(folder.resolve("whole"));
     // Before it writes, as soon as there is a file of the lane, and then of the row.
-    for (String seen : List.of(".", "some/verilog/tidegate_lane.f", "some/row")) {
-      ExampleRun run = ExampleRun.start(folder, "quickstart", "--style", "ROM", "--out", "some");
+    for (String seen : List.of(".", "some/verilog/sluice_lane.f", "some/row")) {
+      ExampleRun run = start(path, call);
       await(run, folder.resolve(seen));
       Thread.sleep(seen.equals(".") ? 700 : 0);
       if (seen.endsWith("row")) {
@@ -131,8 +139,7 @@ class BrokenOffTest {
   @Test
   void lanes_leavesRowsThatAreWhole() throws Exception {
     ExampleRun run =
-        ExampleRun.startOnPath(
-            "/nowhere", folder, "lanes", "--set", "TIDEGATE", "--windows", "4,32", "--out", "l");
+        start("/nowhere", "lanes", "--set", "SLUICE", "--windows", "4,32", "--out", "l");
     Path file = folder.resolve("l/lanes.csv");
     await(run, file);
     breakOff(run, "INT", INTERRUPTED);

@@ -206,14 +206,16 @@ class CarelessUseTest {
   }
 
   @Test
-  void runs_twiceAndTwoAtOnce_leaveTheFilesOfOne() throws Exception {
-    String[] call = {"quickstart", "--style", "ROM", "--out", "twice"};
-    ExampleRun one = ExampleRun.start(folder, call);
-    ExampleRun other = ExampleRun.start(folder, call);
+  void runs_twiceAndTwoAtOnce_leaveTheFilesOfOne(@TempDir Path own) throws Exception {
+    String path = System.getenv("PATH");
+    String classPath = SluiceSet.classPath(own);
+    String[] call = {"quickstart", "--set", "sluice", "--style", "ROM", "--out", "twice"};
+    ExampleRun one = ExampleRun.start(path, classPath, folder, call);
+    ExampleRun other = ExampleRun.start(path, classPath, folder, call);
     assertThat(one.result().status()).isEqualTo(0);
     assertThat(other.result().status()).isEqualTo(0);
     SortedMap<String, String> both = ExampleRun.files(folder);
-    assertThat(ExampleRun.of(folder, call).status()).isEqualTo(0);
+    assertThat(ExampleRun.start(path, classPath, folder, call).result().status()).isEqualTo(0);
     assertThat(ExampleRun.files(folder)).isEqualTo(both);
     assertThat(both.keySet().stream().filter(file -> file.contains(".lengthwise")).toList())
         .isEmpty();

@@ -11,8 +11,8 @@ import org.junit.jupiter.api.Test;
 /**
  * Runs every example with every option that its {@code --help} lists, in a process of its own
  * (Debian packages iverilog, yosys and nextpnr-ice40, which the examples call). An option that no
- * run here has is a failure: add it to one. Those of the longest are in {@link StudyOptionsTest},
- * so that both keep a core busy.
+ * run here has is a failure: add it to one. Where the set does not matter, it is the small one of
+ * {@link SluiceSet}. Those of the studies are in {@link StudyOptionsTest}.
  */
 @Slow
 class EveryOptionTest extends OptionRuns {
@@ -109,23 +109,23 @@ class EveryOptionTest extends OptionRuns {
             9999,present_sbox,6,quick,1,4,1,4,1,4,each output takes a LUT of its own so the least
             9999,present_sbox,4,quick,1,4,1,4,1,4,each output takes a LUT of its own so the least
             """);
-    // The comparison with Yosys is run above, and would take long here.
+    // The comparison with Yosys is run above.
     String timed =
         runOnPath(
                 "/nowhere",
                 "mapping",
                 "--set",
-                "tidegate",
+                "sluice",
                 "--seconds",
                 "1",
                 "--explain",
                 "--out",
                 "r")
             .out();
-    assertThat(timed).contains("tidegate_lane, first: ");
+    assertThat(timed).contains("sluice_lane, first: ");
     assertThat(timed).contains(" of new starts, until the time was over");
     assertThat(Files.readAllLines(folder.resolve("r/mapping.csv")).get(1))
-        .startsWith("tidegate_lane,6,");
+        .startsWith("sluice_lane,6,");
   }
 
   @Test
@@ -134,7 +134,7 @@ class EveryOptionTest extends OptionRuns {
         run(
                 "lanes",
                 "--set",
-                "TIDEGATE",
+                "SLUICE",
                 "--style",
                 "BANKED",
                 "--windows",
@@ -145,7 +145,7 @@ class EveryOptionTest extends OptionRuns {
                 "--out",
                 "l")
             .out();
-    assertThat(out).contains("tidegate");
+    assertThat(out).contains("sluice");
     assertThat(out).containsMatch("Yosys, a lane alone in style rom: [0-9]+ LUTs");
     List<String> lines = Files.readAllLines(folder.resolve("l/lanes.csv"));
     assertThat(lines.size()).isGreaterThan(8);
@@ -192,9 +192,9 @@ class EveryOptionTest extends OptionRuns {
     String[] call = {
       "timing",
       "--set",
-      "tidegate",
+      "sluice",
       "--only",
-      "tidegate",
+      "sluice",
       "--style",
       "ROM",
       "--seeds",
@@ -205,11 +205,11 @@ class EveryOptionTest extends OptionRuns {
       "t"
     };
     String out = run(call).out();
-    assertThat(out).containsMatch("tidegate +rom +plain +[0-9]+ +[0-9]+ +[0-9]+ +0 ");
-    assertFiles("t", "timing.svg", "trials/tidegate_rom/verilog/tidegate_lane_timing.v");
+    assertThat(out).containsMatch("sluice +rom +plain +[0-9]+ +[0-9]+ +[0-9]+ +0 ");
+    assertFiles("t", "timing.svg", "trials/sluice_rom/verilog/sluice_lane_timing.v");
     List<String> lines = Files.readAllLines(folder.resolve("t/timing.csv"));
     assertThat(lines).hasSize(5);
-    assertThat(lines.get(3)).startsWith("tidegate,rom,4,");
+    assertThat(lines.get(3)).startsWith("sluice,rom,4,");
     assertThat(lines.get(3)).contains(",1,no_carry,text=");
     // A second run finds the rows, and writes the same file.
     assertThat(run(call).out()).isEqualTo(out);

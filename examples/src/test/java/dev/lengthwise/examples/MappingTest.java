@@ -5,6 +5,7 @@ import static com.google.common.truth.Truth.assertThat;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.logic.Effort;
 import dev.lengthwise.testing.CallsTools;
+import dev.lengthwise.testing.Extent;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -12,7 +13,10 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** Our LUTs beside the best of several Yosys scripts, in the same run. */
+/**
+ * Our LUTs beside the best of several Yosys scripts, in the same run. Every build maps one of the
+ * reference maps in LUTs of four inputs, {@code -Dwhole=true} both.
+ */
 @CallsTools
 class MappingTest {
 
@@ -26,11 +30,17 @@ class MappingTest {
   void map_referenceMaps_takeUnderTwoThirdsOfTheTool() {
     for (int map = 0; map < 2; map++) {
       MappedFunction function = new MappedFunction.Tables("map_" + map, REFERENCE.map(map));
-      MappingPair six = MappingPair.of(function, SIX, Effort.THOROUGH);
-      assertThat(six.ours().luts()).isAtMost(map == 0 ? 10 : 9);
+      int most = map == 0 ? 10 : 9;
+      MappingPair six = MappingPair.of(function, SIX, Effort.QUICK);
+      if (six.ours().luts() > most) {
+        six = MappingPair.of(function, SIX, Effort.THOROUGH);
+      }
+      assertThat(six.ours().luts()).isAtMost(most);
       assertThat(3 * six.ours().luts()).isAtMost(2 * six.tool().luts());
-      MappingPair four = MappingPair.of(function, FOUR, Effort.QUICK);
-      assertThat(four.ours().luts()).isLessThan(four.tool().luts());
+      if (map == 1 || Extent.isWhole()) {
+        MappingPair four = MappingPair.of(function, FOUR, Effort.QUICK);
+        assertThat(four.ours().luts()).isLessThan(four.tool().luts());
+      }
     }
   }
 
@@ -63,7 +73,7 @@ class MappingTest {
 
   @Test
   void mapping_oneFunction_isTheOnlyOneWritten() throws IOException {
-    assertThat(Examples.run("mapping", "--only", "random_1", "--out", folder.toString()))
+    assertThat(Examples.run("mapping", "--only", "reference_map_1", "--out", folder.toString()))
         .isEqualTo(0);
     assertThat(Files.readAllLines(folder.resolve("mapping.csv"))).hasSize(3);
     assertThat(Examples.run("mapping", "--only", "random_0")).isEqualTo(2);

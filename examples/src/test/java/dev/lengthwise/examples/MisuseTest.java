@@ -14,6 +14,7 @@ import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.TimeUnit;
@@ -89,6 +90,10 @@ class MisuseTest {
   @Test
   void study_leavesNoControlCharactersInALog_keepsRows_andRefusesOtherOptions() throws Exception {
     Path log = folder.resolve("log");
+    List<String> images =
+        List.of(
+            "--image=" + SmallCode.raw(folder, "first.bin", 3),
+            "--image=" + SmallCode.raw(folder, "second.bin", 2));
     Process process =
         new ProcessBuilder(
                 Path.of(System.getProperty("java.home"), "bin", "java").toString(),
@@ -96,6 +101,9 @@ class MisuseTest {
                 System.getProperty("java.class.path"),
                 Examples.class.getName(),
                 "ia32-study",
+                images.get(0),
+                images.get(1),
+                "--style=ROM",
                 "--only",
                 "opcode",
                 "--out",
@@ -111,28 +119,26 @@ class MisuseTest {
     Path file = folder.resolve("study.csv");
     List<String> first = Files.readAllLines(file);
     assertThat(first).hasSize(3);
-    assertThat(run("ia32-study", "--only", "opcode_prefix", "--out", folder.toString()))
-        .isEqualTo(0);
+    assertThat(study(images, "--only", "opcode_prefix")).isEqualTo(0);
     assertThat(Files.readAllLines(file)).hasSize(5);
     assertThat(Files.readAllLines(file)).containsAtLeastElementsIn(first);
     List<String> before = Files.readAllLines(file);
-    assertThat(
-            run(
-                "ia32-study",
-                "--only",
-                "opcode_prefix",
-                "--decoder",
-                "4",
-                "--out",
-                folder.toString()))
-        .isEqualTo(2);
+    assertThat(study(images, "--only", "opcode_prefix", "--decoder", "4")).isEqualTo(2);
     assertSays(
         file
             + ", line 2: a row of this study must be made with decoder=4, found decoder=2 (opcode on"
-            + " tidegate_o2)");
+            + " first.bin)");
     assertThat(Files.readAllLines(file)).isEqualTo(before);
     assertThat(run("ia32-study", "--merge", folder.resolve("none").toString())).isEqualTo(2);
     assertSays(folder.resolve("none") + ": a file is expected, found none");
+  }
+
+  private int study(List<String> images, String... options) {
+    List<String> arguments = new ArrayList<>(List.of("ia32-study", "--style=ROM"));
+    arguments.addAll(images);
+    arguments.addAll(List.of(options));
+    arguments.addAll(List.of("--out", folder.toString()));
+    return run(arguments.toArray(String[]::new));
   }
 
   /** Debian packages yosys and nextpnr-ice40. */

@@ -35,7 +35,8 @@ abstract class OptionRuns {
       throws IOException, InterruptedException {
     List<String> options = Arrays.stream(arguments).filter(a -> a.startsWith("--")).toList();
     tried.computeIfAbsent(arguments[0], example -> new TreeSet<>()).addAll(options);
-    ExampleRun.Result result = ExampleRun.startOnPath(path, folder, arguments).result();
+    String classPath = SluiceSet.classPath(folder.resolve("own"));
+    ExampleRun.Result result = ExampleRun.start(path, classPath, folder, arguments).result();
     String said = String.join(" ", arguments) + "\n" + result.out() + result.err();
     assertWithMessage(said).that(result.status()).isEqualTo(0);
     assertWithMessage(said).that(result.hasStack()).isFalse();

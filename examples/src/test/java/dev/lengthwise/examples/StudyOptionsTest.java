@@ -22,14 +22,14 @@ class StudyOptionsTest extends OptionRuns {
 
   @Test
   void ia32Study() throws Exception {
-    String first = SmallCode.raw(folder, "first.bin", 40).toString();
-    String trace = SmallCode.trace(folder, "first.trace", 40).toString();
-    String second = SmallCode.raw(folder, "second.bin", 3).toString();
+    String first = SluiceSet.raw(folder, "first.bin", 40).toString();
+    String trace = SluiceSet.trace(folder, "first.trace", 40).toString();
+    String second = SluiceSet.raw(folder, "second.bin", 3).toString();
     String out =
         run(
                 "ia32-study",
                 "--set",
-                "ia32",
+                "sluice",
                 "--image",
                 first,
                 "--trace",
@@ -51,19 +51,20 @@ class StudyOptionsTest extends OptionRuns {
                 "--out",
                 "s")
             .out();
-    assertThat(out).contains("first.trace: " + SmallCode.count(40) + " executed");
-    assertThat(out).contains("second.bin: " + SmallCode.count(3) + " executed");
+    assertThat(out).contains("first.trace: " + SluiceSet.count(40) + " executed");
+    assertThat(out).contains("second.bin: " + SluiceSet.count(3) + " executed");
     assertThat(out).contains("first.trace, rows left out");
-    assertThat(out).containsMatch("opcode_prefix +one_byte 0x0f +[0-9]+ ");
     assertThat(Files.readAllLines(folder.resolve("s/study.csv"))).hasSize(5);
-    assertFiles("s", "report.html", "advised/cost.csv", "advised/verilog/ia32_advised.f");
+    assertFiles("s", "report.html", "advised/cost.csv", "advised/verilog/sluice_advised.f");
   }
 
   @Test
   void ia32Study_slices_mergeIntoTheBytesOfOneRun() throws Exception {
     String code = SmallCode.raw(folder, "sliced.bin", 3).toString();
     List<String> base = List.of("ia32-study", "--image", code, "--code16", "--style", "ROM");
-    study(base, "--only", "opcode,sib", "--out", "whole");
+    String out = study(base, "--only", "opcode,sib", "--left-out", "--out", "whole");
+    assertThat(out).contains("sliced.bin, rows left out");
+    assertThat(out).containsMatch("opcode +one_byte 0x0f +[0-9]+ ");
     study(base, "--only", "opcode,sib", "--part", "1/2", "--out", "one");
     study(base, "--only", "opcode,sib", "--part", "2/2", "--out", "two");
     study(base, "--only", "opcode,sib", "--merge", "one/study.csv,two/study.csv", "--out", "all");
@@ -74,15 +75,15 @@ class StudyOptionsTest extends OptionRuns {
     }
   }
 
-  private void study(List<String> base, String... more) throws Exception {
+  private String study(List<String> base, String... more) throws Exception {
     List<String> arguments = new ArrayList<>(base);
     arguments.addAll(List.of(more));
-    run(arguments.toArray(String[]::new));
+    return run(arguments.toArray(String[]::new)).out();
   }
 
   @Test
   void speed() throws Exception {
-    String out = run("speed", "--set", "tidegate", "--seconds", "0.01").out();
+    String out = run("speed", "--set", "sluice", "--seconds", "0.01").out();
     for (String text : List.of("LRU", "TREE_PLRU", "FIFO", "RANDOM", "golden", "rowWindows")) {
       assertThat(out).contains(text);
     }

@@ -20,7 +20,8 @@ import org.junit.jupiter.api.Test;
 
 /**
  * The mapper makes of the suite what is kept of its latest version, and so does the tool: small
- * functions in every build, all of them with {@code -Dwhole=true}, in an hour.
+ * functions in every build, in LUTs of six inputs and of four in turn, all of them in both with
+ * {@code -Dwhole=true}, in an hour.
  */
 class SuiteMappingTest {
 
@@ -35,6 +36,12 @@ class SuiteMappingTest {
         .toList();
   }
 
+  private static List<DeviceProfile> devices(SuiteFunction function) {
+    List<DeviceProfile> both =
+        List.of(DeviceProfile.sixInputDualOutput(), DeviceProfile.fourInput());
+    return Extent.isWhole() ? both : List.of(both.get(SMALL.indexOf(function.name()) % 2));
+  }
+
   private static Entry latest(SuiteFunction function, int lutInputs, boolean bounded) {
     return STORED
         .find(STORED.latest(), new Subject(function.name(), lutInputs, Effort.QUICK, bounded))
@@ -45,8 +52,7 @@ class SuiteMappingTest {
   @Slow
   void map_isNoWorseThanWhatIsStored() {
     for (SuiteFunction function : functions(5)) {
-      for (DeviceProfile device :
-          List.of(DeviceProfile.sixInputDualOutput(), DeviceProfile.fourInput())) {
+      for (DeviceProfile device : devices(function)) {
         MappedFunction mapped = MappedFunction.Tables.of(function);
         Entry free = latest(function, device.lutInputs(), false);
         MappedFunction.Figures ours = mapped.map(device, Effort.QUICK);
@@ -62,8 +68,7 @@ class SuiteMappingTest {
   @Slow
   void map_withinTheToolsLevels_isNoWorseThanWhatIsStored() {
     for (SuiteFunction function : functions(2)) {
-      for (DeviceProfile device :
-          List.of(DeviceProfile.sixInputDualOutput(), DeviceProfile.fourInput())) {
+      for (DeviceProfile device : devices(function)) {
         Entry bounded = latest(function, device.lutInputs(), true);
         int bound = Math.max(1, bounded.tool().levels());
         MappedFunction.Figures ours =

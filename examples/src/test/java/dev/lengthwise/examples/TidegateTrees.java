@@ -89,12 +89,12 @@ final class TidegateTrees {
       write(folder.resolve(style.label()), design(style), new Testbenches());
     }
     Realizer realizer = Realizer.on(DeviceProfile.sixInputDualOutput());
-    LaneArray row = LaneArray.builder(lane(), 8).cut(PipelineCut.AFTER_LANES).build();
+    LaneArray row = LaneArray.builder(lane(), 4).cut(PipelineCut.AFTER_LANES).build();
     write(folder.resolve("row"), realizer.realize(row, Style.ROM), CYCLES);
-    LaneArray first = LaneArray.builder(lane(), 12).marking(Marking.first(8)).build();
+    LaneArray first = LaneArray.builder(lane(), 6).marking(Marking.first(3)).build();
     write(folder.resolve("first"), realizer.realize(first, Style.BANKED), CYCLES);
     InstructionCache cache =
-        InstructionCache.named("tidegate_cache", new CacheGeometry(1024, 2, 32, 20, 8)).build();
+        InstructionCache.named("tidegate_cache", new CacheGeometry(256, 2, 16, 20, 4)).build();
     FetchUnit unit = FetchUnit.of("tidegate_fetch_unit", cache, row);
     write(folder.resolve("fetch"), realizer.realize(unit, Style.ROM), CYCLES);
     RamFit fit = RamFit.of(cache, DeviceProfile.sixInputDualOutput());

@@ -40,7 +40,7 @@ import org.junit.jupiter.api.io.TempDir;
 class NameScanTest {
 
   private static final String SLICE = System.getProperty("names.slice", "");
-  private static final int SHARE = 6;
+  private static final int SHARE = 3;
   private static final int GROUP = 24;
 
   @TempDir Path folder;

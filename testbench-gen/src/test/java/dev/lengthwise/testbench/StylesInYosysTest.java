@@ -21,6 +21,8 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
@@ -34,13 +36,17 @@ class StylesInYosysTest {
 
   private static final int SECONDS = 200;
 
+  /** Each made once, as mapping takes its time. */
+  private static final Map<Style, Design> MADE = new ConcurrentHashMap<>();
+
   @TempDir Path folder;
 
   /** Every point is a care point, so that the styles must be the same everywhere. */
   private static Design design(Style style) {
     Predecoder lane =
         Predecoder.builder(SampleSets.bytes()).undefinedRows(UndefinedRows.NOT_HANDLED).build();
-    return Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, style);
+    return MADE.computeIfAbsent(
+        style, key -> Realizer.on(DeviceProfile.sixInputDualOutput()).realize(lane, key));
   }
 
   private EmittedTree write(Design design) {

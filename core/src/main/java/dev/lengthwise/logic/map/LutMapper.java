@@ -216,7 +216,15 @@ public final class LutMapper {
         mostLevels,
         network -> network.luts().size(),
         LutNetwork::levels,
-        levels -> area.withMostLevels(levels).map(function));
+        levels -> area.withMostLevels(levels).mapWithin(function));
+  }
+
+  /** Maps a function, with little work if there seems to be no network within the bound. */
+  private LutNetwork mapWithin(TruthTables function) {
+    gates.ifPresent(network -> check(network, function));
+    Starts starts = new Starts(function, settings, mostLevels, gates);
+    Race race = race(function, settings.seed());
+    return right(Work.parallel(() -> race.runWithin(starts, progress)), function);
   }
 
   private LutNetwork mapUnchecked(TruthTables function, long seed) {

@@ -94,8 +94,23 @@ final class Race {
         });
   }
 
+  /** A network in the race, and the draws that are left for its walk. */
+  private record Racer(LutNetwork network, SplittableRandom draws) {}
+
   /** Starts, races and walks on. */
   LutNetwork run(Starts starts, DoubleConsumer progress) {
+    return run(starts, progress, false);
+  }
+
+  /**
+   * As {@link #run}, for a caller who has no use for a network beyond the bound on levels: if none
+   * is within it after all were lowered, none walks.
+   */
+  LutNetwork runWithin(Starts starts, DoubleConsumer progress) {
+    return run(starts, progress, true);
+  }
+
+  private LutNetwork run(Starts starts, DoubleConsumer progress, boolean within) {
     List<Starts.Maker> decompositions = starts.decompositions();
     List<Starts.Maker> made = starts.madeGates();
     List<Starts.Maker> given = starts.givenGates();
@@ -114,16 +129,22 @@ final class Race {
       return first;
     }
     int gates = decompositions.size();
-    List<LutNetwork> racers = new ArrayList<>();
-    racers.addAll(both(all.subList(0, gates)));
-    racers.addAll(first(all.subList(gates, gates + made.size()), 1));
-    racers.addAll(first(all.subList(gates + made.size(), all.size()), GIVEN));
+    List<LutNetwork> chosen = new ArrayList<>();
+    chosen.addAll(both(all.subList(0, gates)));
+    chosen.addAll(first(all.subList(gates, gates + made.size()), 1));
+    chosen.addAll(first(all.subList(gates + made.size(), all.size()), GIVEN));
+    List<Racer> racers =
+        each(chosen.size(), (n, draws) -> new Racer(lower(chosen.get(n), draws), draws));
+    if (within && racers.stream().noneMatch(racer -> racer.network().levels() <= mostLevels)) {
+      told.all();
+      return best(racers.stream().map(Racer::network).toList());
+    }
     Effort effort = settings.effort();
     LutNetwork leader =
         best(
-            each(
-                racers.size(),
-                (n, draws) -> walk(lower(racers.get(n), draws), effort.raceLooks(), draws, told)));
+            racers.parallelStream()
+                .map(racer -> walk(racer.network(), effort.raceLooks(), racer.draws(), told))
+                .toList());
     return best(each(FINALISTS, (n, draws) -> walk(leader, effort.walkLooks(), draws, told)));
   }
 
@@ -158,12 +179,12 @@ final class Race {
     return networks.stream().sorted(order).limit(count).toList();
   }
 
-  /** What makes a network of its number and its own draws. */
-  private interface Maker {
-    LutNetwork make(int number, SplittableRandom draws);
+  /** What makes something, mostly a network, of its number and its own draws. */
+  private interface Maker<T> {
+    T make(int number, SplittableRandom draws);
   }
 
-  private List<LutNetwork> each(int count, Maker maker) {
+  private <T> List<T> each(int count, Maker<T> maker) {
     List<SplittableRandom> own =
         IntStream.range(0, count).mapToObj(number -> random.split()).toList();
     return IntStream.range(0, count)

@@ -74,9 +74,15 @@ class LaneFunctionsTest {
         .build();
   }
 
-  private static void assertSame(Predecoder lane, int points, int firstByte) {
+  private static void assertSame(Predecoder lane, int points, int... firstBytes) {
     LaneModel model = LaneModel.of(lane);
     LaneFunction shape = LaneFunctions.of(LaneTable.of(lane, 0));
+    for (int first : firstBytes) {
+      assertSame(model, shape, points, first);
+    }
+  }
+
+  private static void assertSame(LaneModel model, LaneFunction shape, int points, int firstByte) {
     Random random = new Random(7);
     for (int i = 0; i < points; i++) {
       byte[] memory = new byte[16];
@@ -101,9 +107,7 @@ class LaneFunctionsTest {
     InstructionSet set = InstructionSet.of(table(), PrefixRules.builder().build());
     for (UndefinedRows rows : UndefinedRows.values()) {
       Predecoder lane = Predecoder.builder(set).undefinedRows(rows).build();
-      for (int first : new int[] {0x40, 0x80, 0x81, 0x82}) {
-        assertSame(lane, 20_000, first);
-      }
+      assertSame(lane, 20_000, 0x40, 0x80, 0x81, 0x82);
     }
   }
 
@@ -153,9 +157,7 @@ class LaneFunctionsTest {
     InstructionSet set = InstructionSet.of(table, PrefixRules.NONE);
     for (SpecifierDepth depth : SpecifierDepth.values()) {
       Predecoder lane = Predecoder.builder(set).depth(depth).build();
-      for (int first : new int[] {0x40, 0x41}) {
-        assertSame(lane, 20_000, first);
-      }
+      assertSame(lane, 20_000, 0x40, 0x41);
     }
   }
 
@@ -172,9 +174,7 @@ class LaneFunctionsTest {
   void of_ia32_sameFunctionAsTheModel() {
     Predecoder lane =
         Predecoder.builder(Ia32.instructionSet()).undefinedRows(UndefinedRows.ANYTHING).build();
-    for (int first : new int[] {0x0f, 0xc4, 0xc5, 0xf6, 0xf7}) {
-      assertSame(lane, 100_000, first);
-    }
+    assertSame(lane, 100_000, 0x0f, 0xc4, 0xc5, 0xf6, 0xf7);
   }
 
   /** Words, the byte behind them and what it leads to: each word of the first map, in each mode. */
@@ -265,9 +265,7 @@ class LaneFunctionsTest {
               12);
       for (UndefinedRows rows : UndefinedRows.values()) {
         Predecoder lane = Predecoder.builder(set).undefinedRows(rows).build();
-        for (int first : new int[] {0x00, 0x41, 0x7f, 0x80}) {
-          assertSame(lane, 1_000, first);
-        }
+        assertSame(lane, 1_000, 0x00, 0x41, 0x7f, 0x80);
       }
     }
   }

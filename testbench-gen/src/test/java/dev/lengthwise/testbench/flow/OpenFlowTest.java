@@ -141,7 +141,7 @@ class OpenFlowTest {
 
   @Test
   void run_programMissing_namesItsPackage() {
-    Design design = write(Style.LUT_NETWORK);
+    Design design = write(Style.ROM);
     OpenFlow none = quick().withPrograms("/nowhere/yosys", "nextpnr-ice40");
     assertThat(
             assertThrows(IllegalStateException.class, () -> none.run(folder, design.name()))

@@ -170,14 +170,18 @@ class CollisionProofTest {
       List<Port> inputs =
           cache.ports().stream().filter(p -> p.direction() == Port.Direction.INPUT).toList();
       StringBuilder text = new StringBuilder("module claims (input clock, input reset");
-      inputs.forEach(port -> text.append(", input [%d:0] ".formatted(port.width() - 1) + port.name()));
+      inputs.forEach(
+          port -> text.append(", input [%d:0] ".formatted(port.width() - 1) + port.name()));
       text.append(");\n");
-      wires.forEach((name, width) -> text.append("wire [%d:0] %s;\n".formatted(width - 1, wire(name))));
+      wires.forEach(
+          (name, width) -> text.append("wire [%d:0] %s;\n".formatted(width - 1, wire(name))));
       text.append(cache.name()).append(" cache (.clock(clock), .reset(reset)");
       inputs.forEach(port -> text.append(", .%1$s(%1$s)".formatted(port.name())));
       wires.keySet().forEach(name -> text.append(", .%1$s(%1$s)".formatted(wire(name))));
       int ways = geometry.ways();
-      text.append(");\nreg started = 1'b0;\nreg [%1$d:0] data_collided, tag_collided;\n".formatted(ways - 1));
+      text.append(
+          ");\nreg started = 1'b0;\nreg [%1$d:0] data_collided, tag_collided;\n"
+              .formatted(ways - 1));
       text.append("always @(posedge clock) begin\nstarted <= started | reset;\nif (moves) begin\n");
       for (int way = 0; way < ways; way++) {
         text.append(
@@ -185,7 +189,8 @@ class CollisionProofTest {
                 .formatted(way, ofWay("line_fill_write_ways", way), place()));
         text.append(
             "tag_collided[%d] <= %s & %s == %s;\n"
-                .formatted(way, ofWay("victim_ways", way), index("asked_index"), index("looked_index")));
+                .formatted(
+                    way, ofWay("victim_ways", way), index("asked_index"), index("looked_index")));
       }
       text.append("end\nend\nalways @* if (started) begin\n");
       claims.forEach(claim -> text.append(claim).append('\n'));
@@ -199,7 +204,8 @@ class CollisionProofTest {
           files.stream()
               .collect(
                   Collectors.partitioningBy(
-                      file -> own.stream().anyMatch(p -> file.endsWith(unit.name() + "_" + p + ".v"))));
+                      file ->
+                          own.stream().anyMatch(p -> file.endsWith(unit.name() + "_" + p + ".v"))));
       String wanted = wires.keySet().stream().map(n -> "w:" + n).collect(Collectors.joining(" "));
       return String.join(
           "; ",

@@ -166,14 +166,14 @@ class RamInferenceTest {
     }
   }
 
-  /** Two ways of 4 KiB: 512 windows of 64 bits each, and 32 tags of 12 bits. */
+  /** Two ways of 4 KiB: 512 windows of 64 bits each, and 128 tags of 12 bits. */
   private static Design twoWays(TagPlace tags, DeviceProfile device) {
     LaneArray row =
         LaneArray.builder(Predecoder.builder(FetchUnits.set()).build(), 8)
             .end(WindowEnd.NOT_HANDLED)
             .build();
     InstructionCache cache =
-        InstructionCache.named("cache", new CacheGeometry(8192, 2, 128, 24, 8)).tags(tags).build();
+        InstructionCache.named("cache", new CacheGeometry(8192, 2, 32, 24, 8)).tags(tags).build();
     return Realizer.on(device).realize(FetchUnit.of("two_ways", cache, row), Style.BANKED);
   }
 

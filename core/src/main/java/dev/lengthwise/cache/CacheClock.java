@@ -129,7 +129,7 @@ final class CacheClock {
     if (isHit()) {
       replacement.hit(index(oldAsked), oldWay);
     }
-    // The RAMs yield what was in them before the edge.
+    // The RAMs yield what was in them before the edge; no word that it writes is used.
     if (!held) {
       lookUp(flushPending ? flushLine << windowBits : fetch);
     }

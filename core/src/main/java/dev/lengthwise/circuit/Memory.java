@@ -16,7 +16,11 @@ public record Memory(String name, Kind kind, int depth, int width, int lanes) {
 
   /** How the reads of a memory are timed. */
   public enum Kind {
-    /** Block RAM: an address given in a cycle yields its word in the next one. */
+    /**
+     * Block RAM: an address given in a cycle yields its word in the next one. A word that is read
+     * in the cycle that writes a part of it is not defined: devices differ in what comes out, and
+     * to force either word on them takes registers and LUTs beside the RAM.
+     */
     BLOCK,
     /** Distributed RAM: the word follows the address in the same cycle. */
     DISTRIBUTED,

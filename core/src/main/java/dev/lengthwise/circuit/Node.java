@@ -595,7 +595,8 @@ public sealed interface Node {
   }
 
   /**
-   * A read of a memory that yields the word in the next cycle; the word stays while not enabled.
+   * A read of a memory that yields the word in the next cycle; the word stays while not enabled. It
+   * is not defined if the cycle of the read writes a part of it.
    *
    * @param memory a memory of kind {@link Memory.Kind#BLOCK}
    * @param address the address

@@ -4,6 +4,8 @@ import dev.lengthwise.cache.RamArray;
 import dev.lengthwise.cache.RamFit;
 import dev.lengthwise.cache.RamUse;
 import dev.lengthwise.circuit.Circuit;
+import dev.lengthwise.circuit.Memory;
+import dev.lengthwise.circuit.Node;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.lane.function.LaneFunction;
 import dev.lengthwise.lane.function.LaneFunctions;
@@ -48,10 +50,11 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
                   part(design, instance.name()),
                   part ->
                       cost(block.name(), GateCover.of(block, device.lutInputs()), device, false));
-      blocks.add(known.withName(block.name()));
+      blocks.add(known.withName(block.name()).withRegisters(registers(block)));
     }
     LutNetwork whole = GateCover.of(design.circuit(), device.lutInputs());
-    blocks.add(cost(design.name(), whole, device, false));
+    blocks.add(
+        cost(design.name(), whole, device, false).withRegisters(registers(design.circuit())));
     return new Costing(List.copyOf(blocks), CriticalPath.of(whole, null));
   }
 
@@ -73,11 +76,30 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
       boolean cache = instance.name().equals(FetchProbes.CACHE);
       blocks.add(
           cost(block.name(), GateCover.of(block, device.lutInputs()), device, false)
+              .withRegisters(registers(block))
               .withRam(cache ? blockRams : 0, cache ? spread : 0));
     }
     LutNetwork whole = GateCover.of(design.circuit(), device.lutInputs());
-    blocks.add(cost(design.name(), whole, device, false).withRam(blockRams, spread));
+    blocks.add(
+        cost(design.name(), whole, device, false)
+            .withRegisters(registers(design.circuit()))
+            .withRam(blockRams, spread));
     return new Costing(List.copyOf(blocks), CriticalPath.of(whole, null));
+  }
+
+  /** Counts the flip-flops of a block and of those inside it. */
+  private static int registers(Circuit block) {
+    int count = 0;
+    for (Node node : block.nodes()) {
+      count += node instanceof Node.Register ? node.width() : 0;
+    }
+    for (Memory memory : block.memoryWrites().keySet()) {
+      count += memory.kind() == Memory.Kind.REGISTERS ? memory.depth() * memory.width() : 0;
+    }
+    for (Circuit.Instance instance : block.instances()) {
+      count += registers(instance.circuit());
+    }
+    return count;
   }
 
   /** Names a part of a row so that rows of one lane that have the same part share its cost. */
@@ -138,6 +160,7 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
         network.levels(),
         0,
         0,
+        0,
         proved);
   }
 
@@ -168,6 +191,7 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
                   members.stream().mapToInt(i -> network.level(inputs + i)).max().orElse(0)
                       - members.stream().mapToInt(i -> network.level(inputs + i)).min().orElse(1)
                       + 1,
+                  0,
                   0,
                   0,
                   proved));

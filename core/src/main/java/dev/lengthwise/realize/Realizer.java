@@ -297,7 +297,7 @@ public final class Realizer {
    * @throws DescriptionException if the device has no RAM of a kind that the cache needs
    */
   public Design realize(FetchUnit unit, Style style) {
-    checkRam(unit);
+    RamFit.of(unit.cache(), device); // refuses what does not fit before lanes take their time
     return realize(unit, realize(unit.row(), style));
   }
 
@@ -320,7 +320,7 @@ public final class Realizer {
               unit.row().name(),
               kind(row, unit.row().name())));
     }
-    checkRam(unit);
+    RamFit fit = RamFit.of(unit.cache(), device); // refuses what does not fit
     LateModes late = new LateModes(unit.row());
     Circuit lanes = row.circuit().instances().get(0).circuit();
     Circuit array =
@@ -328,14 +328,9 @@ public final class Realizer {
             ? row.circuit()
             : new RowTop(unit.row(), late, Facts.of(unit.row(), row.style().label()))
                 .buildBehind(lanes, MarkBlocks.of(unit.row(), late));
-    Circuit cache = new CacheCore(unit, lanes, device.lutInputs()).build();
+    Circuit cache = new CacheCore(unit, lanes, device.lutInputs(), fit).build();
     Circuit circuit = new FetchTop(unit, Facts.of(unit, row.style().label())).build(cache, array);
     return new Design(unit, row, circuit);
-  }
-
-  /** Refuses what has no cost before anything of it is written. */
-  private void checkRam(FetchUnit unit) {
-    RamFit.of(unit.cache(), device);
   }
 
   /** Says what a design is of; what is called as expected is another one of that name. */

@@ -10,8 +10,8 @@ import java.util.List;
 /**
  * Writes {@code cost.csv}: the estimated cost of each block of designs and of the whole.
  *
- * <p>Columns: {@code design, block, style, lut_inputs, luts, sites, wide_muxes, levels, block_rams,
- * distributed_ram_bits, proved}. A design's last row is the whole design. Immutable.
+ * <p>Columns: {@code design, block, style, lut_inputs, luts, sites, wide_muxes, levels, registers,
+ * block_rams, distributed_ram_bits, proved}. A design's last row is the whole design. Immutable.
  *
  * @param designs the designs, in the order of the rows
  */
@@ -27,6 +27,7 @@ public record CostTable(List<Design> designs) implements Report {
           "sites",
           "wide_muxes",
           "levels",
+          "registers",
           "block_rams",
           "distributed_ram_bits",
           "proved");
@@ -59,6 +60,7 @@ public record CostTable(List<Design> designs) implements Report {
               cost.sites(),
               cost.wideMuxes(),
               cost.levels(),
+              cost.registers(),
               cost.blockRams(),
               cost.distributedRamBits(),
               cost.proved()));

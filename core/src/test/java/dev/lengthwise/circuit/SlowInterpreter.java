@@ -162,7 +162,7 @@ final class SlowInterpreter {
     for (int place : held.keySet()) {
       if (circuit.nodes().get(place) instanceof Node.RegisteredRead read) {
         if (isEnabled(read.enable())) {
-          next.put(place, memories.get(read.memory())[of(read.address()).intValueExact()]);
+          next.put(place, wordRead(read));
         }
       } else {
         Node.Register register = (Node.Register) circuit.nodes().get(place);
@@ -179,6 +179,19 @@ final class SlowInterpreter {
     for (SlowInterpreter block : inside) {
       block.tick(reset);
     }
+  }
+
+  /** The word at the address, every bit inverted if the cycle writes to it. */
+  private BigInteger wordRead(Node.RegisteredRead read) {
+    BigInteger word = memories.get(read.memory())[of(read.address()).intValueExact()];
+    Circuit.MemoryWrite write = circuit.memoryWrites().get(read.memory());
+    boolean collides =
+        of(write.enable()).signum() > 0 && of(write.address()).equals(of(read.address()));
+    return collides ? ones(read.width()).subtract(word) : word;
+  }
+
+  private static BigInteger ones(int width) {
+    return BigInteger.ONE.shiftLeft(width).subtract(BigInteger.ONE);
   }
 
   private boolean isEnabled(Optional<Signal> enable) {

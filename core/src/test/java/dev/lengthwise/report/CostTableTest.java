@@ -30,11 +30,11 @@ class CostTableTest {
     List<String> lines = text.lines().toList();
     assertThat(lines.get(0))
         .isEqualTo(
-            "design,block,style,lut_inputs,luts,sites,wide_muxes,levels,block_rams,"
+            "design,block,style,lut_inputs,luts,sites,wide_muxes,levels,registers,block_rams,"
                 + "distributed_ram_bits,proved");
     // Bit 7 of the opcode is the whole answer: 1 or 2 is "10" or "01", one inverter.
     assertThat(lines.get(lines.size() - 1))
-        .isEqualTo("weir_lane,weir_lane,banked,4,1,1,0,1,0,0,true");
+        .isEqualTo("weir_lane,weir_lane,banked,4,1,1,0,1,0,0,0,true");
   }
 
   @Test

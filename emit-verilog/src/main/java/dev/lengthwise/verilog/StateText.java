@@ -33,7 +33,7 @@ final class StateText {
       groups.forEach(this::writeRegisters);
     }
     if (!plan.memories().isEmpty()) {
-      statements.section("Memories; a word read while it is written is the old one");
+      statements.section("Memories");
       plan.memories().forEach(this::writeMemory);
     }
   }
@@ -79,7 +79,11 @@ final class StateText {
     }
     Circuit.MemoryWrite write = circuit.memoryWrites().get(memory);
     Expressions expressions = statements.expressions();
-    String word = plan.memoryName(memory) + "[" + writeAddress(memory, write.address()) + "]";
+    String address = writeAddress(memory, write.address());
+    String word = plan.memoryName(memory) + "[" + address + "]";
+    if (memory.kind() == Memory.Kind.BLOCK) {
+      sink.comment("//", "A word that is read in the cycle that writes it is not defined.");
+    }
     sink.open("always @(posedge clock) begin");
     int lane = memory.width() / memory.lanes();
     for (int i = 0; i < memory.lanes(); i++) {
@@ -92,7 +96,7 @@ final class StateText {
       sink.close("end");
     }
     plan.registeredReads(memory)
-        .forEach(place -> writeRead(place, (Node.RegisteredRead) plan.node(place)));
+        .forEach(place -> writeRead(place, (Node.RegisteredRead) plan.node(place), address));
     sink.close("end").blank();
   }
 
@@ -138,14 +142,20 @@ final class StateText {
     return name;
   }
 
-  private void writeRead(int place, Node.RegisteredRead read) {
-    String word =
-        plan.memoryName(read.memory()) + "[" + statements.expressions().value(read.address()) + "]";
+  private void writeRead(int place, Node.RegisteredRead read, String writeAddress) {
+    Expressions expressions = statements.expressions();
+    String address = expressions.value(read.address());
     statements.writeComment(place);
-    read.enable()
-        .ifPresent(
-            enable -> sink.open("if (" + statements.expressions().value(enable) + ") begin"));
-    assign(place, word);
+    read.enable().ifPresent(enable -> sink.open("if (" + expressions.value(enable) + ") begin"));
+    String writes =
+        (read.memory().lanes() == 1 ? "" : "|")
+            + expressions.value(circuit.memoryWrites().get(read.memory()).enable());
+    statements.write(
+        plan.name(place).orElseThrow() + " <=",
+        List.of(
+            " (" + writes + " && " + writeAddress + " == " + address + ")",
+            " ? " + read.width() + "'bx",
+            " : " + plan.memoryName(read.memory()) + "[" + address + "]"));
     if (read.enable().isPresent()) {
       sink.close("end");
     }

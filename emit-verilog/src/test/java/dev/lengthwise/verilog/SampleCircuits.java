@@ -133,7 +133,7 @@ final class SampleCircuits {
     c.write(block, write, address, data);
     c.write(
         spread, c.and(List.of(c.bit(write, 0), read)), c.slice(address, 1, 3), c.slice(data, 3, 5));
-    Signal word = c.read(block, address, read);
+    Signal word = c.read(block, c.not(address), read); // not that which is written
     Signal always = c.read(block, c.add(address, c.constant(1, 4), 4));
     Signal tag = c.read(spread, c.slice(address, 0, 3));
     c.output("word", word, "read on demand");

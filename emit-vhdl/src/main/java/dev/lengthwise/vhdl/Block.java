@@ -88,7 +88,8 @@ final class Block {
       sink.comment(
           "--",
           switch (memory.kind()) {
-            case BLOCK -> "Block RAM, read before write.";
+            case BLOCK ->
+                "Block RAM; a word that is read in the cycle that writes it is not defined.";
             case DISTRIBUTED -> "Distributed RAM, read in the same cycle.";
             case REGISTERS -> "Registers, read in the same cycle, cleared all at once.";
           });

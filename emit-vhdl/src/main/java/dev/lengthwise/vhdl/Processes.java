@@ -162,14 +162,18 @@ final class Processes {
     sink.close("end if;");
   }
 
-  /** Adds a read port; an address with an unknown bit reads an unknown word. */
+  /**
+   * Adds a read port; an address with an unknown bit reads an unknown word, and so does that of the
+   * word that is written.
+   */
   private void read(int place) {
     Node.RegisteredRead read = (Node.RegisteredRead) plan.node(place);
     String target = plan.name(place).orElseThrow() + " <= ";
     String word = plan.memoryName(read.memory()) + "(" + expressions.index(read.address()) + ");";
     Optional<String> enable = read.enable().flatMap(this::condition);
     enable.ifPresent(condition -> sink.open("if " + condition + " then"));
-    Lines.add(sink, "if " + expressions.isUnknown(read.address()) + " then");
+    String unknown = expressions.isUnknown(read.address());
+    Lines.add(sink, "if " + unknown + collision(read) + " then");
     sink.line("  " + target + Literals.unknown(read.width()) + ";");
     sink.line("else");
     Lines.add(sink, 1, target + word);
@@ -177,5 +181,22 @@ final class Processes {
     if (enable.isPresent()) {
       sink.close("end if;");
     }
+  }
+
+  /** Returns the condition that the word is written too, behind an {@code or}. */
+  private String collision(Node.RegisteredRead read) {
+    Circuit.MemoryWrite write = plan.circuit().memoryWrites().get(read.memory());
+    String same =
+        expressions.address(write.address()).text()
+            + " = "
+            + expressions.address(read.address()).text();
+    int lanes = read.memory().lanes();
+    if (lanes > 1) {
+      String none = Literals.constant(BigInteger.ZERO, lanes);
+      return " or (" + expressions.of(write.enable()).text() + " /= " + none + " and " + same + ")";
+    }
+    return condition(write.enable())
+        .map(writes -> " or (" + writes + " and " + same + ")")
+        .orElse(" or " + same);
   }
 }

@@ -47,14 +47,16 @@ public record VhdlOptions(LutForm lut, Optional<String> blockRam, Optional<Strin
   }
 
   /**
-   * Returns options that suit every device: LUTs as instances of a block that {@code
-   * keep_hierarchy} keeps, no attribute on RAM.
+   * Returns options that suit most tools: LUTs as instances of a block that {@code keep_hierarchy}
+   * keeps, and {@code ram_style} on RAM, so that it becomes the kind that its cost counts.
    *
    * @return the options
    */
   public static VhdlOptions standard() {
     return new VhdlOptions(
-        new LutBlock("keep_hierarchy = \"yes\""), Optional.empty(), Optional.empty());
+        new LutBlock("keep_hierarchy = \"yes\""),
+        Optional.of("ram_style = \"block\""),
+        Optional.of("ram_style = \"distributed\""));
   }
 
   /**

@@ -259,10 +259,13 @@ final class SampleCircuits {
     Memory tags = b.memory(new Memory("tags", Memory.Kind.DISTRIBUTED, 16, 32, 1));
     Memory bits = b.memory(new Memory("bits", Memory.Kind.DISTRIBUTED, 2, 1, 1));
     Memory pairs = b.memory(new Memory("pairs", Memory.Kind.BLOCK, 16, 2, 2));
-    b.write(lines, write, at, data);
+    // No word is written that is read: at from_address, and at the sum.
+    Signal apart = b.not(b.or(List.of(b.equal(at, from), b.equal(from, 0))));
+    Signal lanes = b.and(List.of(write, b.concat(List.of(apart, apart, apart, apart))));
+    b.write(lines, lanes, at, data);
     b.write(tags, b.or(List.of(b.bit(write, 0), b.bit(write, 1))), b.add(at, at, 4), data);
     b.write(bits, b.constant(1, 1), b.bit(at, 0), b.bit(data, 0));
-    b.write(pairs, b.slice(write, 2, 2), at, b.slice(data, 3, 2));
+    b.write(pairs, b.slice(lanes, 2, 2), at, b.slice(data, 3, 2));
     Signal line = b.read(lines, from, enable);
     b.comment(line, "The word of the cycle before.");
     b.output("line", line, "enabled");

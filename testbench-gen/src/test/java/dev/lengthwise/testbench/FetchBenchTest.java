@@ -134,6 +134,27 @@ class FetchBenchTest {
         new Fault("_cache", "look_again | (flush_taken & ~moves)", "look_again"));
   }
 
+  /** In the text such a word is X, so that any use of it shows. */
+  @Test
+  void run_wordsReadInTheCycleThatWritesThem_happenAndAreNotUsed() throws IOException {
+    Design design = write(FetchUnits.set(), FAULTY_CYCLES);
+    for (String ram : List.of("data", "tags")) {
+      Path file = tree.resolve("verilog/" + design.name() + "_" + ram + ".v");
+      String text = Files.readString(file);
+      String address = ram.equals("data") ? "place" : "index";
+      String happens = "write && write_" + address + " == " + address;
+      assertThat(text).contains("(" + happens + ") ? ");
+      String told =
+          "always @(posedge clock) if (read && %s) $display(\"collision in %s\");\nendmodule"
+              .formatted(happens, ram);
+      Files.writeString(file, text.replace("endmodule", told));
+    }
+    SimulationResult result = new IcarusVerilog().run(tree, design.name());
+    assertWithMessage(result.output()).that(result.passed()).isTrue();
+    assertThat(result.output()).contains("collision in data");
+    assertThat(result.output()).contains("collision in tags");
+  }
+
   private void assertFails(Design design, Fault fault) throws IOException {
     Path file = tree.resolve("verilog/" + design.name() + fault.file() + ".v");
     String text = Files.readString(file);

@@ -21,8 +21,10 @@ import dev.lengthwise.realize.Style;
 import dev.lengthwise.testbench.tool.ToolRun;
 import dev.lengthwise.testbench.tool.WrittenDesign;
 import dev.lengthwise.testing.CallsTools;
+import dev.lengthwise.testing.EmittedTree;
+import dev.lengthwise.testing.GhdlNetlist;
 import dev.lengthwise.verilog.Verilog;
-import dev.lengthwise.verilog.VerilogOptions;
+import dev.lengthwise.vhdl.Vhdl;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -31,12 +33,13 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 
 /**
- * What RAM Yosys infers from a fetch unit, by its generic mapping to RAM of given shapes (Debian
- * package yosys). The attributes are those that Yosys reads; without them it puts tags that would
- * leave most of a block RAM empty in LUT RAM.
+ * What RAM Yosys infers from a fetch unit, by its generic mapping to RAM of given shapes and for
+ * three devices that it knows (Debian packages yosys and ghdl). Without the attributes of the text
+ * it puts tags that would leave most of a block RAM empty in LUT RAM.
  */
 @CallsTools
 class RamInferenceTest {
@@ -92,11 +95,7 @@ class RamInferenceTest {
   @EnumSource
   void yosys_everyTagPlace_infersTheRamOfTheFit(TagPlace tags) throws IOException {
     Design design = design(tags);
-    VerilogOptions attributes =
-        VerilogOptions.standard()
-            .withBlockRam("ram_style = \"block\"")
-            .withDistributedRam("ram_style = \"distributed\"");
-    OutputTree.at(tree).add(new Verilog(attributes)).write(design);
+    OutputTree.at(tree).add(new Verilog()).write(design);
     Files.writeString(tree.resolve("shapes.txt"), SHAPES);
     String script =
         String.join(
@@ -123,6 +122,128 @@ class RamInferenceTest {
     boolean block = tags == TagPlace.BLOCK_RAM;
     assertThat(count(cells, "__BLOCK_RAM_")).isEqualTo(block ? 8 : 4);
     assertThat(count(cells, "__LUT_RAM_")).isEqualTo(block ? 12 : 172);
+  }
+
+  /** A device that Yosys knows: its command, its shapes of RAM, and what it calls them. */
+  private enum Device {
+    FOUR_WITHOUT_LUT_RAM(
+        "synth_ice40", "map_ffram", DeviceProfile.fourInput(), "SB_RAM40_4K\\w*", "-"),
+    FOUR(
+        "synth_ecp5",
+        "map_ffram",
+        DeviceProfile.named("four_with_lut_ram", 4)
+            .blockRam(512, 32, 4)
+            .blockRam(1024, 16, 2)
+            .distributedRam(16, 4, 0)
+            .build(),
+        "(PDPW16KD|DP16KD|\\$__PDPW16KD_|\\$__DP16KD_)",
+        "(TRELLIS_DPR16X4|\\$__TRELLIS_DPR16X4_)"),
+    SIX(
+        "synth_xilinx -noiopad -noclkbuf",
+        "map_ffram",
+        DeviceProfile.named("six", 6)
+            .blockRam(512, 64, 8)
+            .blockRam(1024, 32, 4)
+            .distributedRam(64, 3, 0)
+            .distributedRam(32, 6, 0)
+            .distributedRam(128, 1, 0)
+            .build(),
+        "RAMB(18|36)E1",
+        "RAM[0-9]+(M|X1[DS])");
+
+    private final String synthesis;
+    private final String end;
+    private final DeviceProfile profile;
+    private final String blockRam;
+    private final String lutRam;
+
+    Device(String synthesis, String end, DeviceProfile profile, String blockRam, String lutRam) {
+      this.synthesis = synthesis;
+      this.end = end;
+      this.profile = profile;
+      this.blockRam = blockRam;
+      this.lutRam = lutRam;
+    }
+  }
+
+  /** Two ways of 4 KiB: 512 windows of 64 bits each, and 128 tags of 12 bits. */
+  private static Design twoWays(TagPlace tags, DeviceProfile device) {
+    LaneArray row =
+        LaneArray.builder(Predecoder.builder(FetchUnits.set()).build(), 8)
+            .end(WindowEnd.NOT_HANDLED)
+            .build();
+    InstructionCache cache =
+        InstructionCache.named("cache", new CacheGeometry(8192, 2, 32, 24, 8)).tags(tags).build();
+    return Realizer.on(device).realize(FetchUnit.of("two_ways", cache, row), Style.BANKED);
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "FOUR_WITHOUT_LUT_RAM, BLOCK_RAM, 0",
+    "FOUR, BLOCK_RAM, 1",
+    "FOUR, DISTRIBUTED_RAM, 3",
+    "SIX, BLOCK_RAM, 0",
+    "SIX, DISTRIBUTED_RAM, 0"
+  })
+  void yosys_everyDevice_makesTheRamOfTheFitAndNoneIsEmulated(
+      Device device, TagPlace tags, int copies) throws IOException {
+    Design design = twoWays(tags, device.profile);
+    OutputTree.at(tree).add(new Verilog()).write(design);
+    checkRam(device, design, WrittenDesign.of(tree, design.name()).verilog(), "", copies);
+  }
+
+  /** GHDL's Verilog has no attributes, so that the script says what RAM is wanted. */
+  @ParameterizedTest
+  @CsvSource({"FOUR_WITHOUT_LUT_RAM, BLOCK_RAM, 0", "FOUR, BLOCK_RAM, 1"})
+  void yosys_vhdlThroughGhdl_makesTheSame(Device device, TagPlace tags, int copies)
+      throws IOException {
+    Design design = twoWays(tags, device.profile);
+    OutputTree.at(tree).add(new Verilog()).add(new Vhdl()).write(design);
+    Path netlist = tree.resolve("netlist.v");
+    EmittedTree emitted = new EmittedTree(tree, design.name());
+    Files.writeString(netlist, GhdlNetlist.of(emitted.vhdl(), design.name(), tree));
+    String told =
+        "setattr -set ram_style \"block\" m:tags m:windows; "
+            + (device == Device.FOUR ? "setattr -set ram_style \"distributed\" m:state; " : "");
+    checkRam(device, design, List.of(netlist.toString()), told, copies);
+  }
+
+  private void checkRam(Device device, Design design, List<String> files, String told, int copies)
+      throws IOException {
+    String script =
+        String.join(
+            "; ",
+            "read_verilog " + String.join(" ", files),
+            "hierarchy -check -top " + design.name(),
+            told + "setattr -mod -unset keep_hierarchy",
+            device.synthesis + " -top " + design.name() + " -run begin:" + device.end,
+            "flatten; select -assert-none t:$mem t:$mem_v2",
+            "simplemap; opt_clean; tee -o cells.txt stat");
+    ToolRun run = ToolRun.of("yosys", tree, 300, List.of("yosys", "-q", "-p", script));
+    assertWithMessage(run.lastLines()).that(run.status()).isEqualTo(0);
+    String cells = Files.readString(tree.resolve("cells.txt"));
+    RamFit fit = RamFit.of(design.unit().orElseThrow().cache(), design.device());
+    assertWithMessage(cells)
+        .that(sum(cells, device.blockRam))
+        .isEqualTo(fit.primitives(Medium.BLOCK_RAM));
+    assertWithMessage(cells)
+        .that(sum(cells, device.lutRam))
+        .isEqualTo(fit.primitives(Medium.DISTRIBUTED_RAM));
+    // A RAM whose collisions are emulated would have the bits of a word beside it, and more. What
+    // Yosys does add on a device whose LUT RAM has no register at its address is a copy of the
+    // register that addresses it, for each array that it first took for block RAM.
+    int index = design.unit().orElseThrow().cache().geometry().index().width();
+    assertWithMessage(cells)
+        .that(sum(cells, "\\$_S?DFF\\w*_"))
+        .isEqualTo(design.total().registers() + copies * index);
+  }
+
+  private static long sum(String cells, String type) {
+    return Pattern.compile("(?m)^ +" + type + " +([0-9]+)$")
+        .matcher(cells)
+        .results()
+        .mapToLong(line -> Long.parseLong(line.group(line.groupCount())))
+        .sum();
   }
 
   private static long count(String cells, String type) {

@@ -12,8 +12,9 @@ import java.util.stream.IntStream;
  *
  * <p>A cycle is: {@link #set} inputs, read outputs with {@link #get}, {@link #tick}. Registers that
  * are reset start at their reset values, others and all memories at 0. Values are two-valued: what
- * is unknown in hardware is 0 here. In a steady run nothing is allocated. Not safe for use by
- * several threads at once.
+ * is unknown in hardware is 0 here, but a word of block RAM that is read in the cycle that writes
+ * it, of which a circuit must make no use, is the old one with every bit inverted. In a steady run
+ * nothing is allocated. Not safe for use by several threads at once.
  */
 public final class CircuitSimulator {
 

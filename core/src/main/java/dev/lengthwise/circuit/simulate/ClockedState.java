@@ -9,7 +9,8 @@ import java.util.List;
  * The registers and memories of a flattened circuit.
  *
  * <p>A clock edge first collects every next value from the old words, then stores them, so the
- * order of registers does not matter and a read at the edge of a write sees the old word.
+ * order of registers does not matter. A read at the edge that writes its word, which hardware does
+ * not define, gets the old word with every bit inverted: what a circuit does with it shows.
  */
 final class ClockedState {
 
@@ -89,6 +90,7 @@ final class ClockedState {
       if (enabled(w, read)) {
         int from = (int) w[read.address] * read.words;
         System.arraycopy(memories.get(read.memory), from, next, at, read.words);
+        poisonIfWritten(w, read, at);
       } else {
         System.arraycopy(w, read.target, next, at, read.words);
       }
@@ -104,6 +106,29 @@ final class ClockedState {
     for (int r = 0; r < reads.size(); r++) {
       at = take(w, reads.get(r), at);
     }
+  }
+
+  /** Inverts a word just read if the edge writes to it. */
+  private void poisonIfWritten(long[] w, Read read, int at) {
+    for (int i = 0; i < writes.size(); i++) {
+      Write write = writes.get(i);
+      if (write.memory == read.memory
+          && w[write.port.address] == w[read.address]
+          && writesAny(w, write)) {
+        int masks = write.shape.lanes() * read.words;
+        for (int mask = 0; mask < masks; mask++) {
+          next[at + mask % read.words] ^= w[write.laneMasks + mask];
+        }
+      }
+    }
+  }
+
+  private static boolean writesAny(long[] w, Write write) {
+    boolean any = false;
+    for (int i = 0; i < Flattener.words(write.shape.lanes()); i++) {
+      any |= w[write.port.enable + i] != 0;
+    }
+    return any;
   }
 
   private static boolean enabled(long[] w, Latched latched) {

@@ -12,6 +12,7 @@ import java.util.Objects;
  * @param wideMuxes dedicated two-way multiplexers behind LUTs, where the device has them; what they
  *     stand in for is still counted in {@code luts} and {@code levels}
  * @param levels LUTs on the longest path
+ * @param registers flip-flops; those of which no output depends on are counted too
  * @param blockRams block RAM primitives
  * @param distributedRamBits bits of distributed RAM
  * @param proved true if the LUTs were proved to have the function of their description
@@ -22,6 +23,7 @@ public record BlockCost(
     int sites,
     int wideMuxes,
     int levels,
+    int registers,
     int blockRams,
     int distributedRamBits,
     boolean proved) {
@@ -33,6 +35,7 @@ public record BlockCost(
    * @param sites see BlockCost
    * @param wideMuxes see BlockCost
    * @param levels see BlockCost
+   * @param registers see BlockCost
    * @param blockRams see BlockCost
    * @param distributedRamBits see BlockCost
    * @param proved see BlockCost
@@ -49,7 +52,19 @@ public record BlockCost(
    * @return the cost with this RAM
    */
   public BlockCost withRam(int blocks, int distributedBits) {
-    return new BlockCost(block, luts, sites, wideMuxes, levels, blocks, distributedBits, proved);
+    return new BlockCost(
+        block, luts, sites, wideMuxes, levels, registers, blocks, distributedBits, proved);
+  }
+
+  /**
+   * Returns the same figures with registers.
+   *
+   * @param count flip-flops
+   * @return the cost with these registers
+   */
+  public BlockCost withRegisters(int count) {
+    return new BlockCost(
+        block, luts, sites, wideMuxes, levels, count, blockRams, distributedRamBits, proved);
   }
 
   /**
@@ -61,6 +76,6 @@ public record BlockCost(
   public BlockCost withName(String name) {
     Objects.requireNonNull(name, "name");
     return new BlockCost(
-        name, luts, sites, wideMuxes, levels, blockRams, distributedRamBits, proved);
+        name, luts, sites, wideMuxes, levels, registers, blockRams, distributedRamBits, proved);
   }
 }

@@ -17,6 +17,10 @@ import java.util.List;
  */
 final class CacheBlocks {
 
+  /** What devices differ in, and a cache must not rely on: a test proves that none does. */
+  private static final String UNUSED =
+      "The cache makes no use of a word that is read in the cycle that writes it.";
+
   private final FetchUnit unit;
   private final CacheWidths widths;
   private final int groupBits;
@@ -34,7 +38,7 @@ final class CacheBlocks {
         Circuit.named(
             unit.name() + "_tags",
             block
-                ? "The tags of a way in block RAM: that of a set, one cycle later."
+                ? "The tags of a way in block RAM: that of a set, one cycle later. " + UNUSED
                 : "The tags of a way in distributed RAM: that of a set, in the same cycle.");
     Signal index = circuit.input("index", widths.index(), "the set");
     Memory tags =
@@ -66,7 +70,8 @@ final class CacheBlocks {
             unit.name() + "_data",
             "The windows of a way in block RAM"
                 + (widths.stored() > 0 ? ", with what the lanes say of each" : "")
-                + ": one a cycle, one cycle later.");
+                + ": one a cycle, one cycle later. "
+                + UNUSED);
     Signal place = circuit.input("place", widths.place(), "the window of a line, the set above it");
     Signal read = circuit.input("read", 1, "1: the word is read");
     Signal write = circuit.input("write", 1, "1: the new word is written");

@@ -2,6 +2,7 @@ package dev.lengthwise.realize.fetch;
 
 import dev.lengthwise.cache.FetchUnit;
 import dev.lengthwise.cache.PredecodePlace;
+import dev.lengthwise.cache.RamFit;
 import dev.lengthwise.cache.TagPlace;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.CircuitBuilder;
@@ -26,6 +27,7 @@ public final class CacheCore {
   private final FetchUnit unit;
   private final CacheWidths widths;
   private final CacheBlocks blocks;
+  private final RamFit fit;
   private final Circuit row;
   private final boolean perWay;
   private final boolean onFill;
@@ -36,8 +38,9 @@ public final class CacheCore {
   /** What the second cycle of a lookup knows. */
   private record Found(Signal hit, Signal way, Signal hits) {}
 
-  public CacheCore(FetchUnit unit, Circuit row, int lutInputs) {
+  public CacheCore(FetchUnit unit, Circuit row, int lutInputs, RamFit fit) {
     this.unit = unit;
+    this.fit = fit;
     this.row = row;
     this.perWay = unit.cache().predecode() instanceof PredecodePlace.PerWay;
     this.onFill = unit.cache().predecode() instanceof PredecodePlace.OnFill;
@@ -217,7 +220,7 @@ public final class CacheCore {
   private Map<String, Signal> choice(Signal index, Asked asked, Decision decision, Found found) {
     return circuit.instance(
         "victim_choice",
-        new VictimChoice(unit, widths).build(),
+        new VictimChoice(unit, widths, fit).build(),
         Map.of(
             "index", index,
             "valid", asked.ways(),

@@ -1,6 +1,9 @@
 package dev.lengthwise.realize.fetch;
 
 import dev.lengthwise.cache.FetchUnit;
+import dev.lengthwise.cache.RamArray;
+import dev.lengthwise.cache.RamFit;
+import dev.lengthwise.cache.RamUse;
 import dev.lengthwise.cache.Replacement;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.CircuitBuilder;
@@ -16,12 +19,14 @@ final class VictimChoice {
   private final Replacement replacement;
   private final CacheWidths widths;
   private final int ways;
+  private final RamFit fit;
   private final CircuitBuilder circuit;
   private Signal index;
   private Signal start;
   private Signal full;
 
-  VictimChoice(FetchUnit unit, CacheWidths widths) {
+  VictimChoice(FetchUnit unit, CacheWidths widths, RamFit fit) {
+    this.fit = fit;
     this.replacement = unit.cache().replacement();
     this.widths = widths;
     this.ways = widths.ways();
@@ -64,9 +69,20 @@ final class VictimChoice {
     return circuit.named(circuit.mux(full, named, lowest), "chosen");
   }
 
+  /** The state of every set, in what the fit says: where LUTs are no RAM, registers. */
   private Memory state(int bits) {
-    return circuit.memory(
-        new Memory("state", Memory.Kind.DISTRIBUTED, 1 << widths.index(), bits, 1));
+    RamUse.Medium medium = fit.entry(RamArray.Part.REPLACEMENT).chosen().use().medium();
+    Memory.Kind kind =
+        medium == RamUse.Medium.REGISTERS ? Memory.Kind.REGISTERS : Memory.Kind.DISTRIBUTED;
+    return circuit.memory(new Memory("state", kind, 1 << widths.index(), bits, 1));
+  }
+
+  private void write(Memory state, Signal enable, Signal word) {
+    if (state.kind() == Memory.Kind.REGISTERS) {
+      circuit.write(state, enable, index, word, circuit.constant(0, 1));
+    } else {
+      circuit.write(state, enable, index, word);
+    }
   }
 
   /** Replacement that notes every use: the state of the set is read, changed and written. */
@@ -76,10 +92,9 @@ final class VictimChoice {
     Signal before = circuit.named(circuit.read(state, index), "old_state");
     Signal victim = chosen(lru ? leastRecent(before) : pointedAt(before), lowest);
     Signal used = circuit.named(circuit.mux(start, victim, hitWay), "used");
-    circuit.write(
+    write(
         state,
         circuit.or(List.of(start, hit)),
-        index,
         circuit.named(lru ? usedLast(before, used) : pointedAway(before, used), "new_state"));
     return victim;
   }
@@ -170,7 +185,7 @@ final class VictimChoice {
       next = circuit.mux(circuit.equal(victim, ways - 1L), zero, next);
     }
     circuit.suggested(next, "next_oldest");
-    circuit.write(state, start, index, next);
+    write(state, start, next);
     return victim;
   }
 

@@ -206,26 +206,48 @@ class CircuitSimulatorTest {
   }
 
   @Test
-  void memory_block_readsTheOldWordOneCycleLater() {
+  void memory_block_readsTheWordOneCycleLater() {
     CircuitBuilder block = block();
     Memory ram = block.memory(new Memory("ram", Memory.Kind.BLOCK, 4, 8, 2));
     Signal address = block.input("address", 2, "");
-    Signal data = block.input("data", 8, "");
-    Signal lanes = block.input("lanes", 2, "");
-    block.write(ram, lanes, address, data);
-    block.output("word", block.read(ram, address), "");
-    block.output("held", block.read(ram, address, block.bit(lanes, 0)), "");
+    block.write(ram, block.input("lanes", 2, ""), address, block.input("data", 8, ""));
+    Signal from = block.input("from", 2, "");
+    block.output("word", block.read(ram, from), "");
+    block.output("held", block.read(ram, from, block.input("read", 1, "")), "");
     CircuitSimulator simulator = CircuitSimulator.of(block.build());
-    simulator.outputs(3, 0xab, 0b11);
+    simulator.outputs(3, 0b11, 0xab, 0, 0);
     simulator.tick();
-    assertThat(simulator.outputs(3, 0xcd, 0b10)).isEqualTo(new long[] {0, 0});
+    assertThat(simulator.outputs(2, 0b10, 0xcd, 3, 0)).isEqualTo(new long[] {0, 0});
     simulator.tick();
-    assertThat(simulator.outputs(3, 0, 0b00)).isEqualTo(new long[] {0xab, 0});
+    assertThat(simulator.outputs(3, 0b10, 0xcd, 2, 1)).isEqualTo(new long[] {0xab, 0});
     simulator.tick();
-    assertThat(simulator.outputs(2, 0, 0b01)).isEqualTo(new long[] {0xcb, 0});
-    simulator.outputs(3, 0x0e, 0b01);
+    assertThat(simulator.outputs(0, 0b00, 0xff, 3, 0)).isEqualTo(new long[] {0xc0, 0xc0});
     simulator.tick();
-    assertThat(simulator.outputs(0, 0, 0)).isEqualTo(new long[] {0xcb, 0xcb});
+    assertThat(simulator.outputs(0, 0, 0, 0, 0)).isEqualTo(new long[] {0xcb, 0xc0});
+  }
+
+  @Test
+  void memory_blockWordReadInTheCycleThatWritesIt_hasEveryBitOfTheOldOneInverted() {
+    CircuitBuilder block = block();
+    Memory ram = block.memory(new Memory("ram", Memory.Kind.BLOCK, 4, 70, 70));
+    Signal address = block.input("address", 2, "");
+    Signal lane = block.input("last_lane", 1, "");
+    Signal lanes = block.concat(List.of(block.constant(0, 69), lane));
+    Signal data = block.concat(List.of(block.constant(0, 69), lane));
+    block.write(ram, lanes, address, data);
+    Signal word = block.read(ram, address, block.input("read", 1, ""));
+    block.output("low", block.slice(word, 0, 8), "");
+    block.output("high", block.slice(word, 64, 6), "");
+    CircuitSimulator simulator = CircuitSimulator.of(block.build());
+    simulator.outputs(1, 1, 0);
+    simulator.tick();
+    simulator.outputs(1, 1, 1);
+    simulator.tick();
+    assertThat(simulator.outputs(1, 0, 1)).isEqualTo(new long[] {0xff, 0x1f});
+    simulator.tick();
+    assertThat(simulator.outputs(1, 1, 0)).isEqualTo(new long[] {0, 0x20});
+    simulator.tick();
+    assertThat(simulator.outputs(2, 0, 0)).isEqualTo(new long[] {0, 0x20});
   }
 
   @Test

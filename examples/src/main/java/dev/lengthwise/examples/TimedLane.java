@@ -118,7 +118,7 @@ record TimedLane(Predecoder lane, String text) {
   }
 
   /** The set of the README's smallest example. */
-  private static Predecoder sluice() {
+  static Predecoder sluice() {
     OperandSpecifier place =
         OperandSpecifier.named("place").when("0xxx_xxxx", 0).when("1xxx_xxxx", 1).build();
     LengthTable table =

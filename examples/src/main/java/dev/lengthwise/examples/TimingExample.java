@@ -1,16 +1,10 @@
 package dev.lengthwise.examples;
 
-import dev.lengthwise.cache.CacheGeometry;
-import dev.lengthwise.cache.FetchUnit;
-import dev.lengthwise.cache.InstructionCache;
-import dev.lengthwise.cache.TagPlace;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.examples.terminal.ProgressBars;
 import dev.lengthwise.examples.terminal.TextTable;
 import dev.lengthwise.file.WriteLock;
 import dev.lengthwise.isa.NamedSet;
-import dev.lengthwise.predecode.LaneArray;
-import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.report.ClockPicture;
@@ -39,9 +33,6 @@ import picocli.CommandLine.Spec;
       "and nextpnr-ice40), and compares with our estimates."
     })
 final class TimingExample implements Callable<Integer> {
-
-  private static final String ROW = "tidegate_row";
-  private static final String UNIT = "tidegate_fetch_unit";
 
   /** Adds what it measures to a run. */
   private interface Measurement {
@@ -141,9 +132,8 @@ final class TimingExample implements Callable<Integer> {
       return all;
     }
     TimedLane.all().forEach((name, lane) -> all.put(name, run -> lane(name, lane.get(), run)));
-    LaneArray row = LaneReport.fetchRow(Tidegate.lane());
-    all.put(ROW, run -> run.design(ROW, realizer().realize(row, Style.BANKED)));
-    all.put(UNIT, run -> run.design(UNIT, unit(row)));
+    TimedDesigns.all()
+        .forEach((name, design) -> all.put(name, run -> run.design(name, design.get())));
     return all;
   }
 
@@ -159,13 +149,6 @@ final class TimingExample implements Callable<Integer> {
         run.design(name, realizer().realize(lane.lane(), style));
       }
     }
-  }
-
-  private static Design unit(LaneArray row) {
-    CacheGeometry geometry = new CacheGeometry(2048, 2, 16, 20, row.windowBytes());
-    InstructionCache cache =
-        InstructionCache.named("tidegate_cache", geometry).tags(TagPlace.BLOCK_RAM).build();
-    return realizer().realize(FetchUnit.of(UNIT, cache, row), Style.BANKED);
   }
 
   private static List<ClockPicture.Point> points(TimingFile file) {

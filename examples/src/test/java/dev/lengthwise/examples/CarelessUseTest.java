@@ -149,8 +149,10 @@ class CarelessUseTest {
     assertThat(wrongOf("timing", "--only", "mcs51,nosuch"))
         .isEqualTo(
             "--only: one of [riscv, mcs51, jvm, sluice, reference_without_displacement, reference,"
-                + " tidegate, ia32_defined, tidegate_row, tidegate_fetch_unit] is expected, found"
-                + " nosuch");
+                + " tidegate, ia32_defined, tidegate_row, tidegate_row_ripple, tidegate_row_joined,"
+                + " tidegate_row_joined_cut, tidegate_row_first_two, tidegate_row_four, sluice_row,"
+                + " sluice_row_cut, ia32_row_cut, tidegate_fetch_unit,"
+                + " tidegate_fetch_unit_four_ways, sluice_fetch_unit] is expected, found nosuch");
     assertThat(wrongOf("ia32-study", "--image", image, "--advise", "0"))
         .isEqualTo("--advise: LUTs must be at least 1, found 0");
     assertThat(wrongOf("ia32-study", "--image", image, "--decoder", "0")).contains("found 0");

@@ -21,6 +21,11 @@ final class CutCover {
 
   private static final int EXACT_PASSES = 3;
 
+  /** A graph of more gates is covered once, so that it takes seconds. */
+  private static final int MOST_FOR_TWO = 3_000;
+
+  private static final CutSet.Cut[] NO_CUTS = {};
+
   private static final int NEVER = Integer.MAX_VALUE / 2;
 
   private final AndGraph graph;
@@ -56,12 +61,28 @@ final class CutCover {
    * @param lutInputs the inputs of a LUT
    * @param arrivals the level of each input
    * @param mostLevels a bound on levels, kept if the graph allows it; else the fewest are kept
+   * @return the better of two covers of a small graph, which share little and much
    */
   static LutCover of(AndGraph graph, int lutInputs, int[] arrivals, int mostLevels) {
+    LutCover cover = of(graph, lutInputs, arrivals, mostLevels, false);
+    if (graph.gates() > MOST_FOR_TWO) {
+      return cover;
+    }
+    LutCover shared = of(graph, lutInputs, arrivals, mostLevels, true);
+    return shared.luts() < cover.luts() && shared.levels() <= Math.max(mostLevels, cover.levels())
+        ? shared
+        : cover;
+  }
+
+  private static LutCover of(
+      AndGraph graph, int lutInputs, int[] arrivals, int mostLevels, boolean shares) {
     CutCover cover = new CutCover(graph, lutInputs, arrivals, CUTS_KEPT);
     cover.flatten();
     int bound = Math.max(mostLevels, cover.levels());
     cover.settle(bound);
+    if (shares) {
+      cover.share();
+    }
     for (int i = 0; i < FLOW_PASSES; i++) {
       cover.pass(false, false);
       cover.settle(bound);
@@ -71,6 +92,24 @@ final class CutCover {
       cover.settle(bound);
     }
     return cover.result();
+  }
+
+  /**
+   * Takes all that could read a gate for its readers: a gate that many share, as two inputs of a
+   * decoder do, is not found while each of them alone is better off without it.
+   */
+  private void share() {
+    Arrays.fill(readers, 0);
+    for (CutSet.Cut[] own : cuts) {
+      for (CutSet.Cut cut : own == null ? NO_CUTS : own) {
+        for (int leaf : cut.leaves()) {
+          readers[leaf]++;
+        }
+      }
+    }
+    for (int node = 0; node < readers.length; node++) {
+      readers[node] = Math.max(1, readers[node]);
+    }
   }
 
   /** Returns the level of each output in the fewest levels of the graph. */
@@ -139,7 +178,7 @@ final class CutCover {
 
   /** The cuts of a node, itself first. */
   private int[][] leafSets(int node) {
-    CutSet.Cut[] own = node >= first ? cuts[node] : new CutSet.Cut[0];
+    CutSet.Cut[] own = node >= first ? cuts[node] : NO_CUTS;
     int[][] result = new int[own.length + 1][];
     result[0] = new int[] {node};
     for (int i = 0; i < own.length; i++) {

@@ -57,6 +57,9 @@ final class Race {
 
   private static final int MOST_FACTOR = 4;
 
+  /** Networks of so many LUTs get as many more: the last LUT of a few is the hardest to win. */
+  private static final int FEW_LUTS = 8;
+
   /** Up to so many words of points, a step takes about the same time. */
   private static final int WORDS_OF_A_STEP = 64;
 
@@ -145,6 +148,10 @@ final class Race {
             racers.parallelStream()
                 .map(racer -> walk(racer.network(), effort.raceLooks(), racer.draws(), told))
                 .toList());
+    if (leader.levels() <= mostLevels && Floor.of(function, settings.lutInputs()).isMetBy(leader)) {
+      told.all();
+      return leader;
+    }
     return best(each(FINALISTS, (n, draws) -> walk(leader, effort.walkLooks(), draws, told)));
   }
 
@@ -204,7 +211,7 @@ final class Race {
     PlateauWalk walk = new PlateauWalk(net, settings.lutInputs(), bound(from), draws);
     LutNetwork best = from;
     for (int leg = 0; leg < LEGS && !ended.getAsBoolean(); leg++) {
-      walk.run(scaled(looks, net.words) / LEGS);
+      walk.run(scaled(looks, net.words, from.luts().size()) / LEGS);
       LutNetwork network = net.toNetwork(function.inputNames(), function.outputNames());
       best = order.compare(network, best) < 0 ? network : best;
       told.another();
@@ -232,11 +239,16 @@ final class Race {
     return best;
   }
 
-  /** Returns more steps for small tables, fewer for large ones, as each is faster or slower. */
-  private static int scaled(int steps, int words) {
-    return words >= FEW_WORDS
-        ? steps / Math.max(1, words / WORDS_OF_A_STEP)
-        : steps * Math.min(MOST_FACTOR, FEW_WORDS / words);
+  /**
+   * Returns more steps for small tables and for small networks of tables that are not large, fewer
+   * for large ones, as each is faster or slower.
+   */
+  private static int scaled(int steps, int words, int luts) {
+    if (words >= WORDS_OF_A_STEP) {
+      return steps / (words / WORDS_OF_A_STEP);
+    }
+    boolean small = words <= FEW_WORDS / MOST_FACTOR || luts <= FEW_LUTS;
+    return steps * (small ? MOST_FACTOR : Math.max(1, FEW_WORDS / words));
   }
 
   private int bound(LutNetwork from) {

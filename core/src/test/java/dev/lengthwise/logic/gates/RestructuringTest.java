@@ -259,6 +259,20 @@ class RestructuringTest {
   }
 
   /** Eight data and three selects: two four-way multiplexers, and one LUT of both and a select. */
+  /**
+   * Each of 32 outputs takes a LUT of its own of two inputs' four products and three inputs: common
+   * practice, no source. None of them alone is better off with the products.
+   */
+  @Test
+  void map_tableOfADecoder_sharesTheProductsOfTwoInputs() {
+    TruthTables decoder =
+        TruthTables.of(
+            IntStream.range(0, 32).mapToObj(o -> TruthTable.of(5, point -> point == o)).toList());
+    LutNetwork mapped = Restructuring.forInputs(4).map(decoder);
+    assertThat(mapped.luts()).hasSize(32 + 4);
+    assertThat(Equivalence.check(mapped, decoder).proved()).isTrue();
+  }
+
   @Test
   void map_tableOfAMultiplexer_isThreeLuts() {
     TruthTables mux = tables(11, 1, p -> p >> 3 >> (p & 7) & 1, p -> true);

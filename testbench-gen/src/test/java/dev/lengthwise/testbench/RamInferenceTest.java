@@ -2,6 +2,7 @@ package dev.lengthwise.testbench;
 
 import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
+import static org.junit.jupiter.params.provider.Arguments.arguments;
 
 import dev.lengthwise.cache.CacheGeometry;
 import dev.lengthwise.cache.FetchUnit;
@@ -22,6 +23,7 @@ import dev.lengthwise.testbench.tool.ToolRun;
 import dev.lengthwise.testbench.tool.WrittenDesign;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.EmittedTree;
+import dev.lengthwise.testing.Extent;
 import dev.lengthwise.testing.GhdlNetlist;
 import dev.lengthwise.verilog.Verilog;
 import dev.lengthwise.vhdl.Vhdl;
@@ -33,8 +35,10 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.MethodSource;
 
 /**
  * What RAM Yosys infers from a fetch unit, by its generic mapping to RAM of given shapes and for
@@ -125,6 +129,7 @@ class RamInferenceTest {
   }
 
   /** A device that Yosys knows: its command, its shapes of RAM, and what it calls them. */
+  @SuppressWarnings("ImmutableEnumChecker") // a profile is immutable
   private enum Device {
     FOUR_WITHOUT_LUT_RAM(
         "synth_ice40", "map_ffram", DeviceProfile.fourInput(), "SB_RAM40_4K\\w*", "-"),
@@ -177,14 +182,20 @@ class RamInferenceTest {
     return Realizer.on(device).realize(FetchUnit.of("two_ways", cache, row), Style.BANKED);
   }
 
+  /** Each device in every build; each with every place of tags with {@code -Dwhole=true}. */
+  static List<Arguments> devices() {
+    return Extent.oneOf(
+        2,
+        List.of(
+            arguments(Device.FOUR_WITHOUT_LUT_RAM, TagPlace.BLOCK_RAM, 0),
+            arguments(Device.FOUR, TagPlace.BLOCK_RAM, 1),
+            arguments(Device.FOUR, TagPlace.DISTRIBUTED_RAM, 3),
+            arguments(Device.SIX, TagPlace.BLOCK_RAM, 0),
+            arguments(Device.SIX, TagPlace.DISTRIBUTED_RAM, 0)));
+  }
+
   @ParameterizedTest
-  @CsvSource({
-    "FOUR_WITHOUT_LUT_RAM, BLOCK_RAM, 0",
-    "FOUR, BLOCK_RAM, 1",
-    "FOUR, DISTRIBUTED_RAM, 3",
-    "SIX, BLOCK_RAM, 0",
-    "SIX, DISTRIBUTED_RAM, 0"
-  })
+  @MethodSource("devices")
   void yosys_everyDevice_makesTheRamOfTheFitAndNoneIsEmulated(
       Device device, TagPlace tags, int copies) throws IOException {
     Design design = twoWays(tags, device.profile);

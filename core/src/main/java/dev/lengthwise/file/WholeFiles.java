@@ -5,6 +5,7 @@ import java.io.OutputStream;
 import java.nio.CharBuffer;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -134,10 +135,15 @@ public final class WholeFiles {
       makeFolders(folder.getParent(), made);
       try {
         Files.createDirectory(folder);
+        made.add(folder);
+      } catch (FileAlreadyExistsException e) {
+        // Another program may have made it meanwhile; then it is not ours to take away.
+        if (!Files.isDirectory(folder)) {
+          throw FileFault.writing(folder, e);
+        }
       } catch (IOException e) {
         throw FileFault.writing(folder, e);
       }
-      made.add(folder);
     }
   }
 }

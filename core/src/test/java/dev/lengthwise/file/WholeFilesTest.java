@@ -2,6 +2,7 @@ package dev.lengthwise.file;
 
 import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
+import static org.junit.jupiter.api.Assertions.assertDoesNotThrow;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import java.io.IOException;
@@ -15,6 +16,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -187,6 +189,19 @@ class WholeFilesTest {
         .isEqualTo(last + ": a file that can be written is expected, found \"Is a directory\"");
     assertThat(tree(folder))
         .containsExactly("a", "old a", "sub/", "", "sub/b", "old b", "z/", "", "z/in/", "");
+  }
+
+  @Test
+  void write_severalAtOnceInAFolderThatIsMissing_allTakeTheirPlaces() {
+    for (int round = 0; round < 50; round++) {
+      Path missing = folder.resolve("missing" + round + "/er");
+      IntStream.range(0, 8)
+          .parallel()
+          .forEach(
+              number ->
+                  assertDoesNotThrow(
+                      () -> WholeFiles.write(missing.resolve("file" + number), "new")));
+    }
   }
 
   @Test

@@ -207,6 +207,10 @@ class CarelessUseTest {
     }
   }
 
+  private static void assertEnds(ExampleRun.Result run) {
+    assertWithMessage(run.err()).that(run.status()).isEqualTo(0);
+  }
+
   @Test
   void runs_twiceAndTwoAtOnce_leaveTheFilesOfOne(@TempDir Path own) throws Exception {
     String path = System.getenv("PATH");
@@ -214,8 +218,8 @@ class CarelessUseTest {
     String[] call = {"quickstart", "--set", "sluice", "--style", "ROM", "--out", "twice"};
     ExampleRun one = ExampleRun.start(path, classPath, folder, call);
     ExampleRun other = ExampleRun.start(path, classPath, folder, call);
-    assertThat(one.result().status()).isEqualTo(0);
-    assertThat(other.result().status()).isEqualTo(0);
+    assertEnds(one.result());
+    assertEnds(other.result());
     SortedMap<String, String> both = ExampleRun.files(folder);
     assertThat(ExampleRun.start(path, classPath, folder, call).result().status()).isEqualTo(0);
     assertThat(ExampleRun.files(folder)).isEqualTo(both);

@@ -21,8 +21,10 @@ final class CutCover {
 
   private static final int EXACT_PASSES = 3;
 
-  /** A graph of more gates is covered once, so that it takes seconds. */
-  private static final int MOST_FOR_TWO = 3_000;
+  /**
+   * A graph of more gates, as those of circuits are, is covered once: covers take most of the time.
+   */
+  private static final int MOST_FOR_TWO = 400;
 
   private static final CutSet.Cut[] NO_CUTS = {};
 

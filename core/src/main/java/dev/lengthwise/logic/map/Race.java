@@ -247,8 +247,10 @@ final class Race {
     if (words >= WORDS_OF_A_STEP) {
       return steps / (words / WORDS_OF_A_STEP);
     }
-    boolean small = words <= FEW_WORDS / MOST_FACTOR || luts <= FEW_LUTS;
-    return steps * (small ? MOST_FACTOR : Math.max(1, FEW_WORDS / words));
+    if (words >= FEW_WORDS) {
+      return steps * (luts <= FEW_LUTS ? MOST_FACTOR : 1);
+    }
+    return steps * Math.min(MOST_FACTOR, FEW_WORDS / words);
   }
 
   private int bound(LutNetwork from) {

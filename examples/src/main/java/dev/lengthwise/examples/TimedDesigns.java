@@ -17,7 +17,7 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.function.Supplier;
 
-/** The rows of lanes and fetch units whose clocks are measured: by marking, by cut, by tags. */
+/** The rows of lanes and fetch units whose clocks are measured: by marking, by cut, by ways. */
 final class TimedDesigns {
 
   private TimedDesigns() {}
@@ -39,9 +39,9 @@ final class TimedDesigns {
     put(designs, "sluice_row_cut", cut(row(sluice, 8)));
     put(designs, "ia32_row_cut", cut(row(ia32, 8)));
     LaneArray whole = LaneReport.fetchRow(tidegate);
-    put(designs, "tidegate_fetch_unit", whole, 2, TagPlace.BLOCK_RAM);
-    put(designs, "tidegate_fetch_unit_four_ways", whole, 4, TagPlace.BLOCK_RAM);
-    put(designs, "sluice_fetch_unit", cut(row(sluice, 8)), 2, TagPlace.BLOCK_RAM);
+    put(designs, "tidegate_fetch_unit", whole, 2);
+    put(designs, "tidegate_fetch_unit_four_ways", whole, 4);
+    put(designs, "sluice_fetch_unit", cut(row(sluice, 8)), 2);
     return designs;
   }
 
@@ -63,9 +63,10 @@ final class TimedDesigns {
   }
 
   private static void put(
-      Map<String, Supplier<Design>> designs, String name, LaneArray row, int ways, TagPlace tags) {
+      Map<String, Supplier<Design>> designs, String name, LaneArray row, int ways) {
     CacheGeometry geometry = new CacheGeometry(1024 * ways, ways, 16, 20, row.windowBytes());
-    InstructionCache cache = InstructionCache.named(name + "_cache", geometry).tags(tags).build();
+    InstructionCache cache =
+        InstructionCache.named(name + "_cache", geometry).tags(TagPlace.BLOCK_RAM).build();
     designs.put(name, () -> realizer().realize(FetchUnit.of(name, cache, row), Style.BANKED));
   }
 }

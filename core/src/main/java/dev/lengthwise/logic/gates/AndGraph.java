@@ -1,6 +1,7 @@
 package dev.lengthwise.logic.gates;
 
 import java.util.Arrays;
+import java.util.Comparator;
 
 /**
  * A graph of two-input AND gates whose edges may be complemented; no two gates have equal edges.
@@ -103,6 +104,12 @@ final class AndGraph {
   /** Returns the gates on the longest path to a node, beyond the arrivals of inputs. */
   int level(int node) {
     return levels[node];
+  }
+
+  /** Returns the order of literals in which what comes late stands first. */
+  Comparator<Integer> latestFirst() {
+    return Comparator.<Integer>comparingInt(literal -> -level(literal >> 1))
+        .thenComparingInt(literal -> literal);
   }
 
   int outputs() {

@@ -1,7 +1,6 @@
 package dev.lengthwise.logic.gates;
 
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 
 /** Builds every conjunction anew as a tree in which what comes late passes the fewest gates. */
@@ -39,11 +38,8 @@ final class Balancing {
     for (int operand : operands) {
       literals.add(AndGraph.mapped(map, operand));
     }
-    Comparator<Integer> late =
-        Comparator.<Integer>comparingInt(literal -> -graph.level(literal >> 1))
-            .thenComparingInt(literal -> literal);
     while (literals.size() > 1) {
-      literals.sort(late);
+      literals.sort(graph.latestFirst());
       int last = literals.remove(literals.size() - 1);
       literals.add(graph.and(last, literals.remove(partner(literals, last))));
     }

@@ -66,8 +66,7 @@ final class CoverSearch {
     offer(graph);
     graph = EqualSignals.merged(graph);
     if (!large) {
-      offer(SharedSums.of(graph, SharedSums.Order.LARGEST));
-      offer(SharedSums.of(graph, SharedSums.Order.PAIRS));
+      SharedSums.of(graph).forEach(this::offer);
     }
     for (int round = 0; round < (large ? 1 : ROUNDS); round++) {
       graph = Balancing.of(graph);

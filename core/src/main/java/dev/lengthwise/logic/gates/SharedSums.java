@@ -3,7 +3,6 @@ package dev.lengthwise.logic.gates;
 import dev.lengthwise.work.Work;
 import java.util.ArrayList;
 import java.util.BitSet;
-import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -16,7 +15,7 @@ import org.jspecify.annotations.Nullable;
 final class SharedSums {
 
   /** What is shared first. */
-  enum Order {
+  private enum Order {
     /** What two sums have most of in common. */
     LARGEST,
     /** The two operands that most sums have. */
@@ -64,10 +63,20 @@ final class SharedSums {
     }
   }
 
-  /** Returns a graph of the same outputs, clean; the old one if it has no sums to share. */
-  static AndGraph of(AndGraph old, Order order) {
-    SharedSums shared = new SharedSums(old, order);
-    return shared.find() ? shared.build() : old;
+  /**
+   * Returns graphs of the same outputs, clean, one for each order of sharing; the old one alone if
+   * it has no sums to share.
+   */
+  static List<AndGraph> of(AndGraph old) {
+    List<AndGraph> graphs = new ArrayList<>();
+    for (Order order : Order.values()) {
+      SharedSums shared = new SharedSums(old, order);
+      if (!shared.find()) {
+        return List.of(old);
+      }
+      graphs.add(shared.build());
+    }
+    return List.copyOf(graphs);
   }
 
   /** Finds the sums that are needed as such; tells whether there are some, and not too many. */
@@ -231,11 +240,8 @@ final class SharedSums {
   private int added(Sum sum) {
     List<Integer> literals = new ArrayList<>();
     sum.operands().stream().forEach(operand -> literals.add(literal(operand)));
-    Comparator<Integer> late =
-        Comparator.<Integer>comparingInt(literal -> -graph.level(literal >> 1))
-            .thenComparingInt(literal -> literal);
     while (literals.size() > 1) {
-      literals.sort(late);
+      literals.sort(graph.latestFirst());
       int last = literals.remove(literals.size() - 1);
       literals.add(graph.xor(last, literals.remove(literals.size() - 1)));
     }

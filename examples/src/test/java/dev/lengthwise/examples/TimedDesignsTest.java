@@ -1,0 +1,33 @@
+package dev.lengthwise.examples;
+
+import static com.google.common.truth.Truth.assertThat;
+
+import dev.lengthwise.realize.Design;
+import dev.lengthwise.testbench.flow.TimingTrial;
+import dev.lengthwise.testing.Slow;
+import dev.lengthwise.verilog.Verilog;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+@Slow
+class TimedDesignsTest {
+
+  /** Nine rows and three fetch units, as README says, each clocked and in its block for trials. */
+  @Test
+  void all_areClockedDesignsOfTheirNames() {
+    List<String> rows = new ArrayList<>();
+    List<String> units = new ArrayList<>();
+    TimedDesigns.all()
+        .forEach(
+            (name, made) -> {
+              Design design = made.get();
+              assertThat(design.name()).isEqualTo(name);
+              assertThat(design.circuit().isClocked()).isTrue();
+              assertThat(new TimingTrial(new Verilog()).files(design)).isNotEmpty();
+              (design.unit().isPresent() ? units : rows).add(name);
+            });
+    assertThat(rows).hasSize(9);
+    assertThat(units).hasSize(3);
+  }
+}

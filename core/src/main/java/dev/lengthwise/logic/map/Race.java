@@ -58,7 +58,12 @@ final class Race {
   private static final int MOST_FACTOR = 4;
 
   /** Networks of so many LUTs get as many more: the last LUT of a few is the hardest to win. */
-  private static final int FEW_LUTS = 8;
+  private static final int FEW_LUTS = 12;
+
+  /** Networks of so many LUTs are lowered so often, and the best goes on, for the same reason. */
+  private static final int FEW_TO_LOWER = 16;
+
+  private static final int TRIES_TO_LOWER = 16;
 
   /** Up to so many words of points, a step takes about the same time. */
   private static final int WORDS_OF_A_STEP = 64;
@@ -224,7 +229,13 @@ final class Race {
     if (from.levels() <= mostLevels) {
       return from;
     }
-    Random random = new Random(draws.nextLong());
+    int tries = from.luts().size() <= FEW_TO_LOWER ? TRIES_TO_LOWER : 1;
+    List<Random> own =
+        IntStream.range(0, tries).mapToObj(number -> new Random(draws.nextLong())).toList();
+    return best(own.parallelStream().map(random -> lower(from, random)).toList());
+  }
+
+  private LutNetwork lower(LutNetwork from, Random random) {
     EditableNetwork net =
         new EditableNetwork(from, function.outputs(), SPARE_SLOTS + from.luts().size());
     LutNetwork best = from;

@@ -51,7 +51,7 @@ class ArrowsTest {
           realize.cells: cache circuit lane.network logic.function logic.network name predecode predecode.row table
           realize.cost: device
           realize.fetch: cache circuit predecode realize.cells table
-          realize.gates: circuit lane.function lane.network logic logic.function logic.gates logic.network realize.cost
+          realize.gates: circuit lane.function lane.network logic logic.function logic.gates logic.network realize.cost work
           realize.lane: circuit lane.function lane.network logic.bank logic.column logic.function logic.map logic.network name predecode predecode.row realize.cells table
           realize.marks: circuit predecode realize.cells table
           realize.row: circuit lane.function lane.network logic.network name predecode realize.cells realize.lane realize.marks table

@@ -77,12 +77,16 @@ final class CutSet {
     return false;
   }
 
-  /** Returns the cost beyond which no cut is kept: one inside another never costs more than that. */
+  /**
+   * Returns the cost beyond which no cut is kept: one inside another never costs more than that.
+   */
   float mostCost() {
     return size < cuts.length ? Float.MAX_VALUE : cuts[size - 1].cost;
   }
 
-  /** Puts a cut that holds none of those here in its place, unless the set is full of better ones. */
+  /**
+   * Puts a cut that holds none of those here in its place, unless the set is full of better ones.
+   */
   void add(Cut cut, boolean levelFirst) {
     int kept = 0;
     for (int i = 0; i < size; i++) {

@@ -21,7 +21,8 @@ class ArrowsTest {
           testbench.yardstick: lane.function logic.function predecode predecode.row testbench.tool work
           javamodel: circuit name predecode predecode.row realize table
           """,
-          "testbench", "javamodel");
+          "testbench",
+          "javamodel");
 
   @Test
   void packages_useWhatIsNamedAndNothingElse() {

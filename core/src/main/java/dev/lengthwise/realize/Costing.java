@@ -221,12 +221,12 @@ record Costing(List<BlockCost> blocks, List<PathStep> path) {
   }
 
   private static boolean isProved(LaneCore core, DeviceProfile device) {
-    LaneFunction shape =
-        core.mapping().map(LaneMapping::shape).orElseGet(() -> LaneFunctions.of(core.table()));
-    LutNetwork network =
-        core.mapping()
-            .map(LaneMapping::network)
-            .orElseGet(() -> GateCover.ofLane(core.circuit(), shape, device.lutInputs()));
+    return core.mapping().map(LaneMapping::proved).orElseGet(() -> isProvedByGates(core, device));
+  }
+
+  private static boolean isProvedByGates(LaneCore core, DeviceProfile device) {
+    LaneFunction shape = LaneFunctions.of(core.table());
+    LutNetwork network = GateCover.ofLane(core.circuit(), shape, device.lutInputs());
     return LaneProof.run(shape, network).proved();
   }
 }

@@ -12,10 +12,11 @@ class ArrowsTest {
       Arrows.of(
           """
           verilog: circuit circuit.text name
-          """);
+          """,
+          "verilog");
 
   @Test
   void packages_useWhatIsNamedAndNothingElse() {
-    ARROWS.check("verilog");
+    ARROWS.check();
   }
 }

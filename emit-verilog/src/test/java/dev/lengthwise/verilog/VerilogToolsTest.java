@@ -54,7 +54,7 @@ class VerilogToolsTest {
 
   static Stream<Circuit> random() {
     Reset[] resets = Reset.values();
-    return IntStream.range(0, Extent.of(5, 15))
+    return IntStream.range(0, Extent.of(3, 15))
         .boxed()
         .flatMap(
             seed ->

@@ -12,10 +12,11 @@ class ArrowsTest {
       Arrows.of(
           """
           vhdl: circuit circuit.text name
-          """);
+          """,
+          "vhdl");
 
   @Test
   void packages_useWhatIsNamedAndNothingElse() {
-    ARROWS.check("vhdl");
+    ARROWS.check();
   }
 }

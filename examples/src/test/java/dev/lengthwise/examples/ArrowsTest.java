@@ -14,15 +14,16 @@ class ArrowsTest {
           examples.suite: circuit file isa logic logic.function logic.network report table
           examples.terminal: file
           examples: cache circuit device examples.suite examples.terminal file golden isa isa.set javamodel lane.support logic logic.function logic.map logic.network logic.proof predecode realize realize.cost report stream study.accuracy study.advice study.fetch study.make study.sweep study.workload table testbench testbench.flow testbench.run testbench.vector testbench.yardstick verilog vhdl
-          """);
+          """,
+          "examples");
 
   @Test
   void methods_takeFiveArgumentsAtMost() {
-    Arrows.checkArguments(5);
+    ARROWS.checkArguments(5);
   }
 
   @Test
   void packages_useWhatIsNamedAndNothingElse() {
-    ARROWS.check("examples");
+    ARROWS.check();
   }
 }

@@ -143,7 +143,8 @@ class ReadmeTest {
   @Test
   void quickstart_writesWhereTheReadmeSays() throws Exception {
     String text = Files.readString(README);
-    assertThat(commands("exec:java").get(0)).isEqualTo("mvn -q -pl examples -am compile exec:java");
+    assertThat(commands("exec:java").get(0))
+        .isEqualTo("mvn -q -Pquick -pl examples -am compile exec:java");
     String pom = Files.readString(Path.of("..", "pom.xml"));
     assertThat(pom).contains("<exec.mainClass>" + Examples.class.getName() + "</exec.mainClass>");
     assertThat(text).contains("write it to `examples/target/quickstart/`");

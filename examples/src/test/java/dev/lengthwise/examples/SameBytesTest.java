@@ -82,6 +82,8 @@ class SameBytesTest {
     List<String> command = new ArrayList<>();
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
     command.addAll(options);
+    // For short runs, this takes the least time.
+    command.addAll(List.of("-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC"));
     command.addAll(List.of("-cp", System.getProperty("java.class.path")));
     command.addAll(List.of(TidegateTrees.class.getName(), folder.resolve(name).toString()));
     return new ProcessBuilder(command)

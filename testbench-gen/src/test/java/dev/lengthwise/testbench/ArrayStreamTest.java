@@ -153,10 +153,10 @@ class ArrayStreamTest {
 
     Design design = write(array);
     List<ArrayVectors.Code> codes = List.of(code16.code(Ia32.MODES_16), code32.code(Ia32.MODES_32));
-    int cycles = marked / 8 * 3 / 2 / Extent.of(5, 1);
+    int cycles = marked / 8 * 3 / 2 / Extent.of(10, 1);
     ArrayVectors.Coverage coverage = vectors(design, ArrayVectors.walk(array, codes, cycles, 3));
-    assertThat(coverage.windows()).isGreaterThan((1 << 20) / 8 / Extent.of(5, 1));
-    assertThat(coverage.redirects()).isGreaterThan(1000 / Extent.of(5, 1));
+    assertThat(coverage.windows()).isGreaterThan((1 << 20) / 8 / Extent.of(10, 1));
+    assertThat(coverage.redirects()).isGreaterThan(1000 / Extent.of(10, 1));
     assertThat(coverage.carries().cardinality()).isGreaterThan(9);
     check(new Verilator(), design, cycles);
 

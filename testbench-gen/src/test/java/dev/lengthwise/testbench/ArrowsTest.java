@@ -20,10 +20,12 @@ class ArrowsTest {
           testbench: circuit realize testbench.bench testbench.cycle testbench.vector
           testbench.yardstick: lane.function logic.function predecode predecode.row testbench.tool work
           javamodel: circuit name predecode predecode.row realize table
-          """);
+          """,
+          "testbench",
+          "javamodel");
 
   @Test
   void packages_useWhatIsNamedAndNothingElse() {
-    ARROWS.check("testbench", "javamodel");
+    ARROWS.check();
   }
 }

@@ -28,6 +28,7 @@ import java.util.TreeMap;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -36,9 +37,9 @@ import org.junit.jupiter.api.io.TempDir;
  * Verilator, 1,500 in Icarus Verilog and in both editions of GHDL, and the texts through the
  * linters of all (Debian packages verilator, g++, make, iverilog, ghdl, yosys).
  *
- * <p>Every build runs all units in Icarus Verilog and through the linters, and in GHDL by the one
- * edition or the other; Verilator runs a fifth of the cycles of a fifth of the units, in which
- * every place of tags, place of pre-decode and replacement is met.
+ * <p>Every build runs two units of five in Icarus Verilog and through the linters, and in GHDL by
+ * the one edition or the other; Verilator runs a fifth of the cycles of half of those. In both
+ * shares every place of tags, place of pre-decode and replacement is met.
  */
 @CallsTools
 class FetchUnitsTest {
@@ -54,12 +55,14 @@ class FetchUnitsTest {
   void everyUnit_everySimulator_equalsTheModelWithoutWarnings() throws Exception {
     List<FetchUnit> units = FetchUnits.all();
     assertThat(units).hasSize(24);
+    int[] numbers = IntStream.range(0, 24).filter(FetchUnitsTest::isChecked).toArray();
+    assertThat(numbers).hasLength(Extent.of(10, 24));
     ExecutorService threads = Executors.newFixedThreadPool(THREADS);
     List<Future<Void>> parts = new ArrayList<>();
     for (int part = 0; part < THREADS; part++) {
       Part work = new Part(tree.resolve("part_" + part));
-      for (int unit = part; unit < units.size(); unit += THREADS) {
-        work.units.put(unit, units.get(unit));
+      for (int i = part; i < numbers.length; i += THREADS) {
+        work.units.put(numbers[i], units.get(numbers[i]));
       }
       parts.add(threads.submit(work::check));
     }
@@ -67,6 +70,11 @@ class FetchUnitsTest {
     for (Future<Void> part : parts) {
       part.get();
     }
+  }
+
+  /** Two of five, which have each place and order of each thing that units differ in. */
+  private static boolean isChecked(int number) {
+    return Extent.isWhole() || number % 5 == 0 || number % 5 == 2;
   }
 
   /** A share of the units. */

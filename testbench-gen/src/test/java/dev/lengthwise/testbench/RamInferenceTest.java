@@ -36,7 +36,6 @@ import java.util.regex.Pattern;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
-import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.MethodSource;
 
@@ -203,9 +202,18 @@ class RamInferenceTest {
     checkRam(device, design, WrittenDesign.of(tree, design.name()).verilog(), "", copies);
   }
 
+  /** The one that has both kinds of RAM in every build; the other with {@code -Dwhole=true}. */
+  static List<Arguments> throughGhdl() {
+    return Extent.oneOf(
+        2,
+        List.of(
+            arguments(Device.FOUR, TagPlace.BLOCK_RAM, 1),
+            arguments(Device.FOUR_WITHOUT_LUT_RAM, TagPlace.BLOCK_RAM, 0)));
+  }
+
   /** GHDL's Verilog has no attributes, so that the script says what RAM is wanted. */
   @ParameterizedTest
-  @CsvSource({"FOUR_WITHOUT_LUT_RAM, BLOCK_RAM, 0", "FOUR, BLOCK_RAM, 1"})
+  @MethodSource("throughGhdl")
   void yosys_vhdlThroughGhdl_makesTheSame(Device device, TagPlace tags, int copies)
       throws IOException {
     Design design = twoWays(tags, device.profile);

@@ -7,6 +7,7 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
+import java.util.stream.IntStream;
 
 /**
  * The function of a lane as a composition of multi-valued blocks: what a lane mapper maps.
@@ -442,6 +443,22 @@ public final class LaneFunction {
       }
       return new LaneFunction(this);
     }
+  }
+
+  @Override
+  public boolean equals(Object other) {
+    return other instanceof LaneFunction that
+        && modes.equals(that.modes)
+        && most == that.most
+        && maps.equals(that.maps)
+        && specifiers.size() == that.specifiers.size()
+        && IntStream.range(0, specifiers.size())
+            .allMatch(i -> Arrays.equals(specifiers.get(i), that.specifiers.get(i)));
+  }
+
+  @Override
+  public int hashCode() {
+    return Objects.hash(modes, most, maps);
   }
 
   @Override

@@ -3,7 +3,9 @@ package dev.lengthwise.lane.network;
 import dev.lengthwise.lane.function.LaneFunction;
 import dev.lengthwise.logic.diagram.DecisionDiagrams;
 import dev.lengthwise.logic.network.LutNetwork;
+import dev.lengthwise.logic.network.NetworkWords;
 import dev.lengthwise.logic.words.PointWords;
+import dev.lengthwise.work.Remembered;
 import dev.lengthwise.work.Work;
 import java.math.BigInteger;
 import java.util.ArrayList;
@@ -25,8 +27,13 @@ public final class LaneProof {
   private static final String EXHAUSTIVE = "exhaustive";
   private static final String DIAGRAMS = "decision diagrams";
 
+  /** Styles that realize one lane in several designs, as rows do, ask the same of each. */
+  private static final Remembered<Question, Outcome> OUTCOMES = new Remembered<>(32);
+
   private final LaneFunction shape;
   private final LutNetwork network;
+
+  private record Question(LaneFunction shape, LutNetwork network) {}
 
   private LaneProof(LaneFunction shape, LutNetwork network) {
     this.shape = shape;
@@ -75,8 +82,12 @@ public final class LaneProof {
               network.outputs().size()));
     }
     LaneProof proof = new LaneProof(shape, network);
-    int[] read = proof.inputs();
-    return read.length <= MOST_EXHAUSTIVE_INPUTS ? proof.exhaustive(read) : proof.diagrams(read);
+    return OUTCOMES.answer(new Question(shape, network), proof::compare);
+  }
+
+  private Outcome compare() {
+    int[] read = inputs();
+    return read.length <= MOST_EXHAUSTIVE_INPUTS ? exhaustive(read) : diagrams(read);
   }
 
   /** Returns the inputs that matter to the function or the network. */
@@ -134,14 +145,16 @@ public final class LaneProof {
     long points = 0;
     long[] in = new long[network.inputNames().size()];
     long[] wanted = new long[bits];
+    LaneWords lane = new LaneWords(shape, inputs);
+    NetworkWords luts = new NetworkWords(network);
     for (long word = 0; word < words; word++) {
       Work.check();
       for (int i = 0; i < count; i++) {
         in[inputs[i]] = PointWords.variable(i, word);
       }
-      long care = wanted(inputs, in, wanted);
+      long care = lane.at(word, wanted);
       points += Long.bitCount(care);
-      long[] out = network.evaluate(in);
+      long[] out = luts.evaluate(in);
       for (int b = 0; b < bits; b++) {
         long wrong = (out[b] ^ wanted[b]) & care;
         if (wrong != 0) {
@@ -153,23 +166,6 @@ public final class LaneProof {
       }
     }
     return new Outcome(EXHAUSTIVE, BigInteger.valueOf(points), Optional.empty());
-  }
-
-  /** Computes the length bits of 64 points; returns those that matter. */
-  private long wanted(int[] inputs, long[] in, long[] wanted) {
-    Arrays.fill(wanted, 0);
-    int[] window = new int[shape.bytes()];
-    long care = 0;
-    for (int p = 0; p < 64 && p < 1L << inputs.length; p++) {
-      int length = shape.length(window, point(inputs, in, p, window));
-      if (length != LaneFunction.ANYTHING) {
-        care |= 1L << p;
-        for (int b = 0; b < wanted.length; b++) {
-          wanted[b] |= (long) (length >> b & 1) << p;
-        }
-      }
-    }
-    return care;
   }
 
   /** Fills the window with one of 64 points and returns its mode word. */

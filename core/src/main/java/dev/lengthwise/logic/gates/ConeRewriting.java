@@ -91,34 +91,30 @@ final class ConeRewriting {
   private CutSet.Cut[] enumerate(int gate) {
     CutSet found = new CutSet(settings.cutsKept);
     int[] room = new int[settings.leaves];
-    for (int[] a : leafSets(graph.left(gate) >> 1)) {
-      for (int[] b : leafSets(graph.right(gate) >> 1)) {
-        int[] leaves = CutSet.union(a, b, room, settings.leaves);
-        if (leaves != null) {
-          long sign = 0;
-          int cost = 0;
-          int level = 0;
-          for (int leaf : leaves) {
-            sign |= 1L << leaf;
-            // Leaves that much else reads are good places to cut.
-            cost += graph.readers(leaf) > 1 ? 2 : 3;
-            level = Math.max(level, graph.level(leaf));
-          }
-          found.add(new CutSet.Cut(leaves, sign, level, cost), settings.fast);
+    CutSet.Cut[] rights = withItself(graph.right(gate) >> 1);
+    for (CutSet.Cut a : withItself(graph.left(gate) >> 1)) {
+      for (CutSet.Cut b : rights) {
+        long sign = a.sign() | b.sign();
+        int size = CutSet.union(a, b, room, settings.leaves);
+        if (size < 0 || found.holdsInside(room, size, sign)) {
+          continue;
         }
+        int[] leaves = Arrays.copyOf(room, size);
+        int cost = 0;
+        int level = 0;
+        for (int leaf : leaves) {
+          // Leaves that much else reads are good places to cut.
+          cost += graph.readers(leaf) > 1 ? 2 : 3;
+          level = Math.max(level, graph.level(leaf));
+        }
+        found.add(new CutSet.Cut(leaves, sign, level, cost), settings.fast);
       }
     }
     return found.toArray();
   }
 
-  private int[][] leafSets(int node) {
-    CutSet.Cut[] own = cutsOf(node);
-    int[][] result = new int[own.length + 1][];
-    result[0] = new int[] {node};
-    for (int i = 0; i < own.length; i++) {
-      result[i + 1] = own[i].leaves();
-    }
-    return result;
+  private CutSet.Cut[] withItself(int node) {
+    return CutSet.withItself(node, cutsOf(node));
   }
 
   private void improve(int gate) {

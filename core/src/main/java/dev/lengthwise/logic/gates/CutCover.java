@@ -28,32 +28,56 @@ final class CutCover {
 
   private static final CutSet.Cut[] NO_CUTS = {};
 
+  /** What the cuts of a pass are ordered by. */
+  private enum Goal {
+    /** Levels, and then area flow. */
+    LEVELS,
+    /** Area flow, which guesses how LUTs will be shared. */
+    FLOW,
+    /** The LUTs that a cut adds to the present cover, counted. */
+    LUTS
+  }
+
   private static final int NEVER = Integer.MAX_VALUE / 2;
 
   private final AndGraph graph;
   private final int lutInputs;
   private final int cutsKept;
-  private final int[] arrivals;
   private final int first;
   private final CutSet.Cut[][] cuts;
   private final CutSet.Cut[] best;
+
+  /** The level of the best cut of each node. */
+  private final int[] levels;
+
+  /** What a reader of each node pays for it. */
+  private final float[] flows;
+
   private final float[] readers;
   private final int[] refs;
   private final int[] required;
   private final int[] room;
 
+  /** The last question in which a gate was counted. */
+  private final int[] counted;
+
+  private int asked;
+
   private CutCover(AndGraph graph, int lutInputs, int[] arrivals, int cutsKept) {
     this.cutsKept = cutsKept;
     this.graph = graph;
     this.lutInputs = lutInputs;
-    this.arrivals = arrivals;
     this.first = graph.inputs() + 1;
     this.cuts = new CutSet.Cut[graph.nodes()][];
     this.best = new CutSet.Cut[graph.nodes()];
+    this.levels = new int[graph.nodes()];
+    System.arraycopy(arrivals, 0, levels, 1, graph.inputs());
+    this.flows = new float[graph.nodes()];
     this.readers = new float[graph.nodes()];
     this.refs = new int[graph.nodes()];
     this.required = new int[graph.nodes()];
     this.room = new int[lutInputs];
+    this.counted = new int[graph.nodes()];
   }
 
   /**
@@ -86,11 +110,11 @@ final class CutCover {
       cover.share();
     }
     for (int i = 0; i < FLOW_PASSES; i++) {
-      cover.pass(false, false);
+      cover.pass(Goal.FLOW);
       cover.settle(bound);
     }
     for (int i = 0; i < EXACT_PASSES; i++) {
-      cover.pass(false, true);
+      cover.pass(Goal.LUTS);
       cover.settle(bound);
     }
     return cover.result();
@@ -120,7 +144,7 @@ final class CutCover {
     cover.flatten();
     int[] levels = new int[graph.outputs()];
     for (int i = 0; i < levels.length; i++) {
-      levels[i] = graph.output(i) < 2 ? 0 : cover.level(graph.output(i) >> 1);
+      levels[i] = graph.output(i) < 2 ? 0 : cover.levels[graph.output(i) >> 1];
     }
     return levels;
   }
@@ -130,100 +154,115 @@ final class CutCover {
       readers[node] = Math.max(1, graph.readers(node));
     }
     Arrays.fill(required, NEVER);
-    pass(true, false);
+    pass(Goal.LEVELS);
     settle(levels());
   }
 
-  private int level(int node) {
-    return node >= first ? best[node].level() : node == 0 ? 0 : arrivals[node - 1];
-  }
-
   private int levels() {
-    int levels = 0;
+    int most = 0;
     for (int i = 0; i < graph.outputs(); i++) {
-      levels = Math.max(levels, level(graph.output(i) >> 1));
+      most = Math.max(most, levels[graph.output(i) >> 1]);
     }
-    return levels;
+    return most;
   }
 
-  private void pass(boolean levelFirst, boolean exact) {
+  private void pass(Goal goal) {
+    boolean levelFirst = goal == Goal.LEVELS;
     for (int gate = first; gate < graph.nodes(); gate++) {
       if ((gate & 0x3ff) == 0) {
         Work.check();
       }
-      boolean counted = exact && refs[gate] > 0;
-      if (counted) {
-        leave(best[gate]);
+      boolean taken = goal == Goal.LUTS && refs[gate] > 0;
+      if (taken) {
+        leave(best[gate].leaves());
       }
       CutSet found = new CutSet(cutsKept);
       if (best[gate] != null) {
-        found.add(cut(best[gate].leaves(), exact), levelFirst);
+        found.add(cut(best[gate].leaves(), best[gate].sign(), goal, NEVER), levelFirst);
       }
-      for (int[] a : leafSets(graph.left(gate) >> 1)) {
-        for (int[] b : leafSets(graph.right(gate) >> 1)) {
-          int[] leaves = CutSet.union(a, b, room, lutInputs);
-          if (leaves != null) {
-            CutSet.Cut cut = cut(leaves, exact);
-            if (levelFirst || cut.level() <= required[gate]) {
-              found.add(cut, levelFirst);
-            }
-          }
+      int most = levelFirst ? NEVER : required[gate];
+      CutSet.Cut[] rights = withItself(graph.right(gate) >> 1);
+      for (CutSet.Cut a : withItself(graph.left(gate) >> 1)) {
+        for (CutSet.Cut b : rights) {
+          merge(a, b, found, most, goal);
         }
       }
       cuts[gate] = found.toArray();
       best[gate] = cuts[gate][0];
-      if (counted) {
-        take(best[gate]);
+      levels[gate] = best[gate].level();
+      flows[gate] = best[gate].cost() / readers[gate];
+      if (taken) {
+        take(best[gate].leaves());
       }
     }
   }
 
-  /** The cuts of a node, itself first. */
-  private int[][] leafSets(int node) {
-    CutSet.Cut[] own = node >= first ? cuts[node] : NO_CUTS;
-    int[][] result = new int[own.length + 1][];
-    result[0] = new int[] {node};
-    for (int i = 0; i < own.length; i++) {
-      result[i + 1] = own[i].leaves();
+  /** Offers the union of two cuts; what a cut costs is asked last, as it takes the longest. */
+  private void merge(CutSet.Cut a, CutSet.Cut b, CutSet found, int most, Goal goal) {
+    long sign = a.sign() | b.sign();
+    int size = CutSet.union(a, b, room, lutInputs);
+    if (size < 0 || level(room, size) > most || found.holdsInside(room, size, sign)) {
+      return;
     }
-    return result;
+    int[] leaves = Arrays.copyOf(room, size);
+    found.add(cut(leaves, sign, goal, found.mostCost()), goal == Goal.LEVELS);
   }
 
-  private CutSet.Cut cut(int[] leaves, boolean exact) {
+  private CutSet.Cut[] withItself(int node) {
+    return CutSet.withItself(node, node >= first ? cuts[node] : NO_CUTS);
+  }
+
+  /** Returns the level of a LUT of the first few nodes of a row. */
+  private int level(int[] leaves, int size) {
     int level = 0;
-    long sign = 0;
-    for (int leaf : leaves) {
-      level = Math.max(level, level(leaf));
-      sign |= 1L << leaf;
+    for (int i = 0; i < size; i++) {
+      level = Math.max(level, levels[leaves[i]]);
     }
-    if (!exact) {
-      float flow = 1;
-      for (int leaf : leaves) {
-        flow += leaf >= first ? best[leaf].cost() / readers[leaf] : 0;
-      }
-      return new CutSet.Cut(leaves, sign, level + 1, flow);
-    }
-    CutSet.Cut cut = new CutSet.Cut(leaves, sign, level + 1, 0);
-    int luts = take(cut);
-    leave(cut);
-    return new CutSet.Cut(leaves, sign, level + 1, luts);
+    return level + 1;
   }
 
-  /** Counts a LUT's readings and returns the LUTs that the cover now has more. */
-  private int take(CutSet.Cut cut) {
-    int luts = 1;
-    for (int leaf : cut.leaves()) {
-      if (leaf >= first && refs[leaf]++ == 0) {
-        luts += take(best[leaf]);
+  private CutSet.Cut cut(int[] leaves, long sign, Goal goal, float mostCost) {
+    int level = level(leaves, leaves.length);
+    float cost = 1;
+    if (goal == Goal.LUTS) {
+      asked++;
+      cost = added(leaves, 1, mostCost);
+    } else {
+      for (int leaf : leaves) {
+        cost += flows[leaf];
+      }
+    }
+    return new CutSet.Cut(leaves, sign, level, cost);
+  }
+
+  /**
+   * Returns the LUTs that the cover would have more with some LUTs counted and one of some leaves;
+   * beyond the most, the count may stop.
+   */
+  private int added(int[] leaves, int before, float most) {
+    int luts = before;
+    for (int leaf : leaves) {
+      if (leaf >= first && refs[leaf] == 0 && counted[leaf] != asked && luts <= most) {
+        counted[leaf] = asked;
+        luts = added(best[leaf].leaves(), luts + 1, most);
       }
     }
     return luts;
   }
 
-  private void leave(CutSet.Cut cut) {
-    for (int leaf : cut.leaves()) {
+  /** Counts a LUT's readings. */
+  private void take(int[] leaves) {
+    for (int leaf : leaves) {
+      if (leaf >= first && refs[leaf]++ == 0) {
+        take(best[leaf].leaves());
+      }
+    }
+  }
+
+  private void leave(int[] leaves) {
+    for (int leaf : leaves) {
       if (leaf >= first && --refs[leaf] == 0) {
-        leave(best[leaf]);
+        leave(best[leaf].leaves());
       }
     }
   }

@@ -39,37 +39,59 @@ final class CutSet {
       return cost;
     }
 
-    boolean isInside(Cut other) {
-      if (leaves.length > other.leaves.length || (sign & ~other.sign) != 0) {
+    /** Tells whether all leaves are among the first few of an ascending row. */
+    private boolean isInside(int[] others, int size) {
+      if (leaves.length > size) {
         return false;
       }
       int at = 0;
-      for (int leaf : other.leaves) {
-        if (at < leaves.length && leaves[at] == leaf) {
+      for (int leaf : leaves) {
+        while (at < size && others[at] < leaf) {
           at++;
         }
+        if (at == size || others[at] != leaf) {
+          return false;
+        }
+        at++;
       }
-      return at == leaves.length;
+      return true;
     }
   }
 
   private final Cut[] cuts;
+  private final long[] signs;
   private int size;
 
   CutSet(int most) {
     cuts = new Cut[most];
+    signs = new long[most];
   }
 
-  /** Puts a cut in its place, unless a cut inside it is there or the set is full of better ones. */
-  void add(Cut cut, boolean levelFirst) {
-    for (int i = 0; i < size; i++) {
-      if (cuts[i].isInside(cut)) {
-        return;
+  /** Tells whether a cut is here whose leaves are all among the first few of an ascending row. */
+  boolean holdsInside(int[] leaves, int size, long sign) {
+    for (int i = 0; i < this.size; i++) {
+      if ((signs[i] & ~sign) == 0 && cuts[i].isInside(leaves, size)) {
+        return true;
       }
     }
+    return false;
+  }
+
+  /**
+   * Returns the cost beyond which no cut is kept: one inside another never costs more than that.
+   */
+  float mostCost() {
+    return size < cuts.length ? Float.MAX_VALUE : cuts[size - 1].cost;
+  }
+
+  /**
+   * Puts a cut that holds none of those here in its place, unless the set is full of better ones.
+   */
+  void add(Cut cut, boolean levelFirst) {
     int kept = 0;
     for (int i = 0; i < size; i++) {
-      if (!cut.isInside(cuts[i])) {
+      if ((cut.sign & ~signs[i]) != 0 || !cut.isInside(cuts[i].leaves, cuts[i].leaves.length)) {
+        signs[kept] = signs[i];
         cuts[kept++] = cuts[i];
       }
     }
@@ -83,7 +105,9 @@ final class CutSet {
     }
     size = Math.min(size + 1, cuts.length);
     System.arraycopy(cuts, place, cuts, place + 1, size - place - 1);
+    System.arraycopy(signs, place, signs, place + 1, size - place - 1);
     cuts[place] = cut;
+    signs[place] = cut.sign;
   }
 
   private static boolean isBetter(Cut a, Cut b, boolean levelFirst) {
@@ -103,14 +127,27 @@ final class CutSet {
     return Arrays.copyOf(cuts, size);
   }
 
-  /** Merges two ascending sets; null if the union has more than {@code most} nodes. */
-  static int[] union(int[] a, int[] b, int[] room, int most) {
+  /** Returns the cuts of a node, itself first. */
+  static Cut[] withItself(int node, Cut[] cuts) {
+    Cut[] result = new Cut[cuts.length + 1];
+    result[0] = new Cut(new int[] {node}, 1L << node, 0, 0);
+    System.arraycopy(cuts, 0, result, 1, cuts.length);
+    return result;
+  }
+
+  /** Merges the leaves of two cuts; returns how many they are, or -1 if more than {@code most}. */
+  static int union(Cut first, Cut second, int[] room, int most) {
+    if (Long.bitCount(first.sign | second.sign) > most) {
+      return -1;
+    }
+    int[] a = first.leaves;
+    int[] b = second.leaves;
     int size = 0;
     int inA = 0;
     int inB = 0;
     while (inA < a.length || inB < b.length) {
       if (size == most) {
-        return null;
+        return -1;
       }
       int next;
       if (inB == b.length || (inA < a.length && a[inA] < b[inB])) {
@@ -122,6 +159,6 @@ final class CutSet {
       }
       room[size++] = next;
     }
-    return Arrays.copyOf(room, size);
+    return size;
   }
 }

@@ -3,6 +3,7 @@ package dev.lengthwise.logic.proof;
 import dev.lengthwise.logic.function.TruthTable;
 import dev.lengthwise.logic.function.TruthTables;
 import dev.lengthwise.logic.network.LutNetwork;
+import dev.lengthwise.logic.network.NetworkWords;
 import dev.lengthwise.logic.words.PointWords;
 import dev.lengthwise.work.Work;
 import java.util.Arrays;
@@ -97,10 +98,11 @@ public final class Equivalence {
     checkShape(one, other.inputNames().size(), other.outputs().size());
     if (one.inputNames().size() <= TruthTable.MOST_INPUTS) {
       int outputs = other.outputs().size();
+      NetworkWords luts = new NetworkWords(other);
       return check(
           one,
           inputs -> {
-            long[] result = Arrays.copyOf(other.evaluate(inputs), 2 * outputs);
+            long[] result = Arrays.copyOf(luts.evaluate(inputs), 2 * outputs);
             Arrays.fill(result, outputs, 2 * outputs, -1L);
             return result;
           });
@@ -131,10 +133,11 @@ public final class Equivalence {
     long words = inputs <= 6 ? 1 : 1L << (inputs - 6);
     long mask = inputs < 6 ? (1L << (1 << inputs)) - 1 : -1L;
     List<LutNetwork.Output> outputs = network.outputs();
+    NetworkWords luts = new NetworkWords(network);
     for (long word = 0; word < words; word++) {
       Work.check();
       long[] values = PointWords.points(inputs, word);
-      long[] got = network.evaluate(values);
+      long[] got = luts.evaluate(values);
       long[] want = asked.at(word, values);
       for (int o = 0; o < got.length; o++) {
         long wrong = (got[o] ^ want[o]) & want[got.length + o] & mask;

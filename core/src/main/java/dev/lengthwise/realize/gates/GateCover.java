@@ -8,6 +8,7 @@ import dev.lengthwise.logic.gates.Restructuring;
 import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.logic.network.LutNetworkBuilder;
 import dev.lengthwise.realize.cells.LanePorts;
+import dev.lengthwise.work.Remembered;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
@@ -15,13 +16,22 @@ import java.util.List;
 /** Covers the gates of a circuit with LUTs, levels first, as a synthesizer would. */
 public final class GateCover {
 
+  /** A lane's gates are asked for as a whole, for its proof, and in each row of it. */
+  private static final Remembered<Gates, LutNetwork> COVERS = new Remembered<>(32);
+
+  private record Gates(LutNetwork gates, int lutInputs) {
+
+    LutNetwork cover() {
+      return Restructuring.forInputs(lutInputs).withObjective(Objective.DEPTH).map(gates);
+    }
+  }
+
   private GateCover() {}
 
   /** Returns the network of a circuit, cut at its state. */
   public static LutNetwork of(Circuit circuit, int lutInputs) {
-    return Restructuring.forInputs(lutInputs)
-        .withObjective(Objective.DEPTH)
-        .map(FlatGates.of(circuit, lutInputs));
+    Gates gates = new Gates(FlatGates.of(circuit, lutInputs), lutInputs);
+    return COVERS.answer(gates, gates::cover);
   }
 
   /** Returns the network of a lane with its inputs in the order in which a shape counts them. */

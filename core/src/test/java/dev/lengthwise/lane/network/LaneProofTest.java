@@ -11,8 +11,10 @@ import dev.lengthwise.logic.map.MapperSettings;
 import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.logic.network.LutNetworkBuilder;
 import dev.lengthwise.testing.Slow;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 
 /** Takes about 5 s. */
@@ -84,6 +86,35 @@ class LaneProofTest {
     int length = SHAPE.length(window, modes);
     assertThat(length).isNotEqualTo(LaneFunction.ANYTHING);
     assertThat(network.evaluate(in)[bit] & 1).isNotEqualTo(length >> bit & 1);
+  }
+
+  /** A function made again is the same; one that differs at one point is not, and is asked anew. */
+  @Test
+  void run_functionMadeAgainOrAnother_isProvedForWhatItIs() {
+    assertThat(ReferenceLane.shape(false)).isEqualTo(SHAPE);
+    assertThat(ReferenceLane.shape(false).hashCode()).isEqualTo(SHAPE.hashCode());
+    assertThat(LaneProof.run(ReferenceLane.shape(false), NETWORK).proved()).isTrue();
+    assertThat(other(0)).isEqualTo(other(0));
+    assertThat(other(1)).isNotEqualTo(other(0));
+    assertThat(other(1).hashCode()).isEqualTo(other(0).hashCode());
+    LutNetwork none = LutNetwork.builder(names(16)).output("length", LutNetwork.ONE).build();
+    assertThat(LaneProof.run(other(0), none).proved()).isTrue();
+    assertThat(LaneProof.run(other(1), none).difference())
+        .hasValue("length bit 0 at bytes 00 7f and modes 0x0");
+  }
+
+  /** Returns a function that says 1, unless its specifier adds something. */
+  private static LaneFunction other(int added) {
+    LaneFunction.Builder builder = LaneFunction.builder(List.of(), 1);
+    int specifier = builder.specifier((own, next, modes) -> own == 0x7f ? added : 0);
+    LaneFunction.Outcome row = new LaneFunction.Bytes(List.of(1), specifier);
+    return builder
+        .map(new LaneFunction.CodeMap("base", 0, 1, Collections.nCopies(256, row)))
+        .build();
+  }
+
+  private static List<String> names(int count) {
+    return IntStream.range(0, count).mapToObj(i -> "x" + i).toList();
   }
 
   @Test

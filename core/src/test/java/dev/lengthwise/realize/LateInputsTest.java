@@ -21,9 +21,9 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.function.Executable;
 
 @Slow
 class LateInputsTest {
@@ -122,8 +122,8 @@ class LateInputsTest {
     Design design = Realizer.on(device).realize(lane(), Style.LUT_NETWORK);
     LutNetwork network = network(design);
     DelayModel delays = DelayModel.ofPins(1300, 1200, 1100, 900).withFanOut(50);
-    List<LutNetwork.Lut> expected = PinOrder.of(network, delays);
-    assertThat(expected).isNotEqualTo(network.luts());
+    List<LutNetwork.Lut> ordered = PinOrder.of(network, delays);
+    assertThat(ordered).isNotEqualTo(network.luts());
     List<String> tables = new ArrayList<>();
     for (Node node : design.circuit().nodes()) {
       if (node instanceof Node.Lookup lookup) {
@@ -135,10 +135,12 @@ class LateInputsTest {
       }
     }
     List<String> wanted = new ArrayList<>();
-    for (LutNetwork.Lut lut : expected) {
-      char[] table = new char[1 << lut.fanIns().size()];
-      Arrays.setAll(new int[table.length], p -> table[p] = lut.table().isOn(p) ? '1' : '0');
-      wanted.add(new String(table));
+    for (LutNetwork.Lut lut : ordered) {
+      StringBuilder table = new StringBuilder();
+      for (int point = 0; point < 1 << lut.fanIns().size(); point++) {
+        table.append(lut.table().isOn(point) ? '1' : '0');
+      }
+      wanted.add(table.toString());
     }
     assertThat(tables).isEqualTo(wanted);
   }
@@ -158,7 +160,7 @@ class LateInputsTest {
         "a byte of lane sluice_lane is in [0, 2), found 2");
   }
 
-  private static void check(org.junit.jupiter.api.function.Executable call, String message) {
+  private static void check(Executable call, String message) {
     assertThat(assertThrows(IllegalArgumentException.class, call))
         .hasMessageThat()
         .isEqualTo("late inputs: " + message);

@@ -11,6 +11,7 @@ import java.util.Random;
 import java.util.function.IntUnaryOperator;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.function.Executable;
 
 class DelayModelTest {
 
@@ -77,7 +78,7 @@ class DelayModelTest {
     return best;
   }
 
-  static LutNetwork random(Random random) {
+  private static LutNetwork random(Random random) {
     List<String> names = IntStream.range(0, 5).mapToObj(i -> "i" + i).toList();
     LutNetworkBuilder builder = LutNetwork.builder(names);
     for (int i = 0; i < 9; i++) {
@@ -90,13 +91,6 @@ class DelayModelTest {
       builder.output("o" + o, builder.signals() - 1 - o);
     }
     return builder.build();
-  }
-
-  static DelayModel randomModel(Random random) {
-    return DelayModel.ofPins(random.ints(4, 3, 12).toArray())
-        .withFanOut(random.nextInt(3))
-        .withArrivals(random.ints(5, 0, 20).toArray())
-        .withRequired(random.ints(3, 0, 9).toArray());
   }
 
   @Test
@@ -187,7 +181,7 @@ class DelayModelTest {
         "an output must be needed at [0, 1000000], found 1000001");
   }
 
-  private static void check(org.junit.jupiter.api.function.Executable call, String message) {
+  private static void check(Executable call, String message) {
     assertThat(assertThrows(IllegalArgumentException.class, call))
         .hasMessageThat()
         .isEqualTo("delay model: " + message);

@@ -1,6 +1,7 @@
 package dev.lengthwise.device;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
@@ -25,6 +26,8 @@ public final class DeviceProfile {
   private final DelayRange levelDelay;
   private final DelayRange blockRamDelay;
   private final DelayRange distributedRamDelay;
+  private final List<Double> pinDelays;
+  private final double fanOutDelay;
 
   private DeviceProfile(Builder builder) {
     name = builder.name;
@@ -37,6 +40,8 @@ public final class DeviceProfile {
     levelDelay = builder.levelDelay;
     blockRamDelay = builder.blockRamDelay;
     distributedRamDelay = builder.distributedRamDelay;
+    pinDelays = builder.pinDelays;
+    fanOutDelay = builder.fanOutDelay;
   }
 
   /**
@@ -223,6 +228,24 @@ public final class DeviceProfile {
   }
 
   /**
+   * Returns the delay from each input of a LUT to its output, with wiring.
+   *
+   * @return nanoseconds, input 0 first; empty if every input counts as one level
+   */
+  public List<Double> pinDelays() {
+    return pinDelays;
+  }
+
+  /**
+   * Returns what a signal takes longer for each reader beyond its first.
+   *
+   * @return nanoseconds
+   */
+  public double fanOutDelay() {
+    return fanOutDelay;
+  }
+
+  /**
    * Returns a builder with these settings; RAM shapes are added to those present.
    *
    * @return a new builder
@@ -237,6 +260,8 @@ public final class DeviceProfile {
     builder.levelDelay = levelDelay;
     builder.blockRamDelay = blockRamDelay;
     builder.distributedRamDelay = distributedRamDelay;
+    builder.pinDelays = pinDelays;
+    builder.fanOutDelay = fanOutDelay;
     return builder;
   }
 
@@ -251,7 +276,9 @@ public final class DeviceProfile {
         registerDelay,
         levelDelay,
         blockRamDelay,
-        distributedRamDelay);
+        distributedRamDelay,
+        pinDelays,
+        fanOutDelay);
   }
 
   @Override
@@ -282,6 +309,8 @@ public final class DeviceProfile {
     private DelayRange levelDelay = new DelayRange(0.5, 1.2);
     private DelayRange blockRamDelay = new DelayRange(1.0, 2.5);
     private DelayRange distributedRamDelay = new DelayRange(0.7, 1.5);
+    private List<Double> pinDelays = List.of();
+    private double fanOutDelay;
 
     private Builder(String name, int lutInputs) {
       this.name = Objects.requireNonNull(name, "name");
@@ -404,10 +433,62 @@ public final class DeviceProfile {
     }
 
     /**
+     * Sets the delay from each input of a LUT to its output, with wiring, where some are faster: so
+     * what comes late goes through a fast one, in the search for networks and in emitted instances.
+     *
+     * @param nanoseconds one for each input, input 0 first, in [0.001, 1000]
+     * @return this
+     * @throws IllegalArgumentException if there is not one for each input, or one is out of range
+     */
+    public Builder pinDelays(double... nanoseconds) {
+      if (nanoseconds.length != lutInputs) {
+        throw new IllegalArgumentException(
+            String.format(
+                Locale.ROOT,
+                "device profile: a delay for each of %d inputs of a lut is expected, found %d",
+                lutInputs,
+                nanoseconds.length));
+      }
+      pinDelays =
+          Arrays.stream(nanoseconds)
+              .map(delay -> checked("the delay of a pin", delay, 0.001))
+              .boxed()
+              .toList();
+      return this;
+    }
+
+    /**
+     * Sets what a signal takes longer for each reader beyond its first; delays of pins must be
+     * given too.
+     *
+     * @param nanoseconds in [0, 1000]
+     * @return this
+     * @throws IllegalArgumentException if it is out of range
+     */
+    public Builder fanOutDelay(double nanoseconds) {
+      fanOutDelay = checked("the delay of a further reader", nanoseconds, 0);
+      return this;
+    }
+
+    private static double checked(String what, double value, double least) {
+      if (!(value >= least && value <= 1000)) {
+        throw new IllegalArgumentException(
+            String.format(
+                Locale.ROOT,
+                "device profile: %s must be in [%s, 1000] ns, found %s",
+                what,
+                least == 0 ? "0" : Double.toString(least),
+                value));
+      }
+      return value;
+    }
+
+    /**
      * Makes the profile.
      *
      * @return the profile
-     * @throws IllegalStateException if a RAM shape is given twice
+     * @throws IllegalStateException if a RAM shape is given twice, or a delay of further readers
+     *     without those of pins
      */
     public DeviceProfile build() {
       for (List<RamShape> shapes : List.of(blockRams, distributedRams)) {
@@ -415,6 +496,10 @@ public final class DeviceProfile {
           throw new IllegalStateException(
               "device profile: ram shapes must differ, found " + shapes);
         }
+      }
+      if (fanOutDelay > 0 && pinDelays.isEmpty()) {
+        throw new IllegalStateException(
+            "device profile: a delay of further readers needs the delays of pins, found none");
       }
       return new DeviceProfile(this);
     }

@@ -113,11 +113,12 @@ public final class LaneMapper {
    */
   public static LaneMapping shrink(LaneMapping mapping, MapperSettings settings, int mostLevels) {
     int steps = steps(mapping, settings.effort().looks());
+    int delay = settings.delays().delay(mapping.network());
     boolean deepens =
         settings.objective() == Objective.AREA
             && settings.lutInputs() <= MOST_INPUTS_FOR_SPARE_LEVELS;
-    int room = Math.max(0, mostLevels - mapping.network().levels());
-    int spare = deepens ? Math.min(SPARE_LEVELS, room) : 0;
+    int room = Math.max(0, settings.delayOf(mostLevels) - delay);
+    int spare = deepens ? Math.min(settings.delayOf(SPARE_LEVELS), room) : 0;
     return Work.parallel(() -> rewriter(mapping, settings).run(mapping, steps, spare));
   }
 
@@ -136,7 +137,8 @@ public final class LaneMapper {
     return Work.parallel(
         () -> {
           LaneMapping flat =
-              rewriter(mapping, settings).flatten(mapping, mostLevels, effort.levelTries(), steps);
+              rewriter(mapping, settings)
+                  .flatten(mapping, settings.delayOf(mostLevels), effort.levelTries(), steps);
           return shrink(flat, settings, mostLevels);
         });
   }
@@ -150,6 +152,7 @@ public final class LaneMapper {
     return new LaneShrink(
         mapping.shape(),
         settings.lutInputs(),
+        settings.delays(),
         settings.seed(),
         luts -> {
           int round = rounds.incrementAndGet();
@@ -228,7 +231,7 @@ public final class LaneMapper {
   }
 
   private void keep(LaneMapping mapping) {
-    if (best.isEmpty() || mapping.isBetterThan(best.get(), settings.objective())) {
+    if (best.isEmpty() || mapping.isBetterThan(best.get(), settings.order())) {
       best = Optional.of(mapping);
     }
     report();

@@ -94,6 +94,8 @@ public final class LaneTableMapper {
             .withEffort(settings.effort())
             .withObjective(settings.objective())
             .withSeed(settings.seed())
+            .withDelays(
+                settings.delays().ofInputs(inputs.stream().mapToInt(Integer::intValue).toArray()))
             .map(TruthTables.of(inputs.stream().map(names::get).toList(), outputs, tables));
     LutNetworkBuilder builder = LutNetwork.builder(names);
     int[] signals = builder.append(mapped, inputs.stream().mapToInt(Integer::intValue).toArray());

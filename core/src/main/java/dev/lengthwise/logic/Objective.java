@@ -2,8 +2,8 @@ package dev.lengthwise.logic;
 
 /** What a mapper minimises first. */
 public enum Objective {
-  /** LUTs first, then levels. */
+  /** LUTs first, then levels, or delay where a model of delays is given. */
   AREA,
-  /** Levels first, then LUTs. */
+  /** Levels, or delay, first, then LUTs. */
   DEPTH
 }

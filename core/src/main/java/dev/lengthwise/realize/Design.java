@@ -4,6 +4,7 @@ import dev.lengthwise.cache.FetchUnit;
 import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.lane.network.LaneMapping;
+import dev.lengthwise.logic.network.DelayModel;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.cost.BlockCost;
@@ -229,6 +230,15 @@ public final class Design {
    */
   public List<String> explain() {
     return Explanation.of(this, cores);
+  }
+
+  /**
+   * Returns the levels of a lane, counted from when its first input is there, by what signals take.
+   */
+  int delayLevels() {
+    return cores.stream().allMatch(core -> core.delays().equals(DelayModel.LEVELS))
+        ? total().levels()
+        : cores.stream().mapToInt(LaneCore::levels).max().orElse(0);
   }
 
   /** Returns the LUT network that a lane without folded prefixes was made from, if it was. */

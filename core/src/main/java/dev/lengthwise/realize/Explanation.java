@@ -4,6 +4,7 @@ import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.lane.network.LaneMapping;
 import dev.lengthwise.lane.support.BitAccount;
 import dev.lengthwise.logic.function.TruthTable;
+import dev.lengthwise.logic.network.DelayModel;
 import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.realize.cost.PathStep;
 import dev.lengthwise.realize.lane.LaneCore;
@@ -31,12 +32,40 @@ final class Explanation {
     for (LaneCore core : cores) {
       explanation.lines.addAll(BitAccount.of(core.table(), false));
       core.mapping().ifPresent(explanation::network);
+      core.mapping().ifPresent(mapping -> explanation.late(mapping, core.delays()));
       if (core.mapping().isEmpty()) {
         explanation.blocks(core.circuit());
       }
     }
     explanation.path(design);
     return List.copyOf(explanation.lines);
+  }
+
+  /** Says how far late inputs have to go. */
+  private void late(LaneMapping mapping, DelayModel delays) {
+    LutNetwork network = mapping.network();
+    int inputs = network.inputNames().size();
+    int[] behind = new int[inputs + network.luts().size()];
+    for (int lut = network.luts().size() - 1; lut >= 0; lut--) {
+      for (int signal : network.luts().get(lut).fanIns()) {
+        behind[signal] = Math.max(behind[signal], 1 + behind[inputs + lut]);
+      }
+    }
+    for (int input = 0; input < inputs; input++) {
+      if (delays.arrival(input) > 0 && behind[input] > 0) {
+        lines.add(
+            String.format(
+                Locale.ROOT,
+                "  %s is there after %s levels of others and passes %d",
+                inputName(mapping, input),
+                levels(delays.arrival(input) / (double) delays.level()),
+                behind[input]));
+      }
+    }
+  }
+
+  private static String levels(double levels) {
+    return String.format(Locale.ROOT, "%.2f", levels).replaceFirst("[.]?0+$", "");
   }
 
   private void network(LaneMapping mapping) {

@@ -11,6 +11,7 @@ import dev.lengthwise.logic.Effort;
 import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.SearchProgress;
 import dev.lengthwise.logic.map.MapperSettings;
+import dev.lengthwise.logic.network.DelayModel;
 import dev.lengthwise.logic.network.LevelFront;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Predecoder;
@@ -27,6 +28,7 @@ import dev.lengthwise.realize.marks.MarkBlocks;
 import dev.lengthwise.realize.row.LaneBlocks;
 import dev.lengthwise.realize.row.RowTop;
 import dev.lengthwise.realize.style.LaneStyle;
+import dev.lengthwise.realize.style.LateInputs;
 import dev.lengthwise.realize.style.NetworkStyle;
 import dev.lengthwise.realize.style.WordStyle;
 import dev.lengthwise.table.DescriptionException;
@@ -50,11 +52,13 @@ public final class Realizer {
   private final DeviceProfile device;
   private final MapperSettings settings;
   private final int mostLevels;
+  private final LateInputs late;
 
-  private Realizer(DeviceProfile device, MapperSettings settings, int mostLevels) {
+  private Realizer(DeviceProfile device, MapperSettings settings, int mostLevels, LateInputs late) {
     this.device = device;
     this.settings = settings;
     this.mostLevels = mostLevels;
+    this.late = late;
   }
 
   /**
@@ -66,8 +70,22 @@ public final class Realizer {
    */
   public static Realizer on(DeviceProfile device) {
     Objects.requireNonNull(device, "device");
-    MapperSettings settings = MapperSettings.of(device.lutInputs()).with(Objective.DEPTH);
-    return new Realizer(device, settings, Integer.MAX_VALUE);
+    MapperSettings settings =
+        MapperSettings.of(device.lutInputs()).with(Objective.DEPTH).with(delays(device));
+    return new Realizer(device, settings, Integer.MAX_VALUE, LateInputs.NONE);
+  }
+
+  /** Returns the delays of LUTs in picoseconds, or levels if the device does not tell them. */
+  private static DelayModel delays(DeviceProfile device) {
+    if (device.pinDelays().isEmpty()) {
+      return DelayModel.LEVELS;
+    }
+    int[] pins = device.pinDelays().stream().mapToInt(Realizer::picoseconds).toArray();
+    return DelayModel.ofPins(pins).withFanOut(picoseconds(device.fanOutDelay()));
+  }
+
+  private static int picoseconds(double nanoseconds) {
+    return (int) Math.round(nanoseconds * 1000);
   }
 
   /**
@@ -77,7 +95,7 @@ public final class Realizer {
    * @return a new realizer
    */
   public Realizer withEffort(Effort value) {
-    return new Realizer(device, settings.with(value), mostLevels);
+    return new Realizer(device, settings.with(value), mostLevels, late);
   }
 
   /**
@@ -87,7 +105,7 @@ public final class Realizer {
    * @return a new realizer
    */
   public Realizer withObjective(Objective value) {
-    return new Realizer(device, settings.with(value), mostLevels);
+    return new Realizer(device, settings.with(value), mostLevels, late);
   }
 
   /**
@@ -103,7 +121,35 @@ public final class Realizer {
       throw new IllegalArgumentException(
           "realizer: the most levels must be at least 1, found " + value);
     }
-    return new Realizer(device, settings, value);
+    return new Realizer(device, settings, value, late);
+  }
+
+  /**
+   * Returns a realizer of lanes in which a mode is there later than the other inputs, as that of a
+   * {@link Style#LUT_NETWORK} then passes few levels. Levels, also those of {@link
+   * #withMostLevels}, count from when the first input is there.
+   *
+   * @param mode the mode
+   * @param levels the levels of LUTs after which it is there, in [0, 100]
+   * @return a new realizer
+   * @throws IllegalArgumentException if the levels are out of range
+   */
+  public Realizer withLateMode(String mode, double levels) {
+    Objects.requireNonNull(mode, "mode");
+    return new Realizer(device, settings, mostLevels, late.withMode(mode, levels));
+  }
+
+  /**
+   * Returns a realizer of lanes in which a byte is there later than the other inputs; see {@link
+   * #withLateMode}.
+   *
+   * @param position the byte, counted from the lane's own
+   * @param levels the levels of LUTs after which it is there, in [0, 100]
+   * @return a new realizer
+   * @throws IllegalArgumentException if the byte is below 0 or the levels are out of range
+   */
+  public Realizer withLateByte(int position, double levels) {
+    return new Realizer(device, settings, mostLevels, late.withByte(position, levels));
   }
 
   /**
@@ -113,7 +159,7 @@ public final class Realizer {
    * @return a new realizer
    */
   public Realizer withSeed(long value) {
-    return new Realizer(device, settings.withSeed(value), mostLevels);
+    return new Realizer(device, settings.withSeed(value), mostLevels, late);
   }
 
   /**
@@ -123,7 +169,7 @@ public final class Realizer {
    * @return a new realizer
    */
   public Realizer withProgress(SearchProgress listener) {
-    return new Realizer(device, settings.with(listener), mostLevels);
+    return new Realizer(device, settings.with(listener), mostLevels, late);
   }
 
   /**
@@ -132,6 +178,7 @@ public final class Realizer {
    * @param lane what it handles
    * @param style what it is made of
    * @return the design
+   * @throws IllegalArgumentException if the lane has no such mode or byte as is late
    */
   public Design realize(Predecoder lane, Style style) {
     return design(lane, style, style(style)::core);
@@ -154,7 +201,7 @@ public final class Realizer {
     if (time.isNegative() || time.isZero()) {
       throw new IllegalArgumentException("realizer: the time must be above 0, found " + time);
     }
-    NetworkStyle style = new NetworkStyle(settings, mostLevels);
+    NetworkStyle style = new NetworkStyle(settings, mostLevels, late);
     List<String> account = new ArrayList<>();
     AtomicBoolean interrupted = new AtomicBoolean();
     Duration each = time.dividedBy(1 + lane.mostFolded());
@@ -167,7 +214,7 @@ public final class Realizer {
               LaneMapping best = search.run(each, share -> {});
               search.account().forEach(line -> account.add(name + ", " + line));
               interrupted.compareAndSet(false, search.isInterrupted());
-              return NetworkStyle.core(table, prefixes, name, best);
+              return style.core(table, prefixes, name, best);
             });
     return new TimedDesign(design, account, interrupted.get());
   }
@@ -179,6 +226,7 @@ public final class Realizer {
   }
 
   private Design design(Predecoder lane, Style style, Cores made) {
+    late.check(lane);
     List<LaneCore> cores = new ArrayList<>();
     int unitBytes = lane.instructionSet().table().unit().bytes();
     for (int prefixes = 0; prefixes <= lane.mostFolded(); prefixes++) {
@@ -235,9 +283,9 @@ public final class Realizer {
         smallest,
         mostLevels,
         design -> design.total().luts(),
-        design -> design.total().levels(),
+        Design::delayLevels,
         levels ->
-            flattest.total().levels() <= levels || asked.getAndIncrement() >= fewerLevels
+            flattest.delayLevels() <= levels || asked.getAndIncrement() >= fewerLevels
                 ? flattest
                 : depth.withMostLevels(levels).realize(lane, Style.LUT_NETWORK));
   }
@@ -344,7 +392,7 @@ public final class Realizer {
     return switch (style) {
       case ROM -> new WordStyle(new RomWords());
       case BANKED -> new WordStyle(new BankedWords(device.lutInputs()));
-      case LUT_NETWORK -> new NetworkStyle(settings, mostLevels);
+      case LUT_NETWORK -> new NetworkStyle(settings, mostLevels, late);
     };
   }
 }

@@ -19,8 +19,14 @@ class DeviceProfileTest {
             .levelDelay(0.1, 0.2)
             .blockRamDelay(0.3, 0.4)
             .distributedRamDelay(0.5, 0.6)
+            .pinDelays(0.5, 0.4, 0.4, 0.4, 0.2)
+            .fanOutDelay(0.01)
             .build();
     assertThat(profile.toBuilder().build()).isEqualTo(profile);
+    assertThat(profile.pinDelays()).containsExactly(0.5, 0.4, 0.4, 0.4, 0.2).inOrder();
+    assertThat(profile.toBuilder().fanOutDelay(0.02).build()).isNotEqualTo(profile);
+    assertThat(profile.toBuilder().pinDelays(0.5, 0.4, 0.4, 0.4, 0.3).build())
+        .isNotEqualTo(profile);
     assertThat(profile.toBuilder().registerDelay(0.7, 0.9).build()).isNotEqualTo(profile);
     assertThat(profile.toBuilder().levelDelay(0.1, 0.3).build()).isNotEqualTo(profile);
     assertThat(profile.blockRams().get(0).toString()).isEqualTo("256 x 8+1");
@@ -42,6 +48,26 @@ class DeviceProfileTest {
                 IllegalArgumentException.class, () -> DeviceProfile.named("mine", 5).pairInputs(6)))
         .hasMessageThat()
         .isEqualTo("device profile: the pair inputs must be in [0, 5], found 6");
+  }
+
+  @Test
+  void pinDelays_badValues_areRejected() {
+    DeviceProfile.Builder builder = DeviceProfile.named("mine", 4);
+    assertThat(assertThrows(IllegalArgumentException.class, () -> builder.pinDelays(1, 1, 1)))
+        .hasMessageThat()
+        .isEqualTo("device profile: a delay for each of 4 inputs of a lut is expected, found 3");
+    assertThat(assertThrows(IllegalArgumentException.class, () -> builder.pinDelays(1, 1, 1, 0)))
+        .hasMessageThat()
+        .isEqualTo("device profile: the delay of a pin must be in [0.001, 1000] ns, found 0.0");
+    assertThat(assertThrows(IllegalArgumentException.class, () -> builder.fanOutDelay(-1)))
+        .hasMessageThat()
+        .isEqualTo(
+            "device profile: the delay of a further reader must be in [0, 1000] ns, found -1.0");
+    builder.fanOutDelay(0.1);
+    assertThat(assertThrows(IllegalStateException.class, builder::build))
+        .hasMessageThat()
+        .isEqualTo(
+            "device profile: a delay of further readers needs the delays of pins, found none");
   }
 
   @Test

@@ -1,10 +1,9 @@
 package dev.lengthwise.lane.network;
 
 import dev.lengthwise.lane.function.LaneFunction;
-import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.network.LutNetwork;
-import dev.lengthwise.logic.network.NetworkOrder;
 import dev.lengthwise.logic.network.Packing;
+import java.util.Comparator;
 import java.util.List;
 
 /**
@@ -91,10 +90,10 @@ public record LaneMapping(
    * Tells whether this is better than another mapping of the same function.
    *
    * @param other the other
-   * @param objective what counts first
-   * @return true if this has fewer LUTs, or as few at fewer levels, or the other way round
+   * @param order the order of networks, the best first
+   * @return true if this comes before the other
    */
-  public boolean isBetterThan(LaneMapping other, Objective objective) {
-    return NetworkOrder.of(objective).compare(network, other.network) < 0;
+  public boolean isBetterThan(LaneMapping other, Comparator<LutNetwork> order) {
+    return order.compare(network, other.network) < 0;
   }
 }

@@ -4,6 +4,7 @@ import dev.lengthwise.lane.function.LaneFunction;
 import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.diagram.DecisionDiagrams;
 import dev.lengthwise.logic.diagram.TooManyNodesException;
+import dev.lengthwise.logic.network.DelayModel;
 import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.logic.network.NetworkOrder;
 import dev.lengthwise.logic.rewrite.EditableNetwork;
@@ -67,8 +68,6 @@ public final class LaneShrink {
 
   private static final int LOOKS_A_LUT = 80;
 
-  private static final Comparator<LutNetwork> ORDER = NetworkOrder.of(Objective.AREA);
-
   private static final String SHRUNK =
       "shrunk across the blocks: a LUT says what its role states where that matters to the length";
 
@@ -80,6 +79,8 @@ public final class LaneShrink {
 
   private final LaneFunction shape;
   private final int lutInputs;
+  private final DelayModel delays;
+  private final Comparator<LutNetwork> order;
   private final LaneSample sample;
   private final LaneSample reserve;
   private final SpecifiedPoints unseen;
@@ -94,13 +95,17 @@ public final class LaneShrink {
    *
    * @param shape the lane
    * @param lutInputs the inputs of a LUT
+   * @param delays what signals take, inputs in the order of the lane's
    * @param seed what the draws start from
    * @param told gets the LUTs of the best network, now and then
    */
-  public LaneShrink(LaneFunction shape, int lutInputs, long seed, IntConsumer told) {
+  public LaneShrink(
+      LaneFunction shape, int lutInputs, DelayModel delays, long seed, IntConsumer told) {
     this.told = told;
     this.shape = shape;
     this.lutInputs = lutInputs;
+    this.delays = delays;
+    this.order = NetworkOrder.of(Objective.AREA, delays);
     this.sample = new LaneSample(shape, POINTS, seed);
     this.reserve = new LaneSample(shape, POINTS_IN_RESERVE, ~seed);
     this.unseen = reserve.points(0);
@@ -118,11 +123,10 @@ public final class LaneShrink {
   }
 
   /** A network on the way and what its LUTs are for. */
-  private record Mapped(LutNetwork network, List<LaneMapping.Role> roles) {
+  private record Mapped(LutNetwork network, List<LaneMapping.Role> roles) {}
 
-    int levels() {
-      return network.levels();
-    }
+  private int delay(Mapped mapped) {
+    return delays.delay(mapped.network());
   }
 
   /** Rewrites a network as far as the sample tells. */
@@ -132,11 +136,11 @@ public final class LaneShrink {
   }
 
   /**
-   * Shrinks a mapping: LUTs first, and levels where that costs no LUT.
+   * Shrinks a mapping: LUTs first, and delay where that costs no LUT.
    *
    * @param mapping the mapping
    * @param steps how many LUTs are looked at
-   * @param spare the levels that the result may have beyond those of the mapping, where that saves
+   * @param spare the delay that the result may have beyond that of the mapping, where that saves
    *     LUTs, at least 0
    */
   public LaneMapping run(LaneMapping mapping, int steps, int spare) {
@@ -149,26 +153,26 @@ public final class LaneShrink {
   }
 
   /**
-   * Lowers the levels of a mapping one by one, by further LUTs where it must. Before each it is
+   * Lowers the delay of a mapping level by level, by further LUTs where it must. Before each it is
    * shrunk: what is won back while there are levels to spare stays won.
    *
    * @param mapping the mapping
-   * @param mostLevels the levels at which to stop
+   * @param mostDelay the delay at which to stop
    * @param tries the tries for each level; the smallest network goes on
    * @param steps how many LUTs are looked at to shrink at each level
-   * @return a mapping of fewer levels if they were found
+   * @return a mapping of less delay if it was found
    */
-  public LaneMapping flatten(LaneMapping mapping, int mostLevels, int tries, int steps) {
+  public LaneMapping flatten(LaneMapping mapping, int mostDelay, int tries, int steps) {
     Mapped best = new Mapped(mapping.network(), mapping.roles());
     int failed = 0;
-    while (best.levels() > mostLevels && failed < MOST_FAILURES) {
+    while (delay(best) > mostDelay && failed < MOST_FAILURES) {
       Mapped shrunk = shrink(best, steps, 0);
-      int levels = shrunk.levels();
+      int delay = delay(shrunk);
       Optional<Mapped> lower =
           firstRight(
               shrunk,
-              walk(shrunk, tries, (net, number, moves) -> lower(net, levels - 1, moves)),
-              network -> network.levels() < levels);
+              walk(shrunk, tries, (net, number, moves) -> lower(net, delay, moves)),
+              network -> delays.delay(network) < delay);
       failed = lower.isPresent() ? 0 : failed + 1;
       best = lower.orElse(shrunk);
       told.accept(best.network().luts().size());
@@ -176,11 +180,11 @@ public final class LaneShrink {
     return LaneMapping.prove(shape, best.network(), best.roles(), mapping.codes());
   }
 
-  private void lower(EditableNetwork net, int levels, SplittableRandom moves) {
+  private void lower(EditableNetwork net, int delay, SplittableRandom moves) {
     Random draws = new Random(moves.nextLong());
     int steps = Math.min(STEPS_A_LEVEL, STEPS_A_LUT * net.size());
     if (new LevelReduction(net, lutInputs, RECOVERY, draws).run(steps)) {
-      new PlateauWalk(net, lutInputs, levels, moves)
+      new PlateauWalk(net, lutInputs, delay - delays.step(), moves)
           .run(Math.min(STEPS_AFTER_A_LEVEL, LOOKS_A_LUT * net.size()));
     }
   }
@@ -189,10 +193,10 @@ public final class LaneShrink {
    * Lets walks set out from a network, and from the best that they come to: one within the levels
    * that there are, one with some to spare.
    *
-   * @param spare the levels that networks on the way may have beyond those of the first
+   * @param spare the delay that networks on the way may have beyond that of the first
    */
   private Mapped shrink(Mapped from, int steps, int spare) {
-    int mostLevels = from.levels() + spare;
+    int mostDelay = delay(from) + spare;
     Mapped best = from;
     Mapped last = from;
     int each = MOST_STEPS_A_WALK;
@@ -208,20 +212,20 @@ public final class LaneShrink {
                   start,
                   WALKS,
                   (net, number, moves) -> {
-                    int own = number % 2 == 0 ? start.levels() : mostLevels;
+                    int own = number % 2 == 0 ? delay(start) : mostDelay;
                     PlateauWalk walk = new PlateauWalk(net, lutInputs, own, moves);
                     walk.duplicate(number);
                     walk.run(looks);
                   }),
               network ->
-                  network.levels() <= mostLevels
+                  delays.delay(network) <= mostDelay
                       && network.luts().size() <= start.network().luts().size());
       each =
           next.isPresent()
               ? Math.min(MOST_STEPS_A_WALK, 2 * each)
               : Math.max(LEAST_STEPS_A_WALK, each / 2);
       last = next.orElse(start);
-      best = ORDER.compare(last.network(), best.network()) <= 0 ? last : best;
+      best = order.compare(last.network(), best.network()) <= 0 ? last : best;
       told.accept(best.network().luts().size());
     }
     return best;
@@ -245,7 +249,8 @@ public final class LaneShrink {
                 number -> {
                   EditableNetwork net =
                       new EditableNetwork(
-                          network, sample.points(ROOM), Optional.of(unseen), spareSlots);
+                              network, sample.points(ROOM), Optional.of(unseen), spareSlots)
+                          .timedBy(delays);
                   walk.run(net, number, moves.get(number));
                   return new Walked(net.clean(network.inputNames(), names(network)), net.learned());
                 })
@@ -259,7 +264,7 @@ public final class LaneShrink {
       Mapped from, List<EditableNetwork.Clean> found, Predicate<LutNetwork> condition) {
     return found.stream()
         .filter(clean -> condition.test(clean.network()))
-        .sorted(Comparator.comparing(EditableNetwork.Clean::network, ORDER))
+        .sorted(Comparator.comparing(EditableNetwork.Clean::network, order))
         .filter(clean -> !learn(clean.network()))
         .findFirst()
         .map(clean -> new Mapped(clean.network(), roles(from, clean)));

@@ -2,12 +2,13 @@ package dev.lengthwise.logic.gates;
 
 import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.function.TruthTables;
+import dev.lengthwise.logic.network.DelayModel;
 import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.work.Work;
-import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 
 /** Changes the structure of graphs step by step, covers what each step leaves, keeps the best. */
@@ -28,31 +29,35 @@ final class CoverSearch {
 
   private final int lutInputs;
   private final Objective objective;
-  private final int mostLevels;
-  private final int[] arrivals;
+  private final int mostDelay;
+  private final DelayModel delays;
   private final Forms forms = new Forms();
   private @Nullable LutCover best;
 
-  CoverSearch(int lutInputs, Objective objective, int mostLevels, int[] arrivals) {
+  CoverSearch(int lutInputs, Objective objective, int mostDelay, DelayModel delays) {
     this.lutInputs = lutInputs;
     this.objective = objective;
-    this.mostLevels = mostLevels;
-    this.arrivals = arrivals;
+    this.mostDelay = mostDelay;
+    this.delays = delays;
   }
 
   /** Returns the graph of gates. */
   AndGraph graph(LutNetwork gates) {
-    return GateGraph.of(gates, ands(), forms);
+    return GateGraph.of(gates, ands(gates.inputNames().size()), forms);
   }
 
   /** Returns graphs made for tables. */
   List<AndGraph> graphs(TruthTables function) {
     return List.of(
-        SharedChoices.of(function, ands(), true), SharedChoices.of(function, ands(), false));
+        SharedChoices.of(function, ands(function.inputs()), true),
+        SharedChoices.of(function, ands(function.inputs()), false));
   }
 
-  private int[] ands() {
-    return Arrays.stream(arrivals).map(level -> level * ANDS_A_LEVEL).toArray();
+  /** Returns the ANDs that each input comes behind. */
+  private int[] ands(int inputs) {
+    return IntStream.range(0, inputs)
+        .map(input -> delays.arrival(input) * ANDS_A_LEVEL / delays.level())
+        .toArray();
   }
 
   /** Returns the best cover of all runs. */
@@ -76,7 +81,7 @@ final class CoverSearch {
       graph = rewritten(graph, new ConeRewriting.Settings(6, 8, false, false));
       offer(graph);
     }
-    if (!large && (objective == Objective.DEPTH || mostLevels < UNBOUNDED)) {
+    if (!large && (objective == Objective.DEPTH || mostDelay < UNBOUNDED)) {
       faster(graph);
     }
   }
@@ -118,8 +123,8 @@ final class CoverSearch {
 
   private void offer(AndGraph graph) {
     Work.check();
-    int bound = objective == Objective.DEPTH ? 0 : mostLevels;
-    LutCover cover = CutCover.of(graph, lutInputs, arrivals, bound);
+    int bound = objective == Objective.DEPTH ? 0 : mostDelay;
+    LutCover cover = CutCover.of(graph, lutInputs, delays, bound);
     if (best == null || order().compare(cover, best) < 0) {
       best = cover;
     }
@@ -127,10 +132,10 @@ final class CoverSearch {
 
   private Comparator<LutCover> order() {
     Comparator<LutCover> luts = Comparator.comparingInt(LutCover::luts);
-    Comparator<LutCover> levels = Comparator.comparingInt(LutCover::levels);
+    Comparator<LutCover> delay = Comparator.comparingInt(LutCover::delay);
     Comparator<LutCover> excess =
-        Comparator.comparingInt(cover -> Math.max(0, cover.levels() - mostLevels));
+        Comparator.comparingInt(cover -> Math.max(0, cover.delay() - mostDelay));
     return excess.thenComparing(
-        objective == Objective.DEPTH ? levels.thenComparing(luts) : luts.thenComparing(levels));
+        objective == Objective.DEPTH ? delay.thenComparing(luts) : luts.thenComparing(delay));
   }
 }

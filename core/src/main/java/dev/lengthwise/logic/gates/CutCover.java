@@ -1,5 +1,6 @@
 package dev.lengthwise.logic.gates;
 
+import dev.lengthwise.logic.network.DelayModel;
 import dev.lengthwise.work.Work;
 import java.util.Arrays;
 
@@ -8,7 +9,8 @@ import java.util.Arrays;
  *
  * <p>Each gate keeps its best cuts: first by level, which finds the fewest levels of the graph.
  * Then passes within a bound on levels choose by area flow, and at last by the LUTs that a cut
- * really adds, counted. Each pass enumerates cuts anew by what counts in it.
+ * really adds, counted. Each pass enumerates cuts anew by what counts in it. A level is a time, as
+ * a model of delays has it.
  */
 final class CutCover {
 
@@ -43,6 +45,7 @@ final class CutCover {
   private final AndGraph graph;
   private final int lutInputs;
   private final int cutsKept;
+  private final DelayModel delays;
   private final int first;
   private final CutSet.Cut[][] cuts;
   private final CutSet.Cut[] best;
@@ -63,15 +66,16 @@ final class CutCover {
 
   private int asked;
 
-  private CutCover(AndGraph graph, int lutInputs, int[] arrivals, int cutsKept) {
+  private CutCover(AndGraph graph, int lutInputs, DelayModel delays, int cutsKept) {
     this.cutsKept = cutsKept;
     this.graph = graph;
     this.lutInputs = lutInputs;
+    this.delays = delays;
     this.first = graph.inputs() + 1;
     this.cuts = new CutSet.Cut[graph.nodes()][];
     this.best = new CutSet.Cut[graph.nodes()];
     this.levels = new int[graph.nodes()];
-    System.arraycopy(arrivals, 0, levels, 1, graph.inputs());
+    Arrays.setAll(levels, node -> node == 0 || node >= first ? 0 : delays.arrival(node - 1));
     this.flows = new float[graph.nodes()];
     this.readers = new float[graph.nodes()];
     this.refs = new int[graph.nodes()];
@@ -85,26 +89,26 @@ final class CutCover {
    *
    * @param graph its gates numbered in order
    * @param lutInputs the inputs of a LUT
-   * @param arrivals the level of each input
-   * @param mostLevels a bound on levels, kept if the graph allows it; else the fewest are kept
+   * @param delays what signals take; how many read them does not count
+   * @param mostDelay a bound on delay, kept if the graph allows it; else the least is kept
    * @return the better of two covers of a small graph, which share little and much
    */
-  static LutCover of(AndGraph graph, int lutInputs, int[] arrivals, int mostLevels) {
-    LutCover cover = of(graph, lutInputs, arrivals, mostLevels, false);
+  static LutCover of(AndGraph graph, int lutInputs, DelayModel delays, int mostDelay) {
+    LutCover cover = of(graph, lutInputs, delays, mostDelay, false);
     if (graph.gates() > MOST_FOR_TWO) {
       return cover;
     }
-    LutCover shared = of(graph, lutInputs, arrivals, mostLevels, true);
-    return shared.luts() < cover.luts() && shared.levels() <= Math.max(mostLevels, cover.levels())
+    LutCover shared = of(graph, lutInputs, delays, mostDelay, true);
+    return shared.luts() < cover.luts() && shared.delay() <= Math.max(mostDelay, cover.delay())
         ? shared
         : cover;
   }
 
   private static LutCover of(
-      AndGraph graph, int lutInputs, int[] arrivals, int mostLevels, boolean shares) {
-    CutCover cover = new CutCover(graph, lutInputs, arrivals, CUTS_KEPT);
+      AndGraph graph, int lutInputs, DelayModel delays, int mostDelay, boolean shares) {
+    CutCover cover = new CutCover(graph, lutInputs, delays, CUTS_KEPT);
     cover.flatten();
-    int bound = Math.max(mostLevels, cover.levels());
+    int bound = Math.max(mostDelay, cover.delay());
     cover.settle(bound);
     if (shares) {
       cover.share();
@@ -139,8 +143,8 @@ final class CutCover {
   }
 
   /** Returns the level of each output in the fewest levels of the graph. */
-  static int[] levels(AndGraph graph, int lutInputs, int[] arrivals) {
-    CutCover cover = new CutCover(graph, lutInputs, arrivals, CUTS_FOR_LEVELS);
+  static int[] levels(AndGraph graph, int lutInputs, DelayModel delays) {
+    CutCover cover = new CutCover(graph, lutInputs, delays, CUTS_FOR_LEVELS);
     cover.flatten();
     int[] levels = new int[graph.outputs()];
     for (int i = 0; i < levels.length; i++) {
@@ -155,15 +159,16 @@ final class CutCover {
     }
     Arrays.fill(required, NEVER);
     pass(Goal.LEVELS);
-    settle(levels());
+    settle(delay());
   }
 
-  private int levels() {
-    int most = 0;
+  private int delay() {
+    int delay = 0;
     for (int i = 0; i < graph.outputs(); i++) {
-      most = Math.max(most, levels[graph.output(i) >> 1]);
+      int node = graph.output(i) >> 1;
+      delay = Math.max(delay, node == 0 ? 0 : levels[node] + delays.after(i));
     }
-    return most;
+    return delay;
   }
 
   private void pass(Goal goal) {
@@ -212,13 +217,20 @@ final class CutCover {
     return CutSet.withItself(node, node >= first ? cuts[node] : NO_CUTS);
   }
 
-  /** Returns the level of a LUT of the first few nodes of a row. */
+  /** Returns when the LUT of the first few nodes of a row is there. */
   private int level(int[] leaves, int size) {
+    if (!delays.isUniform()) {
+      return delays.lut(levelsOf(leaves, size));
+    }
     int level = 0;
     for (int i = 0; i < size; i++) {
       level = Math.max(level, levels[leaves[i]]);
     }
-    return level + 1;
+    return level + delays.level();
+  }
+
+  private int[] levelsOf(int[] leaves, int size) {
+    return Arrays.stream(leaves, 0, size).map(leaf -> levels[leaf]).toArray();
   }
 
   private CutSet.Cut cut(int[] leaves, long sign, Goal goal, float mostCost) {
@@ -272,14 +284,19 @@ final class CutCover {
     Arrays.fill(refs, 0);
     Arrays.fill(required, NEVER);
     for (int i = 0; i < graph.outputs(); i++) {
-      refs[graph.output(i) >> 1]++;
-      required[graph.output(i) >> 1] = bound;
+      int node = graph.output(i) >> 1;
+      refs[node]++;
+      required[node] = Math.min(required[node], bound - delays.after(i));
     }
     for (int gate = graph.nodes() - 1; gate >= first; gate--) {
       if (refs[gate] > 0) {
-        for (int leaf : best[gate].leaves()) {
+        int[] leaves = best[gate].leaves();
+        int[] through = delays.isUniform() ? null : delays.through(levelsOf(leaves, leaves.length));
+        for (int i = 0; i < leaves.length; i++) {
+          int leaf = leaves[i];
           refs[leaf]++;
-          required[leaf] = Math.min(required[leaf], required[gate] - 1);
+          int own = through == null ? delays.level() : through[i];
+          required[leaf] = Math.min(required[leaf], required[gate] - own);
         }
       }
       readers[gate] = Math.max(1, (2 * readers[gate] + refs[gate]) / 3);
@@ -295,6 +312,6 @@ final class CutCover {
         luts++;
       }
     }
-    return new LutCover(graph, leaves, luts, levels());
+    return new LutCover(graph, leaves, luts, delay());
   }
 }

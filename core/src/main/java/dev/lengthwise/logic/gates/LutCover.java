@@ -16,13 +16,13 @@ final class LutCover {
   private final AndGraph graph;
   private final int[][] leaves;
   private final int luts;
-  private final int levels;
+  private final int delay;
 
-  LutCover(AndGraph graph, int[][] leaves, int luts, int levels) {
+  LutCover(AndGraph graph, int[][] leaves, int luts, int delay) {
     this.graph = graph;
     this.leaves = leaves;
     this.luts = luts;
-    this.levels = levels;
+    this.delay = delay;
   }
 
   AndGraph graph() {
@@ -37,8 +37,9 @@ final class LutCover {
     return luts;
   }
 
-  int levels() {
-    return levels;
+  /** Returns when the last output is there, as a model of delays has it. */
+  int delay() {
+    return delay;
   }
 
   private static final TruthTable NOT = TruthTable.parse("10");

@@ -2,8 +2,8 @@ package dev.lengthwise.logic.gates;
 
 import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.function.TruthTables;
+import dev.lengthwise.logic.network.DelayModel;
 import dev.lengthwise.logic.network.LutNetwork;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
@@ -16,21 +16,26 @@ import java.util.Objects;
  */
 public final class Restructuring {
 
+  /** As many arrivals as a model of delays has. */
+  private static final int ANY = -1;
+
   private final int lutInputs;
   private final Objective objective;
-  private final int mostLevels;
-  private final int[] arrivals;
+  private final int mostDelay;
+  private final DelayModel delays;
+  private final int arrivals;
 
-  private Restructuring(int lutInputs, Objective objective, int mostLevels, int[] arrivals) {
+  private Restructuring(
+      int lutInputs, Objective objective, int mostDelay, DelayModel delays, int arrivals) {
     this.lutInputs = lutInputs;
     this.objective = objective;
-    this.mostLevels = mostLevels;
+    this.mostDelay = mostDelay;
+    this.delays = delays;
     this.arrivals = arrivals;
   }
 
   /**
-   * Returns one for LUTs of a size: area first, without a bound on levels, all inputs there from
-   * the start.
+   * Returns one for LUTs of a size: area first, in the model of levels, without a bound on them.
    *
    * @param lutInputs the inputs of a LUT, in [3, 8]
    * @return the restructuring
@@ -41,7 +46,8 @@ public final class Restructuring {
       throw new IllegalArgumentException(
           "restructuring: the inputs of a lut must be in [3, 8], found " + lutInputs);
     }
-    return new Restructuring(lutInputs, Objective.AREA, CoverSearch.UNBOUNDED, new int[0]);
+    return new Restructuring(
+        lutInputs, Objective.AREA, CoverSearch.UNBOUNDED, DelayModel.LEVELS, ANY);
   }
 
   /**
@@ -52,29 +58,41 @@ public final class Restructuring {
    */
   public Restructuring withObjective(Objective value) {
     Objects.requireNonNull(value, "objective");
-    return new Restructuring(lutInputs, value, mostLevels, arrivals);
+    return new Restructuring(lutInputs, value, mostDelay, delays, arrivals);
   }
 
   /**
-   * Returns one that prefers every network within a bound on levels to any beyond it.
+   * Returns one that prefers every network within a bound on delay to any beyond it.
    *
-   * @param value the most levels, at least 1
+   * @param value the most levels, at least 1, or what they are in the unit of the delays
    * @return the restructuring
    * @throws IllegalArgumentException if the bound is below 1
    */
-  public Restructuring withMostLevels(int value) {
+  public Restructuring withMostDelay(int value) {
     if (value < 1) {
       throw new IllegalArgumentException(
-          "restructuring: the most levels must be at least 1, found " + value);
+          "restructuring: the most delay must be at least 1, found " + value);
     }
     return new Restructuring(
-        lutInputs, objective, Math.min(value, CoverSearch.UNBOUNDED), arrivals);
+        lutInputs, objective, Math.min(value, CoverSearch.UNBOUNDED), delays, arrivals);
+  }
+
+  /**
+   * Returns one that counts depth by what signals take. What further readers take does not count in
+   * it: how many there are is not known before the gates are covered.
+   *
+   * @param value the delays, the arrivals of inputs and what outputs are needed at
+   * @return the restructuring
+   */
+  public Restructuring withDelays(DelayModel value) {
+    return new Restructuring(lutInputs, objective, mostDelay, value, ANY);
   }
 
   /**
    * Returns one for inputs that come later than others.
    *
-   * @param levels the level at which each input is there, in the order of the inputs, at least 0
+   * @param levels the level at which each input is there, in the order of the inputs, at least 0,
+   *     or what it is in the unit of the delays
    * @return the restructuring
    * @throws IllegalArgumentException if a level is below 0
    */
@@ -85,7 +103,8 @@ public final class Restructuring {
             "restructuring: an input must come at a level of at least 0, found " + level);
       }
     }
-    return new Restructuring(lutInputs, objective, mostLevels, levels.clone());
+    return new Restructuring(
+        lutInputs, objective, mostDelay, delays.withArrivals(levels), levels.length);
   }
 
   /**
@@ -111,7 +130,7 @@ public final class Restructuring {
    */
   public int[] levelsOf(LutNetwork gates) {
     AndGraph graph = search(gates.inputNames().size()).graph(gates).clean();
-    return CutCover.levels(graph, lutInputs, arrivals(gates.inputNames().size()));
+    return CutCover.levels(graph, lutInputs, delays);
   }
 
   /**
@@ -128,18 +147,14 @@ public final class Restructuring {
   }
 
   private CoverSearch search(int inputs) {
-    return new CoverSearch(lutInputs, objective, mostLevels, arrivals(inputs));
-  }
-
-  private int[] arrivals(int inputs) {
-    if (arrivals.length != 0 && arrivals.length != inputs) {
+    if (arrivals != ANY && arrivals != 0 && arrivals != inputs) {
       throw new IllegalArgumentException(
           String.format(
               Locale.ROOT,
               "restructuring: an arrival for each of %d inputs is expected, found %d",
               inputs,
-              arrivals.length));
+              arrivals));
     }
-    return Arrays.copyOf(arrivals, inputs);
+    return new CoverSearch(lutInputs, objective, mostDelay, delays);
   }
 }

@@ -2,6 +2,7 @@ package dev.lengthwise.logic.map;
 
 import dev.lengthwise.logic.function.TruthTable;
 import dev.lengthwise.logic.function.TruthTables;
+import dev.lengthwise.logic.network.DelayModel;
 import dev.lengthwise.logic.network.LutNetwork;
 import java.util.HashSet;
 import java.util.Set;
@@ -47,8 +48,8 @@ record Floor(int luts, int levels) {
     return levels;
   }
 
-  /** Tells whether no network has fewer LUTs or levels. */
-  boolean isMetBy(LutNetwork network) {
-    return network.luts().size() <= luts && network.levels() <= levels;
+  /** Tells whether no network has fewer LUTs or, all LUTs being as slow, fewer levels. */
+  boolean isMetBy(LutNetwork network, DelayModel delays) {
+    return network.luts().size() <= luts && delays.delay(network) <= levels * delays.fastest();
   }
 }

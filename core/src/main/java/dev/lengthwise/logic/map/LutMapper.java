@@ -4,14 +4,13 @@ import dev.lengthwise.cancel.CancelledException;
 import dev.lengthwise.logic.Effort;
 import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.function.TruthTables;
+import dev.lengthwise.logic.network.DelayModel;
 import dev.lengthwise.logic.network.LevelFront;
 import dev.lengthwise.logic.network.LutNetwork;
-import dev.lengthwise.logic.network.NetworkOrder;
 import dev.lengthwise.logic.rewrite.EditableNetwork;
 import dev.lengthwise.work.TimedSearch;
 import dev.lengthwise.work.Work;
 import java.time.Duration;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
@@ -99,7 +98,19 @@ public final class LutMapper {
   }
 
   /**
-   * Returns a mapper that prefers every network within a bound on levels to any beyond it.
+   * Returns a mapper that counts depth by what signals take.
+   *
+   * @param value the delays, the arrivals of inputs and what outputs are needed at
+   * @return the mapper
+   */
+  public LutMapper withDelays(DelayModel value) {
+    return with(settings.with(value));
+  }
+
+  /**
+   * Returns a mapper that prefers every network within a bound on levels to any beyond it. Where
+   * delays are given, a level is the time through the slowest input of a LUT, and outputs are there
+   * within so many from the start.
    *
    * @param value the most levels, at least 1
    * @return the mapper
@@ -175,7 +186,11 @@ public final class LutMapper {
     gates.ifPresent(network -> check(network, function));
     LutMapper silent = withProgress(share -> {});
     TimedSearch<LutNetwork> search =
-        new TimedSearch<>(silent.steps(function), order(), LutMapper::size, settings.seed());
+        new TimedSearch<>(
+            silent.steps(function),
+            settings.orderWithin(settings.delayOf(mostLevels)),
+            LutMapper::size,
+            settings.seed());
     LutNetwork best = right(search.run(time, progress), function);
     return new TimedMapping(best, search.account(), search.isInterrupted());
   }
@@ -193,6 +208,24 @@ public final class LutMapper {
         return Work.parallel(() -> walking.walkOn(best, end));
       }
     };
+  }
+
+  /**
+   * Wins LUTs back from a network: walks on from it, and lets LUTs come later only where that makes
+   * no output later than the bound, or than the last output of the network is where there is none.
+   *
+   * @param function what the network is
+   * @param network a network of the function
+   * @return a network of no more LUTs, no later
+   * @throws IllegalArgumentException if the network is not the function
+   * @throws CancelledException if the thread is interrupted
+   */
+  public LutNetwork recover(TruthTables function, LutNetwork network) {
+    check(network, function);
+    int own = settings.delays().delay(network);
+    int bound = mostLevels == Integer.MAX_VALUE ? own : Math.max(own, settings.delayOf(mostLevels));
+    Race race = new Race(function, settings.with(Objective.AREA), bound);
+    return right(Work.parallel(() -> race.recover(network, progress)), function);
   }
 
   private static String size(LutNetwork network) {
@@ -215,20 +248,21 @@ public final class LutMapper {
         area.map(function),
         mostLevels,
         network -> network.luts().size(),
-        LutNetwork::levels,
+        settings.delays()::levels,
         levels -> area.withMostLevels(levels).mapWithin(function));
   }
 
   /** Maps a function, with little work if there seems to be no network within the bound. */
   private LutNetwork mapWithin(TruthTables function) {
     gates.ifPresent(network -> check(network, function));
-    Starts starts = new Starts(function, settings, mostLevels, gates);
+    Starts starts = new Starts(function, settings, settings.delayOf(mostLevels), gates);
     Race race = race(function, settings.seed());
     return right(Work.parallel(() -> race.runWithin(starts, progress)), function);
   }
 
   private LutNetwork mapUnchecked(TruthTables function, long seed) {
-    Starts starts = new Starts(function, settings.withSeed(seed), mostLevels, gates);
+    Starts starts =
+        new Starts(function, settings.withSeed(seed), settings.delayOf(mostLevels), gates);
     Race race = race(function, seed);
     return Work.parallel(
         () ->
@@ -238,7 +272,7 @@ public final class LutMapper {
   }
 
   private Race race(TruthTables function, long seed) {
-    return new Race(function, settings.withSeed(seed), mostLevels, order());
+    return new Race(function, settings.withSeed(seed), settings.delayOf(mostLevels));
   }
 
   private static LutNetwork right(LutNetwork network, TruthTables function) {
@@ -266,11 +300,5 @@ public final class LutMapper {
       throw new IllegalArgumentException(
           "lut mapper: the gates must be the function, found another one");
     }
-  }
-
-  private Comparator<LutNetwork> order() {
-    Comparator<LutNetwork> excess =
-        Comparator.comparingInt(network -> Math.max(0, network.levels() - mostLevels));
-    return excess.thenComparing(NetworkOrder.of(settings.objective()));
   }
 }

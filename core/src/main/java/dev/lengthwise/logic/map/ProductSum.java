@@ -5,6 +5,7 @@ import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.decompose.Decomposer;
 import dev.lengthwise.logic.function.TruthTable;
 import dev.lengthwise.logic.function.TruthTables;
+import dev.lengthwise.logic.network.DelayModel;
 import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.logic.network.LutNetworkBuilder;
 import dev.lengthwise.logic.network.NetworkOrder;
@@ -96,7 +97,7 @@ final class ProductSum {
       }
       networks.add(builder.build());
     }
-    return Collections.min(networks, NetworkOrder.of(Objective.DEPTH));
+    return Collections.min(networks, NetworkOrder.of(Objective.DEPTH, DelayModel.LEVELS));
   }
 
   private int[] outputs() {

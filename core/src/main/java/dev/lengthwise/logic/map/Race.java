@@ -4,7 +4,6 @@ import dev.lengthwise.logic.Effort;
 import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.function.TruthTables;
 import dev.lengthwise.logic.network.LutNetwork;
-import dev.lengthwise.logic.network.NetworkOrder;
 import dev.lengthwise.logic.rewrite.EditableNetwork;
 import dev.lengthwise.logic.rewrite.LevelReduction;
 import dev.lengthwise.logic.rewrite.PlateauWalk;
@@ -70,16 +69,15 @@ final class Race {
 
   private final TruthTables function;
   private final MapperSettings settings;
-  private final int mostLevels;
+  private final int mostDelay;
   private final Comparator<LutNetwork> order;
   private final SplittableRandom random;
 
-  Race(
-      TruthTables function, MapperSettings settings, int mostLevels, Comparator<LutNetwork> order) {
+  Race(TruthTables function, MapperSettings settings, int mostDelay) {
     this.function = function;
     this.settings = settings;
-    this.mostLevels = mostLevels;
-    this.order = order;
+    this.mostDelay = mostDelay;
+    this.order = settings.orderWithin(mostDelay);
     this.random = new SplittableRandom(settings.seed());
   }
 
@@ -132,7 +130,7 @@ final class Race {
     Told told = new Told(makers.size() + (racing + FINALISTS) * LEGS, progress);
     List<LutNetwork> all = started(makers, told);
     LutNetwork first = best(all);
-    if (Floor.of(function, settings.lutInputs()).isMetBy(first)) {
+    if (Floor.of(function, settings.lutInputs()).isMetBy(first, settings.delays())) {
       told.all();
       return first;
     }
@@ -143,7 +141,7 @@ final class Race {
     chosen.addAll(first(all.subList(gates + made.size(), all.size()), GIVEN));
     List<Racer> racers =
         each(chosen.size(), (n, draws) -> new Racer(lower(chosen.get(n), draws), draws));
-    if (within && racers.stream().noneMatch(racer -> racer.network().levels() <= mostLevels)) {
+    if (within && racers.stream().noneMatch(racer -> delay(racer.network()) <= mostDelay)) {
       told.all();
       return best(racers.stream().map(Racer::network).toList());
     }
@@ -153,11 +151,19 @@ final class Race {
             racers.parallelStream()
                 .map(racer -> walk(racer.network(), effort.raceLooks(), racer.draws(), told))
                 .toList());
-    if (leader.levels() <= mostLevels && Floor.of(function, settings.lutInputs()).isMetBy(leader)) {
+    if (delay(leader) <= mostDelay
+        && Floor.of(function, settings.lutInputs()).isMetBy(leader, settings.delays())) {
       told.all();
       return leader;
     }
     return best(each(FINALISTS, (n, draws) -> walk(leader, effort.walkLooks(), draws, told)));
+  }
+
+  /** Lets walks set out from a network, and returns the best of what is within the bound. */
+  LutNetwork recover(LutNetwork from, DoubleConsumer progress) {
+    int looks = settings.effort().walkLooks();
+    Told told = new Told(FINALISTS * LEGS, progress);
+    return best(each(FINALISTS, (n, draws) -> walk(from, looks, draws, told)));
   }
 
   /**
@@ -183,7 +189,7 @@ final class Race {
     List<LutNetwork> others = new ArrayList<>(networks);
     others.remove(first);
     List<LutNetwork> result = new ArrayList<>(List.of(first));
-    others.stream().min(NetworkOrder.of(settings.objective())).ifPresent(result::add);
+    others.stream().min(settings.order()).ifPresent(result::add);
     return result;
   }
 
@@ -212,7 +218,8 @@ final class Race {
 
   private LutNetwork walk(
       LutNetwork from, int looks, SplittableRandom draws, Told told, BooleanSupplier ended) {
-    EditableNetwork net = new EditableNetwork(from, function.outputs(), 0);
+    EditableNetwork net =
+        new EditableNetwork(from, function.outputs(), 0).timedBy(settings.delays());
     PlateauWalk walk = new PlateauWalk(net, settings.lutInputs(), bound(from), draws);
     LutNetwork best = from;
     for (int leg = 0; leg < LEGS && !ended.getAsBoolean(); leg++) {
@@ -226,7 +233,7 @@ final class Race {
 
   /** Lowers a network towards the bound on levels, by further LUTs where it must. */
   private LutNetwork lower(LutNetwork from, SplittableRandom draws) {
-    if (from.levels() <= mostLevels) {
+    if (delay(from) <= mostDelay) {
       return from;
     }
     int tries = from.luts().size() <= FEW_TO_LOWER ? TRIES_TO_LOWER : 1;
@@ -237,10 +244,11 @@ final class Race {
 
   private LutNetwork lower(LutNetwork from, Random random) {
     EditableNetwork net =
-        new EditableNetwork(from, function.outputs(), SPARE_SLOTS + from.luts().size());
+        new EditableNetwork(from, function.outputs(), SPARE_SLOTS + from.luts().size())
+            .timedBy(settings.delays());
     LutNetwork best = from;
     int failed = 0;
-    while (best.levels() > mostLevels && failed < MOST_FAILURES) {
+    while (delay(best) > mostDelay && failed < MOST_FAILURES) {
       int steps = STEPS_A_LEVEL / Math.max(1, net.words / WORDS_OF_A_STEP);
       boolean lowered = new LevelReduction(net, settings.lutInputs(), RECOVERY, random).run(steps);
       failed = lowered ? 0 : failed + 1;
@@ -266,10 +274,14 @@ final class Race {
 
   private int bound(LutNetwork from) {
     if (settings.objective() == Objective.DEPTH) {
-      return from.levels();
+      return delay(from);
     }
-    int free = from.levels() + SPARE_LEVELS;
-    return mostLevels == Integer.MAX_VALUE ? free : Math.max(from.levels(), mostLevels);
+    int free = delay(from) + settings.delayOf(SPARE_LEVELS);
+    return mostDelay == Integer.MAX_VALUE ? free : Math.max(delay(from), mostDelay);
+  }
+
+  private int delay(LutNetwork network) {
+    return settings.delays().delay(network);
   }
 
   /** Tells the share of the parts that are finished, one thread at a time. */

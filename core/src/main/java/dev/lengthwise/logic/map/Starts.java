@@ -33,14 +33,13 @@ final class Starts {
 
   private final TruthTables function;
   private final MapperSettings settings;
-  private final int mostLevels;
+  private final int mostDelay;
   private final Optional<LutNetwork> gates;
 
-  Starts(
-      TruthTables function, MapperSettings settings, int mostLevels, Optional<LutNetwork> gates) {
+  Starts(TruthTables function, MapperSettings settings, int mostDelay, Optional<LutNetwork> gates) {
     this.function = function;
     this.settings = settings;
-    this.mostLevels = mostLevels;
+    this.mostDelay = mostDelay;
     this.gates = gates;
   }
 
@@ -68,7 +67,7 @@ final class Starts {
   }
 
   private boolean isBounded() {
-    return mostLevels != Integer.MAX_VALUE;
+    return mostDelay != Integer.MAX_VALUE;
   }
 
   private boolean isFlat() {
@@ -80,9 +79,10 @@ final class Starts {
   }
 
   private List<Maker> restructured(Cover cover, boolean flat) {
-    Restructuring restructuring = Restructuring.forInputs(settings.lutInputs());
+    Restructuring restructuring =
+        Restructuring.forInputs(settings.lutInputs()).withDelays(settings.delays());
     List<Maker> makers = new ArrayList<>();
-    Restructuring within = isBounded() ? restructuring.withMostLevels(mostLevels) : restructuring;
+    Restructuring within = isBounded() ? restructuring.withMostDelay(mostDelay) : restructuring;
     makers.add(draws -> shrink(cover.of(within), 0, draws));
     if (flat) {
       Restructuring levels = restructuring.withObjective(Objective.DEPTH);
@@ -117,11 +117,13 @@ final class Starts {
   }
 
   private LutNetwork shrink(LutNetwork network, int spare, SplittableRandom random) {
-    EditableNetwork net = new EditableNetwork(network, function.outputs(), 0);
+    EditableNetwork net =
+        new EditableNetwork(network, function.outputs(), 0).timedBy(settings.delays());
+    int delay = settings.delays().delay(network);
     // Plateau walks drift into depth that buys nothing, so area gets only a few levels to trade.
-    int bound = network.levels() + (settings.objective() == Objective.DEPTH ? 0 : spare % 3);
+    int bound = delay + (settings.objective() == Objective.DEPTH ? 0 : settings.delayOf(spare % 3));
     if (isBounded()) {
-      bound = Math.max(Math.min(bound, mostLevels), network.levels());
+      bound = Math.max(Math.min(bound, mostDelay), delay);
     }
     // Larger tables take longer for each step; the work stays about the same.
     Effort effort = settings.effort();

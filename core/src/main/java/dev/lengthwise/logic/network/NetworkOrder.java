@@ -8,7 +8,6 @@ public final class NetworkOrder {
 
   private static final Comparator<LutNetwork> AREA =
       Comparator.comparingInt(network -> network.luts().size());
-  private static final Comparator<LutNetwork> DEPTH = Comparator.comparingInt(LutNetwork::levels);
 
   private NetworkOrder() {}
 
@@ -16,12 +15,14 @@ public final class NetworkOrder {
    * Returns the order under an objective, the best network first.
    *
    * @param objective what counts first
+   * @param delays what depth is counted by
    * @return the order
    */
-  public static Comparator<LutNetwork> of(Objective objective) {
+  public static Comparator<LutNetwork> of(Objective objective, DelayModel delays) {
+    Comparator<LutNetwork> depth = Comparator.comparingInt(delays::delay);
     return switch (objective) {
-      case AREA -> AREA.thenComparing(DEPTH);
-      case DEPTH -> DEPTH.thenComparing(AREA);
+      case AREA -> AREA.thenComparing(depth);
+      case DEPTH -> depth.thenComparing(AREA);
     };
   }
 }

@@ -1,6 +1,7 @@
 package dev.lengthwise.logic.rewrite;
 
 import dev.lengthwise.logic.function.TruthTable;
+import dev.lengthwise.logic.network.DelayModel;
 import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.logic.network.LutNetworkBuilder;
 import java.util.Arrays;
@@ -27,6 +28,7 @@ public final class EditableNetwork {
   private final LutSimulator simulator;
   private final long[][] flipped;
   private final Reserve reserve;
+  private DelayModel delays = DelayModel.LEVELS;
   private int[] order;
 
   /**
@@ -75,6 +77,22 @@ public final class EditableNetwork {
     }
     simulate();
     reserve = unseen.map(u -> new Reserve(this, u, points.free())).orElse(null);
+  }
+
+  /**
+   * Lets signals take what a model says; without one they take a level for each LUT.
+   *
+   * @param model the delays
+   * @return this
+   */
+  public EditableNetwork timedBy(DelayModel model) {
+    delays = model;
+    return this;
+  }
+
+  /** Returns what signals take. */
+  DelayModel delays() {
+    return delays;
   }
 
   /** Returns the occupied slots, each after those it reads. */
@@ -154,13 +172,18 @@ public final class EditableNetwork {
     if (reserve == null || reserve.agrees()) {
       return true;
     }
+    restore(before);
+    reserve.teach();
+    return false;
+  }
+
+  /** Makes the network what it was before a change. */
+  void restore(Saved before) {
     System.arraycopy(before.fanIns, 0, fanIns, 0, fanIns.length);
     System.arraycopy(before.tables, 0, tables, 0, tables.length);
     System.arraycopy(before.outputs, 0, outputs, 0, outputs.length);
     order = null;
     simulate();
-    reserve.teach();
-    return false;
   }
 
   /** Sees a point at a column that did not matter. */
@@ -377,33 +400,6 @@ public final class EditableNetwork {
       }
     }
     order = null;
-  }
-
-  /** Returns the level of every slot; an empty slot has 0. */
-  int[] levels() {
-    int[] level = new int[fanIns.length];
-    for (int slot : order()) {
-      int most = 0;
-      for (int signal : fanIns[slot]) {
-        most = Math.max(most, signal < inputs ? 0 : level[signal - inputs]);
-      }
-      level[slot] = most + 1;
-    }
-    return level;
-  }
-
-  /** Returns how many levels may follow each slot at least, itself excluded. */
-  int[] heights() {
-    int[] height = new int[fanIns.length];
-    int[] sequence = order();
-    for (int i = sequence.length - 1; i >= 0; i--) {
-      for (int signal : fanIns[sequence[i]]) {
-        if (signal >= inputs) {
-          height[signal - inputs] = Math.max(height[signal - inputs], height[sequence[i]] + 1);
-        }
-      }
-    }
-    return height;
   }
 
   /**

@@ -27,14 +27,14 @@ public final class ExchangeWalk {
    *
    * @param net what to rewrite
    * @param lutInputs the inputs of a LUT
-   * @param mostLevels the levels that no step may lead beyond
+   * @param mostDelay the delay that no step may lead beyond, as the network's model counts it
    * @param random what the draws come from
    */
-  public ExchangeWalk(EditableNetwork net, int lutInputs, int mostLevels, SplittableRandom random) {
+  public ExchangeWalk(EditableNetwork net, int lutInputs, int mostDelay, SplittableRandom random) {
     this.net = net;
     this.lutInputs = lutInputs;
     this.random = random;
-    this.change = new LutChange(net, mostLevels, random);
+    this.change = new LutChange(net, mostDelay, random);
   }
 
   /**
@@ -54,7 +54,9 @@ public final class ExchangeWalk {
     int[] signals = change.look(slot);
     fanOuts = net.fanOuts();
     boolean changed = change.replaceWhole(signals) || change.dropFanIn();
-    for (int i = 0; i < TRIES && !changed && change.fanIns().length > 0; i++) {
+    // Where every signal is too late there is none to take.
+    int tries = signals.length == 0 ? 0 : TRIES;
+    for (int i = 0; i < tries && !changed && change.fanIns().length > 0; i++) {
       changed = exchange(signals);
     }
   }

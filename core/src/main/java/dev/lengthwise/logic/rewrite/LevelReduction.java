@@ -16,9 +16,9 @@ import java.util.SplittableRandom;
 import java.util.TreeSet;
 
 /**
- * Lowers the levels of a network, by further LUTs where it must.
+ * Lowers the delay of a network, by further LUTs where it must: in the model of levels a level.
  *
- * <p>A step takes a LUT on a longest path and says it anew, a level earlier, from what it and late
+ * <p>A step takes a LUT on a longest path and says it anew, earlier by that, from what it and late
  * LUTs before it read: signals that are late go into the last LUT, the others may pass through one
  * or two LUTs before it. Wirings are drawn, few LUTs first, and the solver fills in the tables,
  * with exact don't-cares at the points simulated. LUTs are won back at once by resubstitution
@@ -54,67 +54,65 @@ public final class LevelReduction {
   }
 
   /**
-   * Lowers the network by one level.
+   * Lowers the network by one step of its model of delays, a level.
    *
    * @param steps the most LUTs to look at
    * @return whether that was reached
    */
   public boolean run(int steps) {
-    int levels = levels();
+    int aim = Timing.of(net).delay() - net.delays().step();
     SplittableRandom moves = new SplittableRandom(random.nextLong());
-    for (int i = 0; i < steps && levels() == levels; i++) {
+    for (int i = 0; i < steps && Timing.of(net).delay() > aim; i++) {
       Work.check();
-      int slot = onLongestPath(levels);
+      Timing timing = Timing.of(net);
+      int slot = onLongPath(timing, aim);
       if (slot < 0) {
         return false;
       }
       int before = net.size();
-      step(slot);
+      step(slot, timing, aim - timing.behind(slot));
       if (net.size() > before) {
-        new Resubstitution(net, lutInputs, levels - 1, moves).run(recovery);
+        new Resubstitution(net, lutInputs, aim, moves).run(recovery);
       }
     }
-    return levels() < levels;
-  }
-
-  private int levels() {
-    return Arrays.stream(net.levels()).max().orElse(0);
+    return Timing.of(net).delay() <= aim;
   }
 
   /**
-   * Draws a LUT on a longest path, not at the first level; one on many such paths rather than one
-   * on few. Returns -1 if there is none.
+   * Draws a LUT that a path longer than a time enters from another LUT; one on many such paths
+   * rather than one on few. Returns -1 if there is none.
    */
-  private int onLongestPath(int levels) {
+  private int onLongPath(Timing timing, int than) {
     int[] order = net.order();
-    int[] level = net.levels();
-    int[] height = net.heights();
     double[] before = new double[net.fanIns.length];
     double[] behind = new double[net.fanIns.length];
+    boolean[] follows = new boolean[net.fanIns.length];
     for (int slot : order) {
-      before[slot] = level[slot] == 1 ? 1 : 0;
-      for (int signal : net.fanIns[slot]) {
-        int reads = signal - net.inputs;
-        before[slot] += reads >= 0 && level[reads] + 1 == level[slot] ? before[reads] : 0;
+      for (int k = 0; k < net.fanIns[slot].length; k++) {
+        int reads = net.fanIns[slot][k] - net.inputs;
+        if (reads >= 0 && timing.isLonger(slot, k, than)) {
+          follows[slot] = true;
+          before[slot] += before[reads];
+        }
       }
+      before[slot] = follows[slot] ? before[slot] : 1;
     }
     double all = 0;
     for (int i = order.length - 1; i >= 0; i--) {
       int slot = order[i];
-      behind[slot] += height[slot] == 0 ? 1 : 0;
-      boolean longest = level[slot] + height[slot] == levels;
-      for (int signal : net.fanIns[slot]) {
-        int reads = signal - net.inputs;
-        if (longest && reads >= 0 && level[reads] + 1 == level[slot]) {
+      behind[slot] = behind[slot] == 0 ? 1 : behind[slot];
+      for (int k = 0; k < net.fanIns[slot].length; k++) {
+        int reads = net.fanIns[slot][k] - net.inputs;
+        if (reads >= 0 && timing.isLonger(slot, k, than)) {
           behind[reads] += behind[slot];
         }
       }
-      all += longest && level[slot] > 1 ? before[slot] * behind[slot] : 0;
+      all += follows[slot] ? before[slot] * behind[slot] : 0;
     }
     double at = random.nextDouble() * all;
     int drawn = -1;
     for (int slot : order) {
-      if (level[slot] + height[slot] == levels && level[slot] > 1 && at >= 0) {
+      if (follows[slot] && at >= 0) {
         drawn = slot;
         at -= before[slot] * behind[slot];
       }
@@ -122,36 +120,43 @@ public final class LevelReduction {
     return drawn;
   }
 
-  /** Says a LUT anew, by as few further LUTs as are found. */
-  private void step(int slot) {
-    int[] level = net.levels();
-    int most = level[slot] - 1;
-    int mostAdded = most == 1 ? 0 : Math.min(MOST_ADDED, lutInputs);
+  /** Says a LUT anew, to be there at a time, by as few further LUTs as are found. */
+  private void step(int slot, Timing timing, int most) {
+    int mostAdded = isLast(0, most) ? 0 : Math.min(MOST_ADDED, lutInputs);
     for (int added = 0; added <= mostAdded; added++) {
       for (int cone = 0; cone < CONES; cone++) {
-        if (lower(slot, most, added, level)) {
+        if (lower(slot, timing, most, added)) {
           return;
         }
       }
     }
   }
 
-  /** Says a LUT anew at a level with LUTs directly before it. */
-  private boolean lower(int slot, int most, int added, int[] level) {
-    int[] sources = sources(slot, most, level);
+  /** Tells whether what is there at a time has to go through at most one LUT. */
+  private boolean isLast(int time, int most) {
+    return time > most - 2 * net.delays().fastest();
+  }
+
+  /** Says a LUT anew, to be there at a time, with LUTs directly before it. */
+  private boolean lower(int slot, Timing timing, int most, int added) {
+    int[] sources = sources(slot, timing, most);
     List<Integer> late = new ArrayList<>();
     List<Integer> early = new ArrayList<>();
     List<Integer> first = new ArrayList<>();
+    boolean flat = isLast(0, most);
     for (int s = 0; s < sources.length; s++) {
-      int at = levelOf(sources[s], level);
-      (at == most - 1 && most > 1 ? late : early).add(s);
-      if (at < most - 2) {
+      int at = timing.read(sources[s]);
+      if (at > most - net.delays().fastest()) {
+        return false;
+      }
+      (isLast(at, most) && !flat ? late : early).add(s);
+      if (at <= most - 3 * net.delays().fastest()) {
         first.add(s);
       }
     }
     if (sources.length > MOST_SOURCES
         || late.size() + added > lutInputs
-        || most == 1 && sources.length > lutInputs) {
+        || flat && sources.length > lutInputs) {
       return false;
     }
     Relation relation = relation(slot, sources);
@@ -161,6 +166,9 @@ public final class LevelReduction {
         return false;
       }
       Wiring topology = draw(sources.length, new Pools(late, early, first), added, deep);
+      if (isLate(topology, sources, timing, most)) {
+        continue;
+      }
       RelationSynthesis.Result result = RelationSynthesis.solve(topology, relation, CONFLICTS);
       if (result.verdict() == Sat.Verdict.SATISFIABLE) {
         apply(slot, sources, topology, result.tables());
@@ -170,15 +178,25 @@ public final class LevelReduction {
     return false;
   }
 
-  private int levelOf(int signal, int[] level) {
-    return signal < net.inputs ? 0 : level[signal - net.inputs];
+  /** Tells whether the last LUT of a wiring is later than a time, as some inputs are slower. */
+  private boolean isLate(Wiring topology, int[] sources, Timing timing, int most) {
+    if (net.delays().isUniform()) {
+      return false;
+    }
+    int[] times = Arrays.copyOf(sources, sources.length + topology.fanIns().length);
+    Arrays.setAll(times, s -> s < sources.length ? timing.read(sources[s]) : 0);
+    for (int i = 0; i < topology.fanIns().length; i++) {
+      times[sources.length + i] =
+          net.delays().lut(Arrays.stream(topology.fanIns()[i]).map(s -> times[s]).toArray());
+    }
+    return times[times.length - 1] > most;
   }
 
   /**
    * Returns signals that determine a LUT: what it reads, LUTs that are too late replaced by what
-   * they read, and so are some of those that only just are early enough.
+   * they read, and so are some of those that only just are early enough. Inputs stay.
    */
-  private int[] sources(int slot, int most, int[] level) {
+  private int[] sources(int slot, Timing timing, int most) {
     Set<Integer> result = new TreeSet<>();
     Arrays.stream(net.fanIns[slot]).forEach(result::add);
     int room = random.nextInt(lutInputs + 1);
@@ -186,10 +204,10 @@ public final class LevelReduction {
       List<Integer> tooLate = new ArrayList<>();
       List<Integer> late = new ArrayList<>();
       for (int signal : result) {
-        int at = levelOf(signal, level);
-        if (at >= most) {
+        int at = timing.read(signal);
+        if (signal >= net.inputs && at > most - net.delays().fastest()) {
           tooLate.add(signal);
-        } else if (at == most - 1 && at > 0) {
+        } else if (signal >= net.inputs && isLast(at, most)) {
           late.add(signal);
         }
       }

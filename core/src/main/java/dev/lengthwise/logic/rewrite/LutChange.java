@@ -11,25 +11,27 @@ import java.util.SplittableRandom;
 final class LutChange {
 
   private final EditableNetwork net;
-  private final int mostLevels;
+  private final int mostDelay;
   private final SplittableRandom random;
   private final Distinguishable split;
   private final PointPairs pairs;
   private final long[][] chosen = new long[LutNetwork.MOST_FAN_INS + 2][];
   private final long[] on;
   private final long[] off;
+  private Timing timing;
   private int slot;
 
   /**
    * Prepares for looks at LUTs.
    *
    * @param net what to rewrite
-   * @param mostLevels the levels that no change may lead beyond
+   * @param mostDelay the delay that no change may lead beyond
    * @param random what the draws come from
    */
-  LutChange(EditableNetwork net, int mostLevels, SplittableRandom random) {
+  LutChange(EditableNetwork net, int mostDelay, SplittableRandom random) {
     this.net = net;
-    this.mostLevels = mostLevels;
+    this.mostDelay = mostDelay;
+    this.timing = Timing.of(net);
     this.random = random;
     this.split = new Distinguishable(net.words, LutNetwork.MOST_FAN_INS + 2);
     this.pairs = new PointPairs(net, split);
@@ -40,6 +42,7 @@ final class LutChange {
   /** Looks at the LUT of a slot, and returns the signals that it may read. */
   int[] look(int looked) {
     slot = looked;
+    timing = Timing.of(net);
     boolean[] cone = net.fanOutCone(slot);
     long[] care = net.care(slot, cone);
     long[] value = net.values[net.inputs + slot];
@@ -50,26 +53,42 @@ final class LutChange {
     return candidates(cone);
   }
 
-  /** Returns the signals that lead to no loop and not to too many levels. */
+  /** Returns the signals that lead to no loop and not to too much delay. */
   private int[] candidates(boolean[] cone) {
-    int[] levels = net.levels();
-    int most = latestFanIn();
     int[] result = new int[net.inputs + net.size()];
     int count = 0;
     for (int i = 0; i < net.inputs; i++) {
-      result[count++] = i;
+      if (!isLate(i)) {
+        result[count++] = i;
+      }
     }
     for (int other : net.order()) {
-      if (!cone[other] && levels[other] <= most) {
+      if (!cone[other] && !isLate(net.inputs + other)) {
         result[count++] = net.inputs + other;
       }
     }
     return Arrays.copyOf(result, count);
   }
 
-  /** Returns the highest level that a fan-in may have within the bound. */
-  int latestFanIn() {
-    return mostLevels - 1 - net.heights()[slot];
+  /** Tells whether a signal is too late for the LUT within the bound, by the fastest way. */
+  boolean isLate(int signal) {
+    int at = timing.read(signal);
+    return at > 0 && at + net.delays().fastest() + timing.behind(slot) > mostDelay;
+  }
+
+  /** Tells whether a LUT of these signals is later than the bound, and than it is now. */
+  private boolean isLate(int[] signals) {
+    int most = Math.max(mostDelay - timing.behind(slot), timing.time(slot));
+    return !net.delays().isUniform() && timing.lut(signals) > most;
+  }
+
+  /** Keeps a change unless it is wrong, or signals with more readers are too late by it. */
+  private void keep(EditableNetwork.Saved before) {
+    if (!net.delays().isUniform() && Timing.of(net).delay() > Math.max(mostDelay, timing.delay())) {
+      net.restore(before);
+    } else {
+      net.keep(before);
+    }
   }
 
   int[] fanIns() {
@@ -94,7 +113,7 @@ final class LutChange {
         net.replace(slot, signal);
         net.sweep();
         net.simulate();
-        net.keep(before);
+        keep(before);
         return true;
       }
     }
@@ -118,13 +137,14 @@ final class LutChange {
   /**
    * Lets the LUT read these signals if they tell its ones from its zeros at the points seen.
    *
-   * @return whether they do: the look is over then, also where a point in reserve was against it
+   * @return whether they do, in time: the look is over then, also where a point in reserve was
+   *     against it
    */
   boolean read(int[] signals) {
     for (int i = 0; i < signals.length; i++) {
       chosen[i] = net.values[signals[i]];
     }
-    if (!split.separates(on, off, chosen, signals.length)) {
+    if (isLate(signals) || !split.separates(on, off, chosen, signals.length)) {
       return false;
     }
     long[] fill = new long[4];
@@ -135,7 +155,7 @@ final class LutChange {
     net.set(slot, signals, split.table(on, off, chosen, signals.length, fill));
     net.sweep();
     net.simulateFrom(slot);
-    net.keep(before);
+    keep(before);
     return true;
   }
 }

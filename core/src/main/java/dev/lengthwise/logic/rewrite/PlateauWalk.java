@@ -21,7 +21,7 @@ public final class PlateauWalk {
 
   private final EditableNetwork net;
   private final int lutInputs;
-  private final int mostLevels;
+  private final int mostDelay;
   private final SplittableRandom random;
 
   /**
@@ -29,13 +29,13 @@ public final class PlateauWalk {
    *
    * @param net what to rewrite
    * @param lutInputs the inputs of a LUT
-   * @param mostLevels the levels that no step may lead beyond
+   * @param mostDelay the delay that no step may lead beyond, as the network's model counts it
    * @param random what the draws come from
    */
-  public PlateauWalk(EditableNetwork net, int lutInputs, int mostLevels, SplittableRandom random) {
+  public PlateauWalk(EditableNetwork net, int lutInputs, int mostDelay, SplittableRandom random) {
     this.net = net;
     this.lutInputs = lutInputs;
-    this.mostLevels = mostLevels;
+    this.mostDelay = mostDelay;
     this.random = random;
   }
 
@@ -46,9 +46,10 @@ public final class PlateauWalk {
    */
   public void run(int steps) {
     // Pressing for a level less now and then frees what hangs on the longest paths.
-    int bound = Math.max(1, mostLevels - random.nextInt(2));
+    int level = net.delays().level();
+    int bound = Math.max(level, mostDelay - random.nextInt(2) * level);
     new ExchangeWalk(net, lutInputs, bound, random).run(steps);
-    WindowSearch windows = new WindowSearch(net, lutInputs, mostLevels, random);
+    WindowSearch windows = new WindowSearch(net, lutInputs, mostDelay, random);
     for (int i = 0; i < steps && net.size() > 0; i += STEPS_A_WINDOW) {
       Work.check();
       windows.step(2 + random.nextInt(MOST_WINDOW - 1), WIRINGS);

@@ -24,15 +24,15 @@ public final class Resubstitution {
    *
    * @param net what to rewrite
    * @param mostFanIns the inputs of a LUT
-   * @param mostLevels the levels that no step may lead beyond
+   * @param mostDelay the delay that no step may lead beyond, as the network's model counts it
    * @param random what the draws come from
    */
   public Resubstitution(
-      EditableNetwork net, int mostFanIns, int mostLevels, SplittableRandom random) {
+      EditableNetwork net, int mostFanIns, int mostDelay, SplittableRandom random) {
     this.net = net;
     this.mostFanIns = mostFanIns;
     this.random = random;
-    this.change = new LutChange(net, mostLevels, random);
+    this.change = new LutChange(net, mostDelay, random);
   }
 
   /**
@@ -99,11 +99,9 @@ public final class Resubstitution {
   /** Returns the next fan-in from a place on that is too late for the bound, or else the place. */
   private int late(int from) {
     int[] own = change.fanIns();
-    int[] levels = net.levels();
-    int most = change.latestFanIn();
     for (int i = 0; i < own.length; i++) {
       int k = (from + i) % own.length;
-      if (own[k] >= net.inputs && levels[own[k] - net.inputs] > most) {
+      if (change.isLate(own[k])) {
         return k;
       }
     }

@@ -25,13 +25,13 @@ final class WindowSearch {
 
   private final EditableNetwork net;
   private final int lutInputs;
-  private final int mostLevels;
+  private final int mostDelay;
   private final SplittableRandom random;
 
-  WindowSearch(EditableNetwork net, int lutInputs, int mostLevels, SplittableRandom random) {
+  WindowSearch(EditableNetwork net, int lutInputs, int mostDelay, SplittableRandom random) {
     this.net = net;
     this.lutInputs = lutInputs;
-    this.mostLevels = mostLevels;
+    this.mostDelay = mostDelay;
     this.random = random;
   }
 
@@ -245,7 +245,7 @@ final class WindowSearch {
       }
       net.set(slot[i], own, tables[i]);
     }
-    boolean late = Arrays.stream(net.levels()).max().orElse(0) > mostLevels;
+    boolean late = Timing.of(net).delay() > mostDelay;
     if (late) {
       for (int w = 0; w < window.length; w++) {
         net.set(window[w], before.fanIns()[window[w]], before.tables()[window[w]]);

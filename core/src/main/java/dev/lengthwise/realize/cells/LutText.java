@@ -40,9 +40,16 @@ public final class LutText {
       words[point] = lut.table().isOn(point) ? 1 : 0;
     }
     Signal output =
-        circuit.lut(lut.fanIns().stream().map(signals::get).toList(), Contents.of(1, words));
+        circuit.lut(
+            lut.fanIns().stream().map(signal -> read(signal, signals)).toList(),
+            Contents.of(1, words));
     circuit.named(output, name.orElseGet(() -> name(role)));
     return circuit.comment(output, role.what());
+  }
+
+  /** Returns a signal, or a constant at an input that the LUT passes over. */
+  private Signal read(int signal, List<Signal> signals) {
+    return signal == LutNetwork.ZERO ? circuit.constant(0, 1) : signals.get(signal);
   }
 
   /** Says what the LUT computes, with a number where several compute it. */

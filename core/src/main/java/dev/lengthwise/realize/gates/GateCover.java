@@ -5,6 +5,7 @@ import dev.lengthwise.lane.function.LaneFunction;
 import dev.lengthwise.lane.network.LaneMapping;
 import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.gates.Restructuring;
+import dev.lengthwise.logic.network.DelayModel;
 import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.logic.network.LutNetworkBuilder;
 import dev.lengthwise.realize.cells.LanePorts;
@@ -19,10 +20,13 @@ public final class GateCover {
   /** A lane's gates are asked for as a whole, for its proof, and in each row of it. */
   private static final Remembered<Gates, LutNetwork> COVERS = new Remembered<>(32);
 
-  private record Gates(LutNetwork gates, int lutInputs) {
+  private record Gates(LutNetwork gates, int lutInputs, DelayModel delays) {
 
     LutNetwork cover() {
-      return Restructuring.forInputs(lutInputs).withObjective(Objective.DEPTH).map(gates);
+      return Restructuring.forInputs(lutInputs)
+          .withObjective(Objective.DEPTH)
+          .withDelays(delays)
+          .map(gates);
     }
   }
 
@@ -30,13 +34,22 @@ public final class GateCover {
 
   /** Returns the network of a circuit, cut at its state. */
   public static LutNetwork of(Circuit circuit, int lutInputs) {
-    Gates gates = new Gates(FlatGates.of(circuit, lutInputs), lutInputs);
-    return COVERS.answer(gates, gates::cover);
+    return cover(FlatGates.of(circuit, lutInputs), lutInputs, DelayModel.LEVELS);
+  }
+
+  private static LutNetwork cover(LutNetwork gates, int lutInputs, DelayModel delays) {
+    Gates asked = new Gates(gates, lutInputs, delays);
+    return COVERS.answer(asked, asked::cover);
   }
 
   /** Returns the network of a lane with its inputs in the order in which a shape counts them. */
   public static LutNetwork ofLane(Circuit circuit, LaneFunction shape, int lutInputs) {
-    LutNetwork network = of(circuit, lutInputs);
+    return ofLane(circuit, shape, lutInputs, DelayModel.LEVELS);
+  }
+
+  private static LutNetwork ofLane(
+      Circuit circuit, LaneFunction shape, int lutInputs, DelayModel delays) {
+    LutNetwork gates = FlatGates.of(circuit, lutInputs);
     List<String> names = new ArrayList<>();
     for (int bit = 0; bit < 8 * shape.bytes(); bit++) {
       names.add(LanePorts.CODE + "_" + bit);
@@ -44,10 +57,11 @@ public final class GateCover {
     names.addAll(shape.modes());
     LutNetworkBuilder builder = LutNetwork.builder(names);
     int[] places =
-        network.inputNames().stream()
+        gates.inputNames().stream()
             .mapToInt(names::indexOf)
             .map(place -> place < 0 ? LutNetwork.ZERO : place)
             .toArray();
+    LutNetwork network = cover(gates, lutInputs, delays.ofInputs(places));
     int[] signals = builder.append(network, places);
     for (int bit = 0; bit < shape.lengthBits(); bit++) {
       builder.output(network.outputs().get(bit).name(), signals[bit]);
@@ -55,9 +69,14 @@ public final class GateCover {
     return builder.build();
   }
 
-  /** Returns the network of a lane as a mapping whose LUTs have no role but the lane's. */
-  public static LaneMapping mapping(Circuit circuit, LaneFunction shape, int lutInputs) {
-    LutNetwork network = ofLane(circuit, shape, lutInputs);
+  /**
+   * Returns the network of a lane as a mapping whose LUTs have no role but the lane's.
+   *
+   * @param delays what signals take, inputs in the order of the shape's
+   */
+  public static LaneMapping mapping(
+      Circuit circuit, LaneFunction shape, int lutInputs, DelayModel delays) {
+    LutNetwork network = ofLane(circuit, shape, lutInputs, delays);
     return LaneMapping.prove(
         shape,
         network,

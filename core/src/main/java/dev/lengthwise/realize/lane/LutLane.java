@@ -4,7 +4,9 @@ import dev.lengthwise.circuit.Circuit;
 import dev.lengthwise.circuit.CircuitBuilder;
 import dev.lengthwise.circuit.Signal;
 import dev.lengthwise.lane.network.LaneMapping;
+import dev.lengthwise.logic.network.DelayModel;
 import dev.lengthwise.logic.network.LutNetwork;
+import dev.lengthwise.logic.network.PinOrder;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.row.LaneTable;
 import dev.lengthwise.realize.cells.Facts;
@@ -24,13 +26,21 @@ public final class LutLane {
   private final Predecoder lane;
   private final LaneMapping mapping;
   private final LutNetwork network;
+  private final List<LutNetwork.Lut> luts;
   private final CircuitBuilder circuit;
   private final LanePorts ports;
 
-  public LutLane(Predecoder lane, int prefixes, String name, LaneMapping mapping) {
+  /**
+   * Prepares a lane.
+   *
+   * @param delays what signals take, inputs in the order of the lane's
+   */
+  public LutLane(
+      Predecoder lane, int prefixes, String name, LaneMapping mapping, DelayModel delays) {
     this.lane = lane;
     this.mapping = mapping;
     this.network = mapping.network();
+    this.luts = PinOrder.of(network, delays);
     this.circuit =
         Circuit.named(
             name,
@@ -58,7 +68,7 @@ public final class LutLane {
     }
     for (int i = 0; i < network.luts().size(); i++) {
       Optional<String> name = Optional.ofNullable(outputs.get(signals.size()));
-      signals.add(text.add(network.luts().get(i), mapping.roles().get(i), signals, name));
+      signals.add(text.add(luts.get(i), mapping.roles().get(i), signals, name));
     }
     List<Signal> length = new ArrayList<>();
     for (LutNetwork.Output output : network.outputs()) {

@@ -6,7 +6,9 @@ import dev.lengthwise.circuit.Signal;
 import dev.lengthwise.lane.network.ByteSharing;
 import dev.lengthwise.lane.network.LaneMapping;
 import dev.lengthwise.lane.network.LateLane;
+import dev.lengthwise.logic.network.DelayModel;
 import dev.lengthwise.logic.network.LutNetwork;
+import dev.lengthwise.logic.network.PinOrder;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.realize.cells.InnerName;
 import dev.lengthwise.realize.cells.LanePorts;
@@ -32,8 +34,10 @@ public final class SharedLutLane {
   private final LaneMapping mapping;
   private final LateLane lane;
   private final ByteSharing sharing;
+  private final DelayModel delays;
 
-  private SharedLutLane(LaneArray array, LateModes late, LaneMapping mapping) {
+  private SharedLutLane(LaneArray array, LateModes late, LaneMapping mapping, DelayModel delays) {
+    this.delays = delays;
     this.array = array;
     this.late = late;
     this.mapping = mapping;
@@ -41,8 +45,14 @@ public final class SharedLutLane {
     this.sharing = ByteSharing.of(lane.network(), mapping.shape().bytes());
   }
 
-  public static SharedLane of(LaneArray array, LateModes late, LaneMapping mapping) {
-    return new SharedLutLane(array, late, mapping).build();
+  /**
+   * Cuts a lane.
+   *
+   * @param delays what LUTs take
+   */
+  public static SharedLane of(
+      LaneArray array, LateModes late, LaneMapping mapping, DelayModel delays) {
+    return new SharedLutLane(array, late, mapping, delays).build();
   }
 
   private SharedLane build() {
@@ -78,7 +88,8 @@ public final class SharedLutLane {
     LanePorts ports = new LanePorts(circuit, array.lane(), sharing.bytes(), late.names());
     List<Signal> signals = new ArrayList<>();
     addBits(circuit, ports, sharing.bytes(), signals);
-    luts(circuit, sharing.atByte(), sharing.byteSources(), signals, Map.of());
+    LutNetwork network = sharing.atByte();
+    luts(circuit, new Part(network, delays, sharing.byteSources()), signals, Map.of());
     for (LutNetwork.Output output : sharing.atByte().outputs()) {
       circuit.output(
           output.name(), signals.get(output.signal()), "read by lanes that see the byte");
@@ -102,7 +113,12 @@ public final class SharedLutLane {
     }
     LutNetwork network = sharing.atLane();
     int bits = network.outputs().size() / late.words();
-    luts(circuit, network, sharing.laneSources(), signals, lengthBits(network, bits));
+    DelayModel behind = delays.withArrivals(arrivals(signals.size()));
+    luts(
+        circuit,
+        new Part(network, behind, sharing.laneSources()),
+        signals,
+        lengthBits(network, bits));
     circuit.section("Lengths");
     for (int word = 0; word < late.words(); word++) {
       List<Signal> length = new ArrayList<>();
@@ -149,17 +165,30 @@ public final class SharedLutLane {
     return names;
   }
 
+  /** Returns when the inputs of a lane are there: those that blocks of bytes drive come last. */
+  private int[] arrivals(int inputs) {
+    LutNetwork atByte = sharing.atByte();
+    int[] times = delays.times(atByte);
+    int[] arrivals = new int[inputs];
+    int first = inputs - sharing.readings().size();
+    for (int i = first; i < inputs; i++) {
+      int output = sharing.readings().get(i - first).output();
+      arrivals[i] = times[atByte.outputs().get(output).signal()];
+    }
+    return arrivals;
+  }
+
+  /** A part of the lane: its LUTs, what its signals take, and which LUT of the lane each is. */
+  private record Part(LutNetwork network, DelayModel delays, List<Integer> sources) {}
+
   private void luts(
-      CircuitBuilder circuit,
-      LutNetwork network,
-      List<Integer> sources,
-      List<Signal> signals,
-      Map<Integer, String> names) {
+      CircuitBuilder circuit, Part part, List<Signal> signals, Map<Integer, String> names) {
     LutText text = new LutText(circuit);
-    for (int i = 0; i < network.luts().size(); i++) {
+    List<LutNetwork.Lut> luts = PinOrder.of(part.network(), part.delays());
+    for (int i = 0; i < luts.size(); i++) {
       Optional<String> name = Optional.ofNullable(names.get(signals.size()));
-      LaneMapping.Role role = lane.roles().get(sources.get(i));
-      signals.add(text.add(network.luts().get(i), role, signals, name));
+      LaneMapping.Role role = lane.roles().get(part.sources().get(i));
+      signals.add(text.add(luts.get(i), role, signals, name));
     }
   }
 }

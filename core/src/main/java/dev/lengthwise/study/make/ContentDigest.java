@@ -67,6 +67,9 @@ public final class ContentDigest {
       add(device.name()).add(device.lutInputs()).add(device.pairInputs()).add(device.wideMuxes());
       add(device.blockRams()).add(device.distributedRams()).add(device.registerDelay());
       add(device.levelDelay()).add(device.blockRamDelay()).add(device.distributedRamDelay());
+      if (!device.pinDelays().isEmpty()) {
+        add(device.pinDelays()).add(device.fanOutDelay());
+      }
     } else if (value instanceof Collection<?> values) {
       add(values.size());
       values.forEach(this::add);

@@ -175,7 +175,7 @@ class RestructuringTest {
     Restructuring restructuring = Restructuring.forInputs(6);
     LutNetwork flat = restructuring.withObjective(Objective.DEPTH).map(gates);
     LutNetwork small = restructuring.map(gates);
-    LutNetwork bound = restructuring.withMostLevels(6).map(gates);
+    LutNetwork bound = restructuring.withMostDelay(6).map(gates);
     for (LutNetwork mapped : List.of(flat, small, bound)) {
       assertThat(Equivalence.check(mapped, gates, 100_000).proved()).isTrue();
     }
@@ -303,9 +303,9 @@ class RestructuringTest {
         .hasMessageThat()
         .isEqualTo("restructuring: the inputs of a lut must be in [3, 8], found 2");
     Restructuring six = Restructuring.forInputs(6);
-    assertThat(assertThrows(IllegalArgumentException.class, () -> six.withMostLevels(0)))
+    assertThat(assertThrows(IllegalArgumentException.class, () -> six.withMostDelay(0)))
         .hasMessageThat()
-        .isEqualTo("restructuring: the most levels must be at least 1, found 0");
+        .isEqualTo("restructuring: the most delay must be at least 1, found 0");
     assertThat(assertThrows(IllegalArgumentException.class, () -> six.withArrivals(0, -1)))
         .hasMessageThat()
         .isEqualTo("restructuring: an input must come at a level of at least 0, found -1");

@@ -3,6 +3,7 @@ package dev.lengthwise.logic.gates;
 import static com.google.common.truth.Truth.assertThat;
 
 import dev.lengthwise.logic.function.TruthTable;
+import dev.lengthwise.logic.network.DelayModel;
 import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.logic.network.LutNetworkBuilder;
 import dev.lengthwise.logic.proof.Equivalence;
@@ -60,7 +61,7 @@ class SharedSumsTest {
       List<String> outputs = gates.outputs().stream().map(LutNetwork.Output::name).toList();
       for (AndGraph one : sums) {
         LutNetwork again =
-            CutCover.of(one, 4, new int[INPUTS], 0).network(gates.inputNames(), outputs);
+            CutCover.of(one, 4, DelayModel.LEVELS, 0).network(gates.inputNames(), outputs);
         assertThat(Equivalence.check(again, gates, 1).proved()).isTrue();
       }
     }

@@ -195,9 +195,9 @@ public final class Calibration {
 
   /**
    * Returns a calibration with the clocks of a file: comma-separated values, the first line names
-   * the columns. {@code design} and {@code mhz} are needed, the median of several placements in
-   * MHz; other columns are not looked at. Of several rows of one design, as of several scripts, the
-   * fastest counts.
+   * the columns. Those needed are "design" and "mhz", the median of several placements in MHz;
+   * others are not looked at. Of several rows of one design, as of several scripts, the fastest
+   * counts.
    *
    * @param file the file
    * @param designs what was measured, by the names that the file has; all must be there

@@ -86,7 +86,7 @@ final class TimingExample implements Callable<Integer> {
       names = "--calibration",
       description = {
         "measure the designs that the delays of the device are fitted to instead, of sets drawn",
-        "at random, and fit them anew"
+        "at random, and fit them anew unless --only leaves some out"
       })
   private boolean calibration;
 
@@ -130,7 +130,7 @@ final class TimingExample implements Callable<Integer> {
     if (!points.isEmpty()) {
       print.println("drawn in " + new ClockPicture(points).write(folder));
     }
-    if (calibration) {
+    if (calibration && only.isEmpty()) {
       fit(file, List.copyOf(all.keySet()), print);
     }
     print.println("written to " + folder.resolve(TimingFile.NAME));

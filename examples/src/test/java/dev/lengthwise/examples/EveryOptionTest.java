@@ -217,8 +217,7 @@ class EveryOptionTest extends OptionRuns {
     String[] drawn = {
       "timing", "--calibration", "--only", "drawn_4_bits_rom", "--seeds", "1", "--out", "d"
     };
-    assertThat(run(drawn).out())
-        .containsMatch("drawn_4_bits_rom +rom +plain +1 +[1-3] +[1-3] +0 ");
+    assertThat(run(drawn).out()).containsMatch("drawn_4_bits_rom +rom +plain +1 +[1-3] +[1-3] +0 ");
     ExampleRun.Result none =
         ExampleRun.startOnPath("/nowhere", folder, "timing", "--out", "n").result();
     assertThat(none.status()).isEqualTo(1);

@@ -114,11 +114,12 @@ public final class DeviceProfile {
    * Kibit without spare bits. Common practice, no source.
    *
    * <p>The delays are our own measurements in the open four-input flow, from register to register,
-   * the median of three seeds by the best script of synthesis: 22 lanes, rows and fetch units of
-   * sets drawn at random, of 3 to 1270 LUTs in 1 to 16 levels, which took 1.6 to 18.1 ns. Fitted by
-   * {@code Calibration}, they hold 20 of these. A register takes 0.65 ns with the set-up behind it,
-   * a level 0.96 and 0.03 more for every doubling of the LUTs in a level, a block RAM with its
-   * set-up 1.9; the ranges are that and a fifth either way.
+   * the median of three seeds by the best script of synthesis, above 400 LUTs by that without
+   * carries: 22 lanes, rows and fetch units of sets drawn at random, of 3 to 1270 LUTs in 1 to 16
+   * levels, which took 1.6 to 18.1 ns. Fitted by {@code Calibration}, they hold 20 of these. A
+   * register takes 0.65 ns with the set-up behind it, a level 0.96 and 0.03 more for every doubling
+   * of the LUTs in a level, a block RAM with its set-up 1.9; the ranges are that and a fifth either
+   * way.
    *
    * @return the profile
    */

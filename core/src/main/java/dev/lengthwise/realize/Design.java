@@ -200,10 +200,7 @@ public final class Design {
    * @return a range, and the path that sets it
    */
   public ClockEstimate clock() {
-    return ClockEstimate.of(
-        unit.isPresent() ? device.blockRamDelay() : device.registerDelay(),
-        device.levelDelay(),
-        criticalPath());
+    return ClockEstimate.of(device, unit.isPresent(), total().luts(), criticalPath());
   }
 
   /**

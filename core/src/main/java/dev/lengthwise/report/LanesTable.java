@@ -19,7 +19,7 @@ import java.util.stream.Collectors;
  * what a general synthesis tool makes of the lanes.
  *
  * <p>Columns: {@code design, style, lut_inputs, window_bytes, marking, cuts, latency,
- * lane_luts_alone, lane_luts_in_row, marks_luts, luts, levels, tool_lane_luts_alone,
+ * lane_luts_alone, lane_luts_in_row, marks_luts, luts, levels, registers, tool_lane_luts_alone,
  * tool_lane_luts_in_row}. Immutable.
  *
  * @param rows one for each row of lanes
@@ -40,6 +40,7 @@ public record LanesTable(List<Row> rows) implements Report {
           "marks_luts",
           "luts",
           "levels",
+          "registers",
           "tool_lane_luts_alone",
           "tool_lane_luts_in_row");
 
@@ -122,6 +123,7 @@ public record LanesTable(List<Row> rows) implements Report {
               row.marksLuts(),
               total.luts(),
               total.levels(),
+              total.registers(),
               row.toolAlone().isPresent() ? row.toolAlone().getAsInt() : "",
               row.toolRow().isPresent()
                   ? perLane(row.toolRow().getAsInt() / (double) array.windowBytes())

@@ -17,6 +17,7 @@ class DeviceProfileTest {
             .distributedRam(32, 1, 0)
             .registerDelay(0.7, 0.8)
             .levelDelay(0.1, 0.2)
+            .wireDelay(0.05, 0.15)
             .blockRamDelay(0.3, 0.4)
             .distributedRamDelay(0.5, 0.6)
             .pinDelays(0.5, 0.4, 0.4, 0.4, 0.2)
@@ -29,6 +30,7 @@ class DeviceProfileTest {
         .isNotEqualTo(profile);
     assertThat(profile.toBuilder().registerDelay(0.7, 0.9).build()).isNotEqualTo(profile);
     assertThat(profile.toBuilder().levelDelay(0.1, 0.3).build()).isNotEqualTo(profile);
+    assertThat(profile.toBuilder().wireDelay(0.05, 0.25).build()).isNotEqualTo(profile);
     assertThat(profile.blockRams().get(0).toString()).isEqualTo("256 x 8+1");
     assertThat(profile.blockRams().get(0).bits()).isEqualTo(2304);
   }

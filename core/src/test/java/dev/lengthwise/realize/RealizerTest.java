@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.logic.Objective;
 import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.realize.Realizer.TimedDesign;
 import dev.lengthwise.realize.cost.BlockCost;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;

@@ -39,11 +39,13 @@ class LanesTableTest {
     Design design = REALIZER.realize(array, Style.ROM);
     BlockCost total = design.total();
     int marks = design.cost().get(2).luts();
+    // Two bits of length for each of the four bytes at least.
+    assertThat(total.registers()).isAtLeast(8);
     LanesTable.Row row = new LanesTable.Row(design, OptionalInt.of(1), OptionalInt.of(6));
     assertThat(new LanesTable(List.of(row)).file().text())
         .isEqualTo(
             "design,style,lut_inputs,window_bytes,marking,cuts,latency,lane_luts_alone,"
-                + "lane_luts_in_row,marks_luts,luts,levels,tool_lane_luts_alone,"
+                + "lane_luts_in_row,marks_luts,luts,levels,registers,tool_lane_luts_alone,"
                 + "tool_lane_luts_in_row\n"
                 + "lock_lanes,rom,6,4,full_ripple,after_lanes,1,1,1.0,"
                 + marks
@@ -51,6 +53,8 @@ class LanesTableTest {
                 + total.luts()
                 + ","
                 + total.levels()
+                + ","
+                + total.registers()
                 + ",1,1.5\n");
   }
 

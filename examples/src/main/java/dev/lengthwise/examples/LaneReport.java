@@ -65,13 +65,14 @@ final class LaneReport {
     LaneCost lane = design.laneCost().orElseThrow();
     out.printf(
         Locale.ROOT,
-        "%n%s, %d bytes, %s: %d LUTs, %d levels; a lane %d LUTs alone, %.1f in the row; %d cycles"
-            + " of random code, %s%n",
+        "%n%s, %d bytes, %s: %d LUTs, %d levels, %d registers; a lane %d LUTs alone, %.1f in the"
+            + " row; %d cycles of random code, %s%n",
         design.name(),
         array.windowBytes(),
         array.marking().label(),
         design.total().luts(),
         design.total().levels(),
+        design.total().registers(),
         lane.alone(),
         lane.inRow(),
         result.vectors(),

@@ -160,7 +160,16 @@ final class LanesExample implements Callable<Integer> {
   private static void print(List<LanesTable.Row> rows, PrintWriter print) {
     TextTable text =
         new TextTable(
-            "window", "marking", "cuts", "latency", "lane", "in row", "marks", "LUTs", "levels");
+            "window",
+            "marking",
+            "cuts",
+            "latency",
+            "lane",
+            "in row",
+            "marks",
+            "LUTs",
+            "levels",
+            "registers");
     for (LanesTable.Row row : rows) {
       Design design = row.design();
       LaneArray array = design.array().orElseThrow();
@@ -174,12 +183,13 @@ final class LanesExample implements Callable<Integer> {
           String.format(Locale.ROOT, "%.1f", lane.inRow()),
           row.marksLuts(),
           design.total().luts(),
-          design.total().levels());
+          design.total().levels(),
+          design.total().registers());
     }
     Design first = rows.get(0).design();
     print.printf(
         Locale.ROOT,
-        "%s in style %s; LUTs and levels are estimates%n%n",
+        "%s in style %s; LUTs, levels and registers are estimates%n%n",
         first.name(),
         first.style().label());
     print.println(text);

@@ -5,6 +5,7 @@ import dev.lengthwise.examples.terminal.ProgressBars;
 import dev.lengthwise.examples.terminal.TextTable;
 import dev.lengthwise.file.WriteLock;
 import dev.lengthwise.isa.NamedSet;
+import dev.lengthwise.realize.Calibration;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.report.ClockPicture;
@@ -14,6 +15,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -80,6 +82,14 @@ final class TimingExample implements Callable<Integer> {
       })
   private int fewerLevels = 1;
 
+  @Option(
+      names = "--calibration",
+      description = {
+        "measure the designs that the delays of the device are fitted to instead, of sets drawn",
+        "at random, and fit them anew unless --only leaves some out"
+      })
+  private boolean calibration;
+
   @Mixin private OutFolder out = new OutFolder("timing");
 
   @Spec private CommandSpec spec;
@@ -120,6 +130,9 @@ final class TimingExample implements Callable<Integer> {
     if (!points.isEmpty()) {
       print.println("drawn in " + new ClockPicture(points).write(folder));
     }
+    if (calibration && only.isEmpty()) {
+      fit(file, List.copyOf(all.keySet()), print);
+    }
     print.println("written to " + folder.resolve(TimingFile.NAME));
     return 0;
   }
@@ -129,6 +142,11 @@ final class TimingExample implements Callable<Integer> {
     if (set.isPresent()) {
       NamedSet named = SetOption.find(set.get(), spec);
       all.put(named.name(), run -> lane(named.name(), TimedLane.of(named.lane()), run));
+      return all;
+    }
+    if (calibration) {
+      CalibrationDesigns.all()
+          .forEach((name, design) -> all.put(name, run -> run.design(name, design.get())));
       return all;
     }
     TimedLane.all().forEach((name, lane) -> all.put(name, run -> lane(name, lane.get(), run)));
@@ -149,6 +167,29 @@ final class TimingExample implements Callable<Integer> {
         run.design(name, realizer().realize(lane.lane(), style));
       }
     }
+  }
+
+  /** Fits the delays to the best of all scripts of each design, by its median over the seeds. */
+  private static void fit(TimingFile file, List<String> names, PrintWriter print) {
+    Calibration calibration = Calibration.on(DeviceProfile.fourInput());
+    for (String name : names) {
+      double best =
+          file.of(name, style -> true).stream()
+              .mapToDouble(row -> row.measured().median())
+              .max()
+              .orElseThrow();
+      calibration = calibration.with(CalibrationDesigns.all().get(name).get(), best);
+    }
+    Calibration.Result result = calibration.fit();
+    DeviceProfile fitted = result.profile();
+    print.printf(
+        Locale.ROOT,
+        "%s%nregister %s, level %s, wire %s, block RAM %s%n",
+        result,
+        fitted.registerDelay(),
+        fitted.levelDelay(),
+        fitted.wireDelay(),
+        fitted.blockRamDelay());
   }
 
   private static List<ClockPicture.Point> points(TimingFile file) {

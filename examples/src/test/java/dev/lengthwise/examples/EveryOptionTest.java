@@ -214,6 +214,10 @@ class EveryOptionTest extends OptionRuns {
     // A second run finds the rows, and writes the same file.
     assertThat(run(call).out()).isEqualTo(out);
     assertThat(Files.readAllLines(folder.resolve("t/timing.csv"))).isEqualTo(lines);
+    String[] drawn = {
+      "timing", "--calibration", "--only", "drawn_4_bits_rom", "--seeds", "1", "--out", "d"
+    };
+    assertThat(run(drawn).out()).containsMatch("drawn_4_bits_rom +rom +plain +1 +[1-3] +[1-3] +0 ");
     ExampleRun.Result none =
         ExampleRun.startOnPath("/nowhere", folder, "timing", "--out", "n").result();
     assertThat(none.status()).isEqualTo(1);

@@ -6,6 +6,7 @@ import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Marking;
 import dev.lengthwise.predecode.PipelineCut;
 import dev.lengthwise.predecode.Predecoder;
+import dev.lengthwise.realize.Calibration;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.OutputTree;
 import dev.lengthwise.realize.Realizer;
@@ -23,8 +24,10 @@ import dev.lengthwise.testbench.run.SimulationResult;
 import dev.lengthwise.testbench.vector.BuiltInSimulator;
 import dev.lengthwise.testbench.vector.LaneVectors;
 import dev.lengthwise.verilog.Verilog;
+import java.io.IOException;
 import java.io.PrintStream;
 import java.nio.file.Path;
+import java.util.Map;
 
 /** The code of the README's example, between the marks. */
 final class ReadmeExample {
@@ -96,5 +99,17 @@ final class ReadmeExample {
       out.println(result);
     }
     // end clock
+  }
+
+  /** The code of the README's own delays. */
+  static DeviceProfile calibrated(Path file, Map<String, Design> designs, PrintStream out)
+      throws IOException {
+    // begin calibration
+    Calibration.Result fitted =
+        Calibration.on(DeviceProfile.fourInput()).withFile(file, designs).fit();
+    out.println(fitted);
+    DeviceProfile mine = fitted.profile();
+    // end calibration
+    return mine;
   }
 }

@@ -4,9 +4,11 @@ import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
+import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.isa.NamedSet;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.UndefinedRows;
+import dev.lengthwise.realize.Design;
 import dev.lengthwise.table.InstructionSet;
 import dev.lengthwise.table.LengthTable;
 import dev.lengthwise.table.PrefixRules;
@@ -21,6 +23,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.regex.Matcher;
@@ -137,6 +140,42 @@ class ReadmeTest {
     assertThat(lines.get(3))
         .matches(
             "sluice_lane, no_carry: [0-9]+ LUTs, 0 registers, [0-9.]+ MHz \\([0-9.]+ to [0-9.]+\\)");
+  }
+
+  /** Clocks of a device whose level takes 2 ns and its registers 1, as if a flow had said so. */
+  @Test
+  void calibration_isTheCodeOfReadmeExample_andFindsDelays() throws IOException {
+    String code =
+        between(Files.readString(SOURCE), "    // begin calibration\n", "    // end calibration\n")
+            .replaceAll("(?m)^ {4}", "");
+    String section = between(Files.readString(README), "\n## Clock, measured\n", "\n## ");
+    assertThat(section).contains("```java\n" + code + "```");
+    Map<String, Design> designs = new TreeMap<>();
+    StringBuilder clocks = new StringBuilder("design,mhz\n");
+    CalibrationDesigns.all()
+        .forEach(
+            (name, made) -> {
+              if (name.matches("drawn_(.|word|._bits)_(rom|banked)")) {
+                Design design = made.get();
+                designs.put(name, design);
+                double mhz = 1000 / (1 + 2.0 * design.total().levels());
+                clocks.append(String.format(Locale.ROOT, "%s,%.4f%n", name, mhz));
+              }
+            });
+    Path file = Files.writeString(folder.resolve("clocks.csv"), clocks);
+    ByteArrayOutputStream printed = new ByteArrayOutputStream();
+    DeviceProfile mine =
+        ReadmeExample.calibrated(
+            file, designs, new PrintStream(printed, true, StandardCharsets.UTF_8));
+    assertThat(mine.levelDelay().fastest()).isWithin(0.01).of(2);
+    assertThat(mine.registerDelay().slowest()).isWithin(0.01).of(1);
+    assertThat(mine.blockRamDelay()).isEqualTo(DeviceProfile.fourInput().blockRamDelay());
+    assertThat(printed.toString(StandardCharsets.UTF_8))
+        .matches(
+            "four_input: 10 clocks, mean error 0\\.[01]%, 100\\.0% in their range of 1\\.00 to 1\\R");
+    // What is fitted to is none of what is measured.
+    assertThat(CalibrationDesigns.all()).hasSize(22);
+    assertThat(TimedDesigns.all().keySet()).containsNoneIn(CalibrationDesigns.all().keySet());
   }
 
   /** The first of the two commands, as Maven runs it. */

@@ -1,5 +1,6 @@
 package dev.lengthwise.realize.cost;
 
+import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.device.DeviceProfile.DelayRange;
 import java.util.List;
 import java.util.Locale;
@@ -8,6 +9,9 @@ import java.util.Objects;
 /**
  * The clock that a design is expected to reach. An estimate: synthesis, placement and routing
  * decide.
+ *
+ * <p>The period is the delay of what the longest path starts from, and for each of its levels that
+ * of a LUT, and that of wiring as often as the LUTs in a level double from one.
  *
  * @param period nanoseconds from one edge of the clock to the next
  * @param path the path that sets it, from a register or a RAM to a register
@@ -38,16 +42,41 @@ public record ClockEstimate(DelayRange period, List<PathStep> path) {
   /**
    * Adds up the delays of a path.
    *
-   * @param start that of what the path begins with, and of the set-up at its end
-   * @param level that of each level
+   * @param device has the delays
+   * @param fromRam whether the path starts from block RAM, not from a register
+   * @param luts the LUTs of the whole design
    * @param path the path
    * @return the estimate
    */
-  public static ClockEstimate of(DelayRange start, DelayRange level, List<PathStep> path) {
-    Objects.requireNonNull(start, "start");
-    Objects.requireNonNull(level, "level");
-    int levels = path.stream().mapToInt(PathStep::level).max().orElse(0);
-    return new ClockEstimate(start.plus(level.times(levels)), path);
+  public static ClockEstimate of(
+      DeviceProfile device, boolean fromRam, int luts, List<PathStep> path) {
+    int levels = levels(path);
+    double wires = levels * doublings(luts, levels);
+    DelayRange start = fromRam ? device.blockRamDelay() : device.registerDelay();
+    DelayRange wire =
+        new DelayRange(wires * device.wireDelay().fastest(), wires * device.wireDelay().slowest());
+    return new ClockEstimate(start.plus(device.levelDelay().times(levels)).plus(wire), path);
+  }
+
+  /**
+   * Returns how many levels a path has.
+   *
+   * @param path the path
+   * @return those of its deepest step, or 0
+   */
+  public static int levels(List<PathStep> path) {
+    return path.stream().mapToInt(PathStep::level).max().orElse(0);
+  }
+
+  /**
+   * Returns how often the LUTs of a level double from one, spread evenly.
+   *
+   * @param luts the LUTs of the whole design
+   * @param levels its levels
+   * @return at least 0
+   */
+  public static double doublings(int luts, int levels) {
+    return levels == 0 || luts <= levels ? 0 : Math.log(luts / (double) levels) / Math.log(2);
   }
 
   /**

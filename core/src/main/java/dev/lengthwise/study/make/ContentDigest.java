@@ -66,7 +66,8 @@ public final class ContentDigest {
     } else if (value instanceof DeviceProfile device) {
       add(device.name()).add(device.lutInputs()).add(device.pairInputs()).add(device.wideMuxes());
       add(device.blockRams()).add(device.distributedRams()).add(device.registerDelay());
-      add(device.levelDelay()).add(device.blockRamDelay()).add(device.distributedRamDelay());
+      add(device.levelDelay()).add(device.wireDelay()).add(device.blockRamDelay());
+      add(device.distributedRamDelay());
       if (!device.pinDelays().isEmpty()) {
         add(device.pinDelays()).add(device.fanOutDelay());
       }

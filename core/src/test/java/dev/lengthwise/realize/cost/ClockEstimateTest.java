@@ -37,27 +37,106 @@ class ClockEstimateTest {
         .isEqualTo(new DelayRange(3 + unit.total().levels(), 4 + 1.5 * unit.total().levels()));
   }
 
-  /** What the open flow made of random tables, as the profile says, five seeds each. */
+  /** Sixteen LUTs in four levels are two doublings from one a level, four times. */
+  @Test
+  void of_aLargerDesign_addsItsWires() {
+    DeviceProfile device =
+        DeviceProfile.named("mine", 4)
+            .registerDelay(1, 2)
+            .levelDelay(1, 1.5)
+            .wireDelay(0.25, 0.5)
+            .blockRamDelay(3, 4)
+            .build();
+    List<PathStep> path = List.of(new PathStep("input a", 0), new PathStep("LUT", 4));
+    assertThat(ClockEstimate.of(device, false, 16, path).period())
+        .isEqualTo(new DelayRange(1 + 4 + 8 * 0.25, 2 + 6 + 8 * 0.5));
+    assertThat(ClockEstimate.of(device, true, 4, path).period())
+        .isEqualTo(new DelayRange(3 + 4, 4 + 6));
+    List<PathStep> wires = List.of(new PathStep("input a", 0), new PathStep("output a", 0));
+    assertThat(ClockEstimate.of(device, false, 0, wires).period()).isEqualTo(new DelayRange(1, 2));
+  }
+
+  /** What the open flow made of random tables of up to 133 LUTs, five seeds each. */
   @Test
   void fourInput_holdsWhatWasMeasured() {
-    DeviceProfile device = DeviceProfile.fourInput();
     double[][] measured = {{1, 1.60}, {3, 3.40}, {5, 5.40}, {8, 8.32}, {10, 9.85}, {11, 10.98}};
     for (double[] pair : measured) {
-      ClockEstimate clock =
-          ClockEstimate.of(
-              device.registerDelay(),
-              device.levelDelay(),
-              List.of(new PathStep("LUTs", (int) pair[0])));
-      assertThat(clock.period().fastest()).isAtMost(pair[1]);
-      assertThat(clock.period().slowest()).isAtLeast(pair[1]);
+      int levels = (int) pair[0];
+      for (int luts : new int[] {levels, levels == 1 ? 1 : 133}) {
+        ClockEstimate clock = fourInput(levels, luts, false);
+        assertThat(clock.period().fastest()).isAtMost(pair[1]);
+        assertThat(clock.period().slowest()).isAtLeast(pair[1]);
+      }
     }
+  }
+
+  /**
+   * Levels and LUTs that we estimate, whether it is a fetch unit, and MHz as the open flow measured
+   * them, the median of three seeds at least by the best script, but of one seed for the designs of
+   * 1371 and 2128 LUTs, and by the script without carries alone above 400: lanes and rows of
+   * RISC-V, sluice and Tidegate, networks of MCS-51, of the Java virtual machine and of the
+   * reference lane. None was fitted to. The three that are not held are two of RISC-V, where
+   * synthesis takes a level more than we do, and a fetch unit, where it takes five fewer.
+   */
+  @Test
+  void fourInput_holdsDesignsThatItWasNotFittedTo() {
+    double[][] measured = {
+      {2, 12, 0, 277.9},
+      {2, 9, 0, 379.9},
+      {5, 8, 0, 181.1},
+      {2, 12, 0, 277.9},
+      {3, 6, 0, 285.7},
+      {17, 948, 1, 60.1},
+      {3, 5, 0, 276.3},
+      {4, 5, 0, 221.1},
+      {3, 7, 0, 300.1},
+      {14, 167, 0, 73.2},
+      {15, 219, 0, 67.0},
+      {8, 134, 0, 111.7},
+      {18, 2128, 1, 47.1},
+      {8, 84, 0, 109.2},
+      {8, 140, 0, 96.1},
+      {18, 1371, 0, 49.5},
+      {21, 1336, 0, 39.2},
+      {15, 699, 0, 58.0},
+      {19, 1570, 0, 44.0},
+      {12, 1555, 0, 69.2},
+      {24, 1348, 0, 40.5},
+      {10, 39, 0, 99.4},
+      {5, 49, 0, 182.2},
+      {7, 16, 0, 137.5},
+      {4, 18, 0, 224.6},
+      {3, 21, 0, 276.3},
+      {4, 17, 0, 222.5},
+      {3, 19, 0, 277.9},
+    };
+    int held = 0;
+    double error = 0;
+    for (double[] one : measured) {
+      ClockEstimate clock = fourInput((int) one[0], (int) one[1], one[2] == 1);
+      held += clock.lowMhz() <= one[3] && one[3] <= clock.highMhz() ? 1 : 0;
+      error += Math.abs(Math.sqrt(clock.lowMhz() * clock.highMhz()) / one[3] - 1);
+      assertThat(clock.highMhz() / clock.lowMhz()).isLessThan(1.5);
+    }
+    assertThat(held).isAtLeast(measured.length - 3);
+    assertThat(error / measured.length).isLessThan(0.08);
+  }
+
+  private static ClockEstimate fourInput(int levels, int luts, boolean ram) {
+    List<PathStep> path = List.of(new PathStep("LUTs", levels));
+    return ClockEstimate.of(DeviceProfile.fourInput(), ram, luts, path);
   }
 
   @Test
   void toString_isARange_andWrongOnesAreRefused() {
     List<PathStep> path = List.of(new PathStep("LUT", 2));
     DelayRange half = new DelayRange(0.5, 1);
-    ClockEstimate clock = ClockEstimate.of(half, half, path);
+    ClockEstimate clock =
+        ClockEstimate.of(
+            DeviceProfile.named("mine", 4).registerDelay(0.5, 1).levelDelay(0.5, 1).build(),
+            false,
+            1,
+            path);
     assertThat(clock.toString()).isEqualTo("333.3 to 666.7 MHz");
     assertThat(
             assertThrows(

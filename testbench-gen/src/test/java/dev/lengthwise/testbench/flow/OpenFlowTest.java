@@ -136,6 +136,7 @@ class OpenFlowTest {
     }
     assertThat(result.registers()).isGreaterThan(8);
     assertThat(result.registers()).isLessThan(around);
+    assertThat(result.registers()).isEqualTo(design.total().registers());
     assertThat(result.luts()).isGreaterThan(10);
   }
 

@@ -4,18 +4,23 @@ import dev.lengthwise.testbench.tool.ToolRun;
 import dev.lengthwise.testbench.tool.WorkFolder;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.UUID;
 import java.util.stream.Stream;
 
 /**
  * Verilator's own run-time library and its headers, compiled once in a process instead of with each
  * bench, which takes nine tenths of the time of a small one. Kept in a temporary folder up to the
- * end of the process.
+ * end of the process, or, where the system property {@value #KEPT} names a folder, in that for
+ * other processes too.
  */
 final class VerilatorLibrary {
+
+  private static final String KEPT = "lengthwise.verilator";
 
   /** Waits, so that the library has what benches need for it. */
   private static final String WAITING = "module waiting; initial #1 $finish; endmodule\n";
@@ -57,7 +62,7 @@ final class VerilatorLibrary {
   static synchronized VerilatorLibrary compiled(List<String> options, List<String> make) {
     if (shared == null) {
       try {
-        shared = compile(options, make);
+        shared = of(options, make);
       } catch (IOException e) {
         throw new UncheckedIOException(e);
       }
@@ -75,11 +80,43 @@ final class VerilatorLibrary {
     return model.resolve("headers.h");
   }
 
-  private static VerilatorLibrary compile(List<String> options, List<String> make)
+  private static VerilatorLibrary of(List<String> options, List<String> make) throws IOException {
+    String kept = System.getProperty(KEPT);
+    Path folder;
+    if (kept == null) {
+      WorkFolder work = WorkFolder.make();
+      Runtime.getRuntime().addShutdownHook(new Thread(work::close));
+      folder = work.path();
+      compile(folder, options, make);
+    } else {
+      Path place = Path.of(kept).resolve(key(options, make));
+      folder = SharedFolder.filled(place, part -> compile(part, options, make));
+    }
+    Path model = folder.resolve("model");
+    try (Stream<Path> files = Files.list(model)) {
+      return new VerilatorLibrary(
+          model,
+          files
+              .map(Path::toString)
+              .filter(file -> file.matches(".*/verilated\\w*\\.o"))
+              .sorted()
+              .toList());
+    }
+  }
+
+  /** Returns a name that differs where what is compiled may. */
+  private static String key(List<String> options, List<String> make) {
+    Path here = Path.of("").toAbsolutePath();
+    List<Object> parts = new ArrayList<>(List.of(options, make, WAITING, HEADERS, HEADERS_RULE));
+    for (String program : List.of("verilator", "g++")) {
+      parts.add(ToolRun.of(program, here, MOST_SECONDS, List.of(program, "--version")).output());
+    }
+    byte[] text = parts.toString().getBytes(StandardCharsets.UTF_8);
+    return UUID.nameUUIDFromBytes(text).toString();
+  }
+
+  private static void compile(Path folder, List<String> options, List<String> make)
       throws IOException {
-    WorkFolder work = WorkFolder.make();
-    Runtime.getRuntime().addShutdownHook(new Thread(work::close));
-    Path folder = work.path();
     Files.writeString(folder.resolve("waiting.v"), WAITING);
     List<String> command = new ArrayList<>(options);
     command.addAll(List.of("-MAKEFLAGS", String.join(" ", make)));
@@ -91,15 +128,6 @@ final class VerilatorLibrary {
     List<String> headers = new ArrayList<>(List.of("make", "-f", "headers.mk", "headers.h.gch"));
     headers.addAll(make);
     step("make", model, headers);
-    try (Stream<Path> files = Files.list(model)) {
-      return new VerilatorLibrary(
-          model,
-          files
-              .map(Path::toString)
-              .filter(file -> file.matches(".*/verilated\\w*\\.o"))
-              .sorted()
-              .toList());
-    }
   }
 
   private static void step(String debianPackage, Path folder, List<String> command) {

@@ -19,6 +19,11 @@ module dev.lengthwise.core {
       dev.lengthwise.testbench;
   exports dev.lengthwise.circuit.simulate to
       dev.lengthwise.testbench;
+  exports dev.lengthwise.circuit.translated to
+      dev.lengthwise.verilog,
+      dev.lengthwise.vhdl,
+      dev.lengthwise.testbench,
+      dev.lengthwise.examples;
   exports dev.lengthwise.device;
   exports dev.lengthwise.file to
       dev.lengthwise.testbench,

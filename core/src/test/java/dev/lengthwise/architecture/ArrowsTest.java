@@ -38,6 +38,7 @@ class ArrowsTest {
           circuit: name
           circuit.simulate: circuit
           circuit.text: circuit name
+          circuit.translated:
           predecode: name table
           predecode.row: predecode table work
           golden: predecode predecode.row table

@@ -35,6 +35,8 @@ final class MeasuredFigures {
 
   private static final Realizer SIX = Realizer.on(DeviceProfile.sixInputDualOutput());
   private static final int ROOM = 60;
+  private static final String TIMED =
+      "| {} LUTs, {} MHz | {} LUTs, {} MHz | {} LUTs, {} MHz | {} LUTs, {} MHz |";
 
   private MeasuredFigures() {}
 
@@ -69,6 +71,10 @@ final class MeasuredFigures {
                 + " a loader and a memory checker; the best of so many LUTs by hand reaches"
                 + " {}%, {}%, {}% and {}% of these.",
             MeasuredFigures::advised),
+        ReadmeFigure.exact("(yosys {}, nextpnr-ice40 {})", TimedFigures::versions),
+        ReadmeFigure.exact("| sluice, as above " + TIMED, () -> TimedFigures.of("sluice")),
+        ReadmeFigure.exact(
+            "| RISC-V, by its first parcel " + TIMED, () -> TimedFigures.of("riscv")),
         ReadmeFigure.atLeast(
             "The cache model takes over {} million accesses a second.",
             MeasuredFigures::cacheModel));

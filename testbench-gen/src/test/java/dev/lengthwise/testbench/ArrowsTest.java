@@ -13,7 +13,7 @@ class ArrowsTest {
           """
           testbench.cycle: cache predecode table
           testbench.tool: work
-          testbench.flow: circuit name realize testbench.tool work
+          testbench.flow: circuit circuit.translated name realize testbench.tool work
           testbench.run: testbench.tool
           testbench.vector: cache circuit.simulate golden predecode realize table testbench.cycle testbench.run work
           testbench.bench: name predecode realize table testbench.cycle testbench.vector

@@ -36,13 +36,15 @@ public final class OpenFlow {
   private static final String YOSYS = "yosys";
   private static final String PLACER = "nextpnr-ice40";
 
-  /** How long synthesis by all scripts may take, and a placement with its routing. */
-  private static final int MOST_SECONDS = 1200;
+  /**
+   * How long translation and synthesis by all scripts may take, and a placement with its routing.
+   */
+  static final int MOST_SECONDS = 1200;
 
   private static final int MOST_SEEDS = 1000;
 
   private static final Pattern VERSION =
-      Pattern.compile("Yosys ([0-9][^ ]*)|\\(Version ([^ )]+)\\)");
+      Pattern.compile("(?:Yosys|GHDL) ([0-9][^ ]*)|\\(Version ([^ )]+)\\)");
 
   /** A way to synthesize. */
   public enum Script {
@@ -77,17 +79,19 @@ public final class OpenFlow {
     }
   }
 
+  private final FlowInput input;
   private final List<Script> scripts;
   private final int seeds;
   private final String yosys;
   private final String placer;
 
-  /** Creates a flow of all scripts and five seeds. */
+  /** Creates a flow of all scripts and five seeds that reads Verilog. */
   public OpenFlow() {
-    this(List.of(Script.values()), 5, YOSYS, PLACER);
+    this(FlowInput.VERILOG, List.of(Script.values()), 5, YOSYS, PLACER);
   }
 
-  private OpenFlow(List<Script> scripts, int seeds, String yosys, String placer) {
+  private OpenFlow(FlowInput input, List<Script> scripts, int seeds, String yosys, String placer) {
+    this.input = input;
     this.scripts = scripts;
     this.seeds = seeds;
     this.yosys = yosys;
@@ -96,7 +100,23 @@ public final class OpenFlow {
 
   /** Returns a flow of other programs of the same options. */
   OpenFlow withPrograms(String synthesizer, String placerAndRouter) {
-    return new OpenFlow(scripts, seeds, synthesizer, placerAndRouter);
+    return new OpenFlow(input, scripts, seeds, synthesizer, placerAndRouter);
+  }
+
+  /** Returns a flow that reads another text. */
+  OpenFlow withInput(FlowInput text) {
+    return new OpenFlow(text, scripts, seeds, yosys, placer);
+  }
+
+  /**
+   * Returns a flow that reads what a {@link TimingTrial} wrote in VHDL, translated by GHDL (Debian
+   * package {@code ghdl}). Its synthesis drops attributes: LUTs of a network are kept as they are
+   * in Verilog, but RAM becomes the kind that the flow chooses.
+   *
+   * @return a new flow
+   */
+  public OpenFlow withVhdl() {
+    return withInput(new VhdlInput(VhdlInput.GHDL));
   }
 
   /**
@@ -112,7 +132,7 @@ public final class OpenFlow {
       throw new IllegalArgumentException(
           "open flow: scripts, each once, are expected, found " + list);
     }
-    return new OpenFlow(list, seeds, yosys, placer);
+    return new OpenFlow(input, list, seeds, yosys, placer);
   }
 
   /**
@@ -127,22 +147,26 @@ public final class OpenFlow {
       throw new IllegalArgumentException(
           "open flow: the seeds must be in [1, " + MOST_SEEDS + "], found " + count);
     }
-    return new OpenFlow(scripts, count, yosys, placer);
+    return new OpenFlow(input, scripts, count, yosys, placer);
   }
 
   /**
    * Returns the versions of the programs, which results depend on.
    *
-   * @return both, with blanks between them
+   * @return all of them, with blanks between them
    * @throws IllegalStateException if a program is not installed, the message naming its Debian
    *     package
    */
   public String versions() {
     return String.format(
         Locale.ROOT,
-        "yosys=%s nextpnr=%s",
+        "yosys=%s nextpnr=%s%s",
         version(YOSYS, List.of(yosys, "-V")),
-        version(PLACER, List.of(placer, "--version")));
+        version(PLACER, List.of(placer, "--version")),
+        input
+            .translator()
+            .map(program -> " ghdl=" + version(VhdlInput.GHDL, List.of(program, "--version")))
+            .orElse(""));
   }
 
   private static String version(String debianPackage, List<String> command) {
@@ -158,7 +182,7 @@ public final class OpenFlow {
   /**
    * Measures a design.
    *
-   * @param tree the folder that a {@link TimingTrial} was written to, in Verilog
+   * @param tree the folder that a {@link TimingTrial} was written to, in the language of this flow
    * @param design the design's name
    * @return one result for each script
    * @throws IllegalStateException if a program is not installed, the message naming its Debian
@@ -169,13 +193,10 @@ public final class OpenFlow {
   public List<TimingResult> run(Path tree, String design) {
     Objects.requireNonNull(design, "design");
     String top = TimingTrial.top(design);
-    List<String> texts = WrittenDesign.of(tree, top).verilog();
     String aim = ClockConstraints.megahertz(tree, design);
     try (WorkFolder work = WorkFolder.make()) {
-      for (int i = 0; i < texts.size(); i++) {
-        Files.copy(Path.of(texts.get(i)), work.path().resolve(source(i)));
-      }
-      synthesize(work.path(), design, texts.size());
+      List<String> files = input.bring(WrittenDesign.of(tree, top), work.path());
+      synthesize(work.path(), design, files);
       List<TimingResult.Trial> trials =
           Work.parallel(
               () ->
@@ -202,16 +223,12 @@ public final class OpenFlow {
     }
   }
 
-  private static String source(int index) {
-    return "source" + index + ".v";
-  }
-
   /** Synthesizes by every script; what they have in common takes most of the time and is shared. */
-  private void synthesize(Path folder, String design, int sources) {
+  private void synthesize(Path folder, String design, List<String> files) {
     String top = TimingTrial.top(design);
-    StringBuilder commands = new StringBuilder("read_verilog");
-    IntStream.range(0, sources).forEach(i -> commands.append(' ').append(source(i)));
+    StringBuilder commands = new StringBuilder("read_verilog ").append(String.join(" ", files));
     commands.append("; setattr -mod -set keep_hierarchy 1 ").append(design);
+    input.kept(top).forEach(kept -> commands.append(' ').append(kept));
     String synthesis = "; synth_ice40 -top " + top + " -run ";
     commands.append(synthesis).append("begin:map_gates; design -save front");
     for (Script script : scripts) {
@@ -248,7 +265,7 @@ public final class OpenFlow {
     return ClockReport.parse(read(folder, report)).trial(seed);
   }
 
-  private static void check(String program, String work, String what, ToolRun run) {
+  static void check(String program, String work, String what, ToolRun run) {
     if (run.status() != 0) {
       throw new IllegalStateException(
           String.format(

@@ -19,6 +19,7 @@ import dev.lengthwise.table.PrefixRules;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.Interruption;
 import dev.lengthwise.verilog.Verilog;
+import dev.lengthwise.vhdl.Vhdl;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -27,7 +28,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** Debian packages yosys and nextpnr-ice40. */
+/** Debian packages yosys, nextpnr-ice40 and ghdl. */
 @CallsTools
 class OpenFlowTest {
 
@@ -98,6 +99,60 @@ class OpenFlowTest {
     assertThat(result.trials().stream().anyMatch(TimingResult.Trial::limitedAround)).isFalse();
     List<TimingResult> again = quick().withSeeds(2).run(folder, design.name());
     assertThat(again).isEqualTo(results);
+  }
+
+  /** The same LUTs between the same registers, whichever language they were written in. */
+  @Test
+  void run_onTheVhdlOfANetwork_findsTheLutsOfItsVerilog() {
+    Design design = write(Style.LUT_NETWORK);
+    TimingResult verilog = quick().run(folder, design.name()).get(0);
+    Path tree = folder.resolve("vhdl_only");
+    OutputTree.at(tree).add(new TimingTrial(new Vhdl())).write(design);
+    TimingResult vhdl = quick().withVhdl().run(tree, design.name()).get(0);
+    assertThat(vhdl.luts()).isEqualTo(verilog.luts());
+    assertThat(vhdl.luts()).isEqualTo(design.total().luts());
+    assertThat(vhdl.registers()).isEqualTo(0);
+    // The order of the cells is another, so placement is too.
+    assertThat(vhdl.median()).isGreaterThan(0.7 * verilog.median());
+    assertThat(vhdl.median()).isLessThan(1.4 * verilog.median());
+    assertThat(
+            assertThrows(IllegalStateException.class, () -> quick().run(tree, design.name()))
+                .getMessage())
+        .isEqualTo(
+            "design tiny_lane_timing: it must be written before it is run, found no file "
+                + tree.resolve("verilog/tiny_lane_timing.f"));
+  }
+
+  @Test
+  void run_onTheVhdlOfARow_countsItsRegisters() {
+    LaneArray row = LaneArray.builder(lane(), 4).cut(PipelineCut.AFTER_LANES).build();
+    Design design = Realizer.on(DeviceProfile.fourInput()).realize(row, Style.ROM);
+    OutputTree.at(folder).add(new TimingTrial(new Vhdl())).write(design);
+    TimingResult result = quick().withVhdl().run(folder, design.name()).get(0);
+    assertThat(result.registers()).isEqualTo(design.total().registers());
+    assertThat(result.luts()).isGreaterThan(10);
+  }
+
+  @Test
+  void run_translatorMissingOrFailing_isSaid() throws IOException {
+    Design design = Realizer.on(DeviceProfile.fourInput()).realize(lane(), Style.ROM);
+    OutputTree.at(folder).add(new TimingTrial(new Vhdl())).write(design);
+    OpenFlow none = quick().withInput(new VhdlInput("/nowhere/ghdl"));
+    assertThat(
+            assertThrows(IllegalStateException.class, () -> none.run(folder, design.name()))
+                .getMessage()
+                .replaceFirst("found .*", "found"))
+        .isEqualTo("/nowhere/ghdl: the program must be installed (Debian package ghdl), found");
+    String half = "case $1 in --synth) echo no such unit >&2; exit 1;; esac";
+    for (String program : List.of("echo no such file; exit 1", half)) {
+      OpenFlow fails = quick().withInput(new VhdlInput(program(program).toString()));
+      assertThat(
+              assertThrows(IllegalStateException.class, () -> fails.run(folder, design.name()))
+                  .getMessage())
+          .isEqualTo(
+              "ghdl: it must translate tiny_lane_timing, found status 1\nno such "
+                  + (program.equals(half) ? "unit" : "file"));
+    }
   }
 
   /** Where a design is wires only, the block around it is what limits the clock. */
@@ -215,7 +270,9 @@ class OpenFlowTest {
 
   @Test
   void versions_areThoseOfThePrograms() {
-    assertThat(new OpenFlow().versions()).matches("yosys=[0-9]\\S* nextpnr=[0-9]\\S*");
+    String both = "yosys=[0-9]\\S* nextpnr=[0-9]\\S*";
+    assertThat(new OpenFlow().versions()).matches(both);
+    assertThat(new OpenFlow().withVhdl().versions()).matches(both + " ghdl=[0-9]\\S*");
   }
 
   @Test

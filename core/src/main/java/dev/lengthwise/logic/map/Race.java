@@ -59,7 +59,10 @@ final class Race {
   /** Networks of so many LUTs get as many more: the last LUT of a few is the hardest to win. */
   private static final int FEW_LUTS = 12;
 
-  /** Networks of so many LUTs are lowered so often, and the best goes on, for the same reason. */
+  /**
+   * Networks of so many LUTs are lowered so often if the first try meets the bound, and the best
+   * goes on, for the same reason.
+   */
   private static final int FEW_TO_LOWER = 16;
 
   private static final int TRIES_TO_LOWER = 16;
@@ -236,10 +239,15 @@ final class Race {
     if (delay(from) <= mostDelay) {
       return from;
     }
-    int tries = from.luts().size() <= FEW_TO_LOWER ? TRIES_TO_LOWER : 1;
-    List<Random> own =
-        IntStream.range(0, tries).mapToObj(number -> new Random(draws.nextLong())).toList();
-    return best(own.parallelStream().map(random -> lower(from, random)).toList());
+    LutNetwork lowered = lower(from, new Random(draws.nextLong()));
+    if (delay(lowered) > mostDelay || from.luts().size() > FEW_TO_LOWER) {
+      return lowered;
+    }
+    List<Random> others =
+        IntStream.range(1, TRIES_TO_LOWER).mapToObj(n -> new Random(draws.nextLong())).toList();
+    List<LutNetwork> all = new ArrayList<>(List.of(lowered));
+    all.addAll(others.parallelStream().map(random -> lower(from, random)).toList());
+    return best(all);
   }
 
   private LutNetwork lower(LutNetwork from, Random random) {

@@ -13,6 +13,9 @@ import java.util.Objects;
  * <p>The ready-made profiles are generic. Where no source is named, a figure is common practice;
  * the delays are round figures without a source, wide on purpose, but for those of {@link
  * #fourInput()}; the user's own replace them through {@link #toBuilder()}. Immutable.
+ *
+ * <p>Longer than other files, since each figure is explained twice: where it is set and where it is
+ * read.
  */
 public final class DeviceProfile {
 

@@ -6,6 +6,7 @@ import dev.lengthwise.examples.terminal.TextTable;
 import dev.lengthwise.file.WriteLock;
 import dev.lengthwise.isa.NamedSet;
 import dev.lengthwise.realize.Calibration;
+import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.Realizer;
 import dev.lengthwise.realize.Style;
 import dev.lengthwise.report.ClockPicture;
@@ -19,6 +20,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import java.util.function.Supplier;
 import me.tongfei.progressbar.ProgressBar;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -90,6 +92,9 @@ final class TimingExample implements Callable<Integer> {
       })
   private boolean calibration;
 
+  /** The designs of a calibration, as they are measured. */
+  private final Map<String, Design> drawn = new LinkedHashMap<>();
+
   @Mixin private OutFolder out = new OutFolder("timing");
 
   @Spec private CommandSpec spec;
@@ -102,6 +107,13 @@ final class TimingExample implements Callable<Integer> {
     }
     if (fewerLevels < 0) {
       throw wrong("--fewer-levels: must be at least 0, found " + fewerLevels);
+    }
+    if (calibration) {
+      for (String other : List.of("--set", "--style", "--fewer-levels")) {
+        if (spec.commandLine().getParseResult().hasMatchedOption(other)) {
+          throw wrong("--calibration: must not be given with " + other + ", found both");
+        }
+      }
     }
     Map<String, Measurement> all = measurements();
     for (String name : only) {
@@ -131,7 +143,7 @@ final class TimingExample implements Callable<Integer> {
       print.println("drawn in " + new ClockPicture(points).write(folder));
     }
     if (calibration && only.isEmpty()) {
-      fit(file, List.copyOf(all.keySet()), print);
+      fit(file, print);
     }
     print.println("written to " + folder.resolve(TimingFile.NAME));
     return 0;
@@ -146,7 +158,7 @@ final class TimingExample implements Callable<Integer> {
     }
     if (calibration) {
       CalibrationDesigns.all()
-          .forEach((name, design) -> all.put(name, run -> run.design(name, design.get())));
+          .forEach((name, design) -> all.put(name, run -> drawn(name, design, run)));
       return all;
     }
     TimedLane.all().forEach((name, lane) -> all.put(name, run -> lane(name, lane.get(), run)));
@@ -157,6 +169,12 @@ final class TimingExample implements Callable<Integer> {
 
   private static Realizer realizer() {
     return Realizer.on(DeviceProfile.fourInput());
+  }
+
+  private void drawn(String name, Supplier<Design> made, TimingRun run) throws IOException {
+    Design design = made.get();
+    drawn.put(name, design);
+    run.design(name, design);
   }
 
   private void lane(String name, TimedLane lane, TimingRun run) throws IOException {
@@ -170,26 +188,26 @@ final class TimingExample implements Callable<Integer> {
   }
 
   /** Fits the delays to the best of all scripts of each design, by its median over the seeds. */
-  private static void fit(TimingFile file, List<String> names, PrintWriter print) {
-    Calibration calibration = Calibration.on(DeviceProfile.fourInput());
-    for (String name : names) {
+  private void fit(TimingFile file, PrintWriter print) {
+    Calibration fitted = Calibration.on(DeviceProfile.fourInput());
+    for (Map.Entry<String, Design> one : drawn.entrySet()) {
       double best =
-          file.of(name, style -> true).stream()
+          file.of(one.getKey(), style -> true).stream()
               .mapToDouble(row -> row.measured().median())
               .max()
               .orElseThrow();
-      calibration = calibration.with(CalibrationDesigns.all().get(name).get(), best);
+      fitted = fitted.with(one.getValue(), best);
     }
-    Calibration.Result result = calibration.fit();
-    DeviceProfile fitted = result.profile();
+    Calibration.Result result = fitted.fit();
+    DeviceProfile profile = result.profile();
     print.printf(
         Locale.ROOT,
         "%s%nregister %s, level %s, wire %s, block RAM %s%n",
         result,
-        fitted.registerDelay(),
-        fitted.levelDelay(),
-        fitted.wireDelay(),
-        fitted.blockRamDelay());
+        profile.registerDelay(),
+        profile.levelDelay(),
+        profile.wireDelay(),
+        profile.blockRamDelay());
   }
 
   private static List<ClockPicture.Point> points(TimingFile file) {

@@ -146,6 +146,11 @@ class CarelessUseTest {
         .isEqualTo("--seeds: must be in [1, 1000], found 0");
     assertThat(wrongOf("timing", "--fewer-levels", "-1"))
         .isEqualTo("--fewer-levels: must be at least 0, found -1");
+    for (String other : List.of("--set=tidegate", "--style=ROM", "--fewer-levels=2")) {
+      String option = other.substring(0, other.indexOf('='));
+      assertThat(wrongOf("timing", "--calibration", other))
+          .isEqualTo("--calibration: must not be given with " + option + ", found both");
+    }
     assertThat(wrongOf("timing", "--only", "mcs51,nosuch"))
         .isEqualTo(
             "--only: one of [riscv, mcs51, jvm, sluice, reference_without_displacement, reference,"

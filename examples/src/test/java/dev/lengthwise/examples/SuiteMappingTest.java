@@ -64,6 +64,24 @@ class SuiteMappingTest {
     }
   }
 
+  /** The last LUT of a small network within a bound is won by one try of several to lower it. */
+  @Test
+  @Slow
+  void map_adderWithinTheToolsLevels_isNoLarger() {
+    SuiteFunction adder =
+        Suite.functions().stream()
+            .filter(function -> function.name().equals("add_6_6_carry"))
+            .findFirst()
+            .orElseThrow();
+    MappedFunction.Figures ours =
+        MappedFunction.Tables.of(adder)
+            .withMostLevels(5)
+            .map(DeviceProfile.fourInput(), Effort.QUICK);
+    assertThat(ours.proved()).isTrue();
+    assertThat(ours.levels()).isAtMost(5);
+    assertThat(ours.luts()).isAtMost(latest(adder, 4, true).tool().luts());
+  }
+
   @Test
   @Slow
   void map_withinTheToolsLevels_isNoWorseThanWhatIsStored() {

@@ -201,6 +201,7 @@ public final class Realizer {
    * @param style what it is made of
    * @return the design
    * @throws IllegalArgumentException if the lane has no such mode or byte as is late
+   * @throws IllegalStateException if something is late and the style is no network
    */
   public Design realize(Predecoder lane, Style style) {
     return design(lane, style, style(style)::core);
@@ -249,6 +250,10 @@ public final class Realizer {
 
   private Design design(Predecoder lane, Style style, Cores made) {
     late.check(lane);
+    if (style != Style.LUT_NETWORK && !late.isEmpty()) {
+      throw new IllegalStateException(
+          "realizer: late inputs need style lut_network, found " + style.label());
+    }
     List<LaneCore> cores = new ArrayList<>();
     int unitBytes = lane.instructionSet().table().unit().bytes();
     for (int prefixes = 0; prefixes <= lane.mostFolded(); prefixes++) {

@@ -31,10 +31,10 @@ class LateInputsTest {
   private static final Realizer FOUR = Realizer.on(DeviceProfile.fourInput());
 
   private static Predecoder lane() {
-    OperandSpecifier place =
-        OperandSpecifier.named("place").when("0xxx_xxxx", 0).when("1xxx_xxxx", 1).build();
+    OperandSpecifier sill =
+        OperandSpecifier.named("sill").when("0xxx_xxxx", 0).when("1xxx_xxxx", 1).build();
     LengthTable table =
-        LengthTable.named("sluice")
+        LengthTable.named("weir")
             .mode("wide")
             .map(
                 "base",
@@ -43,7 +43,7 @@ class LateInputsTest {
                         .bytes(1)
                         .rows(0x3b, 0x5f)
                         .bytes(2)
-                        .specifier(place)
+                        .specifier(sill)
                         .rows(0x60, 0x93)
                         .bytes(2)
                         .grows("wide", 1)
@@ -154,10 +154,20 @@ class LateInputsTest {
     check(() -> FOUR.withLateByte(1, 101), "byte 1 must come after [0, 100] levels, found 101.0");
     check(
         () -> FOUR.withLateMode("narrow", 1).realize(lane(), Style.ROM),
-        "a mode of lane sluice_lane is expected, found narrow");
+        "a mode of lane weir_lane is expected, found narrow");
     check(
         () -> FOUR.withLateByte(2, 1).realize(lane(), Style.ROM),
-        "a byte of lane sluice_lane is in [0, 2), found 2");
+        "a byte of lane weir_lane is in [0, 2), found 2");
+  }
+
+  @Test
+  void realize_lateInputsInAnotherStyle_isRefused() {
+    Realizer late = FOUR.withLateMode("wide", 2);
+    for (Style style : List.of(Style.ROM, Style.BANKED)) {
+      assertThat(assertThrows(IllegalStateException.class, () -> late.realize(lane(), style)))
+          .hasMessageThat()
+          .isEqualTo("realizer: late inputs need style lut_network, found " + style.label());
+    }
   }
 
   private static void check(Executable call, String message) {

@@ -210,24 +210,6 @@ public final class LutMapper {
     };
   }
 
-  /**
-   * Wins LUTs back from a network: walks on from it, and lets LUTs come later only where that makes
-   * no output later than the bound, or than the last output of the network is where there is none.
-   *
-   * @param function what the network is
-   * @param network a network of the function
-   * @return a network of no more LUTs, no later
-   * @throws IllegalArgumentException if the network is not the function
-   * @throws CancelledException if the thread is interrupted
-   */
-  public LutNetwork recover(TruthTables function, LutNetwork network) {
-    check(network, function);
-    int own = settings.delays().delay(network);
-    int bound = mostLevels == Integer.MAX_VALUE ? own : Math.max(own, settings.delayOf(mostLevels));
-    Race race = new Race(function, settings.with(Objective.AREA), bound);
-    return right(Work.parallel(() -> race.recover(network, progress)), function);
-  }
-
   private static String size(LutNetwork network) {
     return network.luts().size() + " LUTs, " + network.levels() + " levels";
   }

@@ -162,13 +162,6 @@ final class Race {
     return best(each(FINALISTS, (n, draws) -> walk(leader, effort.walkLooks(), draws, told)));
   }
 
-  /** Lets walks set out from a network, and returns the best of what is within the bound. */
-  LutNetwork recover(LutNetwork from, DoubleConsumer progress) {
-    int looks = settings.effort().walkLooks();
-    Told told = new Told(FINALISTS * LEGS, progress);
-    return best(each(FINALISTS, (n, draws) -> walk(from, looks, draws, told)));
-  }
-
   /**
    * Lets as many walks as there are processors set out from a network, until a time.
    *

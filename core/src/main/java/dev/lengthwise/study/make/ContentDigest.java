@@ -68,9 +68,7 @@ public final class ContentDigest {
       add(device.blockRams()).add(device.distributedRams()).add(device.registerDelay());
       add(device.levelDelay()).add(device.wireDelay()).add(device.blockRamDelay());
       add(device.distributedRamDelay());
-      if (!device.pinDelays().isEmpty()) {
-        add(device.pinDelays()).add(device.fanOutDelay());
-      }
+      add(device.pinDelays()).add(device.fanOutDelay());
     } else if (value instanceof Collection<?> values) {
       add(values.size());
       values.forEach(this::add);

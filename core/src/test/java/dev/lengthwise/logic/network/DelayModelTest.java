@@ -9,7 +9,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
 import java.util.function.IntUnaryOperator;
-import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.function.Executable;
 
@@ -78,26 +77,11 @@ class DelayModelTest {
     return best;
   }
 
-  private static LutNetwork random(Random random) {
-    List<String> names = IntStream.range(0, 5).mapToObj(i -> "i" + i).toList();
-    LutNetworkBuilder builder = LutNetwork.builder(names);
-    for (int i = 0; i < 9; i++) {
-      int[] signals =
-          random.ints(0, builder.signals()).distinct().limit(2 + random.nextInt(3)).toArray();
-      long table = random.nextLong();
-      builder.lut(TruthTable.of(signals.length, p -> (table >>> p & 1) != 0), signals);
-    }
-    for (int o = 0; o < 3; o++) {
-      builder.output("o" + o, builder.signals() - 1 - o);
-    }
-    return builder.build();
-  }
-
   @Test
   void delay_randomNetworks_isThatOfThePathsOneByOne() {
     Random random = new Random(4);
     for (int i = 0; i < 60; i++) {
-      LutNetwork network = random(random);
+      LutNetwork network = RandomNetworks.of(random, 5, 9, 3);
       int[] pins = random.ints(4, 3, 12).toArray();
       int[] arrivals = random.ints(5, 0, 20).toArray();
       int[] required = random.ints(3, 0, 9).toArray();
@@ -127,7 +111,7 @@ class DelayModelTest {
   void pinOrder_randomNetworks_isTheSameFunctionAndAsFastAsTheModelSays() {
     Random random = new Random(8);
     for (int i = 0; i < 60; i++) {
-      LutNetwork network = random(random);
+      LutNetwork network = RandomNetworks.of(random, 5, 9, 3);
       int[] pins = random.ints(4, 3, 12).toArray();
       DelayModel model = DelayModel.ofPins(pins).withArrivals(random.ints(5, 0, 20).toArray());
       List<LutNetwork.Lut> luts = PinOrder.of(network, model);

@@ -6,6 +6,7 @@ import dev.lengthwise.logic.function.TruthTable;
 import dev.lengthwise.logic.network.DelayModel;
 import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.logic.network.LutNetworkBuilder;
+import dev.lengthwise.logic.network.RandomNetworks;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
@@ -16,21 +17,6 @@ import org.junit.jupiter.api.Test;
 class TimingTest {
 
   private static final int INPUTS = 7;
-
-  private static LutNetwork random(Random random) {
-    List<String> names = IntStream.range(0, INPUTS).mapToObj(i -> "i" + i).toList();
-    LutNetworkBuilder builder = LutNetwork.builder(names);
-    for (int i = 0; i < 16; i++) {
-      int[] signals =
-          random.ints(0, builder.signals()).distinct().limit(2 + random.nextInt(3)).toArray();
-      long table = random.nextLong();
-      builder.lut(TruthTable.of(signals.length, p -> (table >>> p & 1) != 0), signals);
-    }
-    for (int o = 0; o < 3; o++) {
-      builder.output("o" + o, builder.signals() - 1 - o);
-    }
-    return builder.build();
-  }
 
   private static DelayModel model(Random random, int fanOut) {
     return DelayModel.ofPins(random.ints(4, 3, 12).toArray())
@@ -52,7 +38,7 @@ class TimingTest {
   void of_randomNetworks_agreesWithTheFinishedNetworkAndItsSlack() {
     Random random = new Random(3);
     for (int i = 0; i < 40; i++) {
-      LutNetwork network = random(random);
+      LutNetwork network = RandomNetworks.of(random, INPUTS, 16, 3);
       DelayModel model = model(random, random.nextInt(3));
       EditableNetwork net = new EditableNetwork(network, tables(network), 0).timedBy(model);
       Timing timing = Timing.of(net);
@@ -73,7 +59,7 @@ class TimingTest {
     Random random = new Random(5);
     int fewer = 0;
     for (int i = 0; i < 12; i++) {
-      LutNetwork network = random(random);
+      LutNetwork network = RandomNetworks.of(random, INPUTS, 16, 3);
       DelayModel model = model(random, i % 3);
       int before = model.delay(network);
       EditableNetwork net = new EditableNetwork(network, tables(network), 0).timedBy(model);

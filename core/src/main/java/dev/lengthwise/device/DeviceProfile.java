@@ -122,12 +122,12 @@ public final class DeviceProfile {
    * Kibit without spare bits. Common practice, no source.
    *
    * <p>The delays are our own measurements in the open four-input flow, from register to register,
-   * the median of three seeds by the best script of synthesis, above 400 LUTs by that without
-   * carries: 22 lanes, rows and fetch units of sets drawn at random, of 3 to 1270 LUTs in 1 to 16
-   * levels, which took 1.6 to 18.1 ns. Fitted by {@code Calibration}, they hold 20 of these. A
-   * register takes 0.65 ns with the set-up behind it, a level 0.96 and 0.03 more for every doubling
-   * of the LUTs in a level, a block RAM with its set-up 1.9; the ranges are that and a fifth either
-   * way.
+   * the median of three seeds by the best script of synthesis: 22 lanes, rows and fetch units of
+   * sets drawn at random, of 3 to 1270 LUTs in 1 to 16 levels, which took 1.6 to 17.1 ns. Fitted by
+   * {@code Calibration}, they hold 20 of these; {@code timing --calibration --seeds 3} of the
+   * examples measures and fits them anew. A register takes 0.63 ns with the set-up behind it, a
+   * level 0.99 and 0.02 more for every doubling of the LUTs in a level, a block RAM with its set-up
+   * 2.4; the ranges are that and a fifth either way.
    *
    * @return the profile
    */
@@ -137,10 +137,10 @@ public final class DeviceProfile {
         .blockRam(512, 8, 0)
         .blockRam(1024, 4, 0)
         .blockRam(2048, 2, 0)
-        .registerDelay(0.536, 0.783)
-        .levelDelay(0.793, 1.158)
-        .wireDelay(0.027, 0.04)
-        .blockRamDelay(1.554, 2.268)
+        .registerDelay(0.518, 0.764)
+        .levelDelay(0.814, 1.201)
+        .wireDelay(0.019, 0.029)
+        .blockRamDelay(2.001, 2.948)
         .build();
   }
 

@@ -15,7 +15,7 @@ module dev.lengthwise.examples {
       info.picocli;
 
   provides dev.lengthwise.isa.SetProvider with
-      dev.lengthwise.examples.Ia32DefinedSet,
-      dev.lengthwise.examples.ReferenceSet,
-      dev.lengthwise.examples.TidegateSet;
+      dev.lengthwise.examples.set.Ia32DefinedSet,
+      dev.lengthwise.examples.set.ReferenceSet,
+      dev.lengthwise.examples.set.TidegateSet;
 }

@@ -9,6 +9,7 @@ import dev.lengthwise.cache.RamFit;
 import dev.lengthwise.cache.Replacement;
 import dev.lengthwise.cache.TagPlace;
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.examples.set.FetchRow;
 import dev.lengthwise.examples.terminal.ProgressBars;
 import dev.lengthwise.examples.terminal.TextTable;
 import dev.lengthwise.predecode.LaneArray;
@@ -140,7 +141,7 @@ final class FetchUnitExample implements Callable<Integer> {
   }
 
   private FetchUnit unit(Predecoder lane, TagPlace place, Predecode lanes) {
-    LaneArray given = LaneReport.fetchRow(lane);
+    LaneArray given = FetchRow.of(lane);
     String table = lane.instructionSet().table().name();
     LaneArray.Builder builder =
         LaneArray.builder(given.lane(), given.windowBytes()).name(given.name());

@@ -5,7 +5,6 @@ import dev.lengthwise.examples.terminal.ProgressBars;
 import dev.lengthwise.examples.terminal.TextTable;
 import dev.lengthwise.javamodel.JavaModel;
 import dev.lengthwise.predecode.LaneArray;
-import dev.lengthwise.predecode.PipelineCut;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.OutputTree;
@@ -44,14 +43,6 @@ final class LaneReport {
   LaneReport(PrintWriter out, Path folder) {
     this.out = out;
     this.folder = folder;
-  }
-
-  /** Returns a row over a window of eight bytes, registers between the lanes and the marks. */
-  static LaneArray fetchRow(Predecoder lane) {
-    return LaneArray.builder(lane, 8)
-        .name(lane.instructionSet().table().name() + "_fetch")
-        .cut(PipelineCut.AFTER_LANES)
-        .build();
   }
 
   /**

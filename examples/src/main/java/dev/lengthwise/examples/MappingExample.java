@@ -1,6 +1,8 @@
 package dev.lengthwise.examples;
 
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.examples.set.ReferenceLane;
+import dev.lengthwise.examples.set.Tidegate;
 import dev.lengthwise.examples.terminal.ProgressBars;
 import dev.lengthwise.file.ShownText;
 import dev.lengthwise.isa.Ia32;

@@ -3,6 +3,7 @@ package dev.lengthwise.examples;
 import dev.lengthwise.cache.CacheGeometry;
 import dev.lengthwise.cache.CacheModel;
 import dev.lengthwise.cache.Replacement;
+import dev.lengthwise.examples.set.FetchRow;
 import dev.lengthwise.golden.ArrayModel;
 import dev.lengthwise.golden.GoldenModel;
 import dev.lengthwise.isa.NamedSet;
@@ -79,7 +80,7 @@ public class ModelBenchmarks {
       new Random(1).nextBytes(bytes);
       NamedSet named = NamedSet.of(set);
       golden = GoldenModel.of(named.instructionSet());
-      row = ArrayModel.of(LaneReport.fetchRow(named.lane()));
+      row = ArrayModel.of(FetchRow.of(named.lane()));
     }
   }
 

@@ -1,5 +1,6 @@
 package dev.lengthwise.examples;
 
+import dev.lengthwise.examples.set.FetchRow;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.Style;
 import java.util.List;
@@ -36,6 +37,6 @@ final class Quickstart implements Callable<Integer> {
     Predecoder lane = of.set().lane();
     LaneReport report = new LaneReport(spec.commandLine().getOut(), out.writable());
     boolean passed = report.run(lane, styles);
-    return report.row(LaneReport.fetchRow(lane)) && passed ? 0 : 1;
+    return report.row(FetchRow.of(lane)) && passed ? 0 : 1;
   }
 }

@@ -13,7 +13,9 @@ class ArrowsTest {
           """
           examples.suite: circuit file isa logic logic.function logic.network report table
           examples.terminal: file
-          examples: cache circuit device examples.suite examples.terminal file golden isa isa.set javamodel lane.support logic logic.function logic.map logic.network logic.proof predecode realize realize.cost report stream study.accuracy study.advice study.fetch study.make study.sweep study.workload table testbench testbench.flow testbench.run testbench.vector testbench.yardstick verilog vhdl
+          examples.set: isa isa.set logic.function predecode table
+          examples.timing: cache circuit device examples.set examples.suite file isa logic.function predecode realize realize.cost report study.make table testbench.flow testbench.yardstick verilog
+          examples: cache circuit device examples.set examples.suite examples.terminal examples.timing file golden isa javamodel lane.support logic logic.function logic.map logic.network logic.proof predecode realize realize.cost report stream study.accuracy study.advice study.fetch study.sweep study.workload table testbench testbench.run testbench.vector testbench.yardstick verilog vhdl
           """,
           "examples");
 

@@ -3,6 +3,7 @@ package dev.lengthwise.examples;
 import static com.google.common.truth.Truth.assertThat;
 
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.examples.set.ReferenceLane;
 import dev.lengthwise.logic.Effort;
 import dev.lengthwise.testing.CallsTools;
 import dev.lengthwise.testing.Extent;

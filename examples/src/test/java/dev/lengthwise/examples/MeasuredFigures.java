@@ -8,6 +8,9 @@ import dev.lengthwise.cache.CacheModel;
 import dev.lengthwise.cache.FetchUnit;
 import dev.lengthwise.cache.Replacement;
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.examples.set.FetchRow;
+import dev.lengthwise.examples.set.ReferenceLane;
+import dev.lengthwise.examples.set.Tidegate;
 import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.isa.NamedSet;
 import dev.lengthwise.logic.Effort;
@@ -83,7 +86,7 @@ final class MeasuredFigures {
   private static List<?> tidegate() {
     Design banked = SIX.realize(Tidegate.lane(), Style.BANKED);
     BlockCost rom = SIX.realize(Tidegate.lane(), Style.ROM).total();
-    BlockCost row = SIX.realize(LaneReport.fetchRow(Tidegate.lane()), banked).total();
+    BlockCost row = SIX.realize(FetchRow.of(Tidegate.lane()), banked).total();
     return List.of(
         banked.total().luts(),
         banked.total().levels(),

@@ -4,6 +4,8 @@ import static com.google.common.truth.Truth.assertThat;
 import static com.google.common.truth.Truth.assertWithMessage;
 
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.examples.set.ReferenceLane;
+import dev.lengthwise.examples.set.Tidegate;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.realize.Design;
 import dev.lengthwise.realize.OutputTree;

@@ -5,6 +5,8 @@ import static com.google.common.truth.Truth.assertWithMessage;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.examples.timing.CalibrationDesigns;
+import dev.lengthwise.examples.timing.TimedDesigns;
 import dev.lengthwise.isa.NamedSet;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.UndefinedRows;

@@ -3,6 +3,7 @@ package dev.lengthwise.examples;
 import static com.google.common.truth.Truth.assertWithMessage;
 
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.examples.set.Tidegate;
 import dev.lengthwise.examples.terminal.TextTable;
 import dev.lengthwise.isa.Ia32;
 import dev.lengthwise.predecode.Predecoder;

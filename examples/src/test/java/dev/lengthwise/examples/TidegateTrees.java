@@ -5,6 +5,7 @@ import dev.lengthwise.cache.FetchUnit;
 import dev.lengthwise.cache.InstructionCache;
 import dev.lengthwise.cache.RamFit;
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.examples.set.Tidegate;
 import dev.lengthwise.javamodel.JavaModel;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Marking;

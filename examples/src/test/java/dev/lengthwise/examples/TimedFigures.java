@@ -1,6 +1,9 @@
 package dev.lengthwise.examples;
 
 import com.google.common.io.MoreFiles;
+import dev.lengthwise.examples.timing.TimedLane;
+import dev.lengthwise.examples.timing.TimingRow;
+import dev.lengthwise.examples.timing.TimingRun;
 import dev.lengthwise.testbench.flow.OpenFlow;
 import java.io.IOException;
 import java.nio.file.Files;

@@ -1,10 +1,12 @@
-package dev.lengthwise.examples;
+package dev.lengthwise.examples.timing;
 
 import dev.lengthwise.cache.CacheGeometry;
 import dev.lengthwise.cache.FetchUnit;
 import dev.lengthwise.cache.InstructionCache;
 import dev.lengthwise.cache.TagPlace;
 import dev.lengthwise.device.DeviceProfile;
+import dev.lengthwise.examples.set.FetchRow;
+import dev.lengthwise.examples.set.Tidegate;
 import dev.lengthwise.isa.NamedSet;
 import dev.lengthwise.predecode.LaneArray;
 import dev.lengthwise.predecode.Marking;
@@ -18,18 +20,22 @@ import java.util.Map;
 import java.util.function.Supplier;
 
 /** The rows of lanes and fetch units whose clocks are measured: by marking, by cut, by ways. */
-final class TimedDesigns {
+public final class TimedDesigns {
 
   private TimedDesigns() {}
 
-  /** Returns them by their names. */
-  static Map<String, Supplier<Design>> all() {
+  /**
+   * Returns them by their names.
+   *
+   * @return what makes each
+   */
+  public static Map<String, Supplier<Design>> all() {
     Predecoder tidegate = Tidegate.lane();
     Predecoder sluice = TimedLane.sluice();
     Predecoder ia32 = NamedSet.of("ia32_defined").lane();
     LaneArray.Builder joined = row(tidegate, 8).marking(Marking.fullLogarithmic());
     Map<String, Supplier<Design>> designs = new LinkedHashMap<>();
-    put(designs, "tidegate_row", LaneReport.fetchRow(tidegate));
+    put(designs, "tidegate_row", FetchRow.of(tidegate));
     put(designs, "tidegate_row_ripple", row(tidegate, 8).build());
     put(designs, "tidegate_row_joined", joined.build());
     put(designs, "tidegate_row_joined_cut", cut(joined.build().toBuilder()));
@@ -38,7 +44,7 @@ final class TimedDesigns {
     put(designs, "sluice_row", row(sluice, 8).build());
     put(designs, "sluice_row_cut", cut(row(sluice, 8)));
     put(designs, "ia32_row_cut", cut(row(ia32, 8)));
-    LaneArray whole = LaneReport.fetchRow(tidegate);
+    LaneArray whole = FetchRow.of(tidegate);
     put(designs, "tidegate_fetch_unit", whole, 2);
     put(designs, "tidegate_fetch_unit_four_ways", whole, 4);
     put(designs, "sluice_fetch_unit", cut(row(sluice, 8)), 2);

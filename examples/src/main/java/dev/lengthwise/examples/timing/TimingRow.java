@@ -1,4 +1,4 @@
-package dev.lengthwise.examples;
+package dev.lengthwise.examples.timing;
 
 import dev.lengthwise.testbench.flow.TimingResult;
 import java.util.List;
@@ -13,7 +13,7 @@ import java.util.Optional;
  * @param measured what came out
  * @param madeOf what the row depends on, as {@code seeds=5}, with blanks between
  */
-record TimingRow(Key key, Optional<Estimate> estimate, Measured measured, String madeOf) {
+public record TimingRow(Key key, Optional<Estimate> estimate, Measured measured, String madeOf) {
 
   static final List<String> HEADS =
       List.of(
@@ -43,8 +43,9 @@ record TimingRow(Key key, Optional<Estimate> estimate, Measured measured, String
    * @param style what it is made of
    * @param script how it was synthesized
    */
-  record Key(String design, String style, String script) {
+  public record Key(String design, String style, String script) {
 
+    /** Returns the key for people. */
     @Override
     public String toString() {
       return design + ' ' + style + " by " + script;
@@ -59,7 +60,7 @@ record TimingRow(Key key, Optional<Estimate> estimate, Measured measured, String
    * @param low the least clock, in MHz
    * @param high the most, in MHz
    */
-  record Estimate(int levels, int luts, double low, double high) {}
+  public record Estimate(int levels, int luts, double low, double high) {}
 
   /**
    * What the flow says.
@@ -71,7 +72,8 @@ record TimingRow(Key key, Optional<Estimate> estimate, Measured measured, String
    * @param most that of the fastest
    * @param seeds how many
    */
-  record Measured(int luts, int registers, double least, double median, double most, int seeds) {
+  public record Measured(
+      int luts, int registers, double least, double median, double most, int seeds) {
 
     static Measured of(TimingResult result) {
       return new Measured(
@@ -138,7 +140,13 @@ record TimingRow(Key key, Optional<Estimate> estimate, Measured measured, String
     return new TimingRow(new Key(fields[0], fields[1], fields[13]), estimate, measured, fields[14]);
   }
 
-  static String mhz(double clock) {
+  /**
+   * Returns a clock as rows and tables say it.
+   *
+   * @param clock in MHz
+   * @return one digit behind the point
+   */
+  public static String mhz(double clock) {
     return String.format(Locale.ROOT, "%.1f", clock);
   }
 }

@@ -1,5 +1,6 @@
-package dev.lengthwise.examples;
+package dev.lengthwise.examples.timing;
 
+import dev.lengthwise.examples.set.ReferenceLane;
 import dev.lengthwise.examples.suite.Suite;
 import dev.lengthwise.examples.suite.SuiteFunction;
 import dev.lengthwise.isa.NamedSet;
@@ -21,7 +22,7 @@ import java.util.function.Supplier;
  * @param lane what it handles
  * @param text the lane as a designer writes it by hand, in Verilog; its last module is it
  */
-record TimedLane(Predecoder lane, String text) {
+public record TimedLane(Predecoder lane, String text) {
 
   /**
    * RISC-V as a designer writes it: the lane of {@link #riscv()}, by its first parcel. Its ports
@@ -40,8 +41,12 @@ record TimedLane(Predecoder lane, String text) {
       endmodule
       """;
 
-  /** Returns eight lanes by their names, those that take least time first. */
-  static Map<String, Supplier<TimedLane>> all() {
+  /**
+   * Returns eight lanes by their names, those that take least time first.
+   *
+   * @return what makes each
+   */
+  public static Map<String, Supplier<TimedLane>> all() {
     Map<String, Supplier<TimedLane>> lanes = new LinkedHashMap<>();
     lanes.put("riscv", () -> new TimedLane(riscv(), RISCV));
     lanes.put("mcs51", () -> of(ofLengths("mcs51", "mcs51_length", 2)));
@@ -54,8 +59,13 @@ record TimedLane(Predecoder lane, String text) {
     return lanes;
   }
 
-  /** Returns a lane of bytes. */
-  static TimedLane of(Predecoder lane) {
+  /**
+   * Returns a lane of bytes.
+   *
+   * @param lane what it handles
+   * @return the lane, whose text is written from its rows
+   */
+  public static TimedLane of(Predecoder lane) {
     return new TimedLane(lane, BehaviouralVerilog.of(lane));
   }
 

@@ -1,4 +1,4 @@
-package dev.lengthwise.examples;
+package dev.lengthwise.examples.timing;
 
 import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.device.DeviceProfile;
@@ -22,10 +22,13 @@ import java.util.Map;
 import java.util.Optional;
 
 /** Measures designs in the open flow, one after the other, and keeps the rows. */
-final class TimingRun {
+public final class TimingRun {
 
-  static final String CASE_TEXT = "case_text";
-  static final String NETWORK = "network_";
+  /** The style of a text as written by hand. */
+  public static final String CASE_TEXT = "case_text";
+
+  /** How the styles of networks begin; their numbers follow. */
+  public static final String NETWORK = "network_";
 
   private final Path folder;
   private final OpenFlow flow;
@@ -36,9 +39,12 @@ final class TimingRun {
   /**
    * Goes on with what a folder has.
    *
+   * @param folder where the file and the texts of trials are
+   * @param seeds how often each design is placed and routed, at least 1
    * @param fewerLevels how often networks are asked for a level less than a quick search finds
+   * @throws IOException if the file cannot be read
    */
-  TimingRun(Path folder, int seeds, int fewerLevels) throws IOException {
+  public TimingRun(Path folder, int seeds, int fewerLevels) throws IOException {
     this.folder = folder;
     this.fewerLevels = fewerLevels;
     this.flow = new OpenFlow().withSeeds(seeds);
@@ -52,12 +58,23 @@ final class TimingRun {
     this.file = TimingFile.in(folder);
   }
 
-  TimingFile file() {
+  /**
+   * Returns the file as it is now.
+   *
+   * @return all rows, of this run and of those before
+   */
+  public TimingFile file() {
     return file;
   }
 
-  /** Measures a lane as its text and as networks, each unless it is in the file. */
-  void lane(String name, TimedLane timed) throws IOException {
+  /**
+   * Measures a lane as its text and as networks, each unless it is in the file.
+   *
+   * @param name what rows call it
+   * @param timed the lane
+   * @throws IOException if something cannot be written
+   */
+  public void lane(String name, TimedLane timed) throws IOException {
     List<OutputFile> text = new TimingTrial(new Verilog()).files(timed.text());
     String module = text.get(text.size() - 1).path().replaceFirst(".*/(.*)_timing[.]f", "$1");
     String digest = ContentDigest.of(timed.text());
@@ -91,8 +108,14 @@ final class TimingRun {
     }
   }
 
-  /** Measures a design that is no single network, unless it is in the file. */
-  void design(String name, Design design) throws IOException {
+  /**
+   * Measures a design that is no single network, unless it is in the file.
+   *
+   * @param name what rows call it
+   * @param design the design
+   * @throws IOException if something cannot be written
+   */
+  public void design(String name, Design design) throws IOException {
     String style = design.style().label();
     Path tree = tree(name, style);
     List<OutputFile> files = new TimingTrial(new Verilog()).files(design);

@@ -1,4 +1,4 @@
-package dev.lengthwise.examples;
+package dev.lengthwise.examples.set;
 
 import dev.lengthwise.logic.function.TruthTable;
 import dev.lengthwise.logic.function.TruthTables;
@@ -25,7 +25,7 @@ import java.util.List;
  * <p>Its two maps are the resource {@code reference-lane.csv}, with the lengths for both values of
  * its one mode; it counts no immediates that depend on the operand byte, and a prefix is one byte.
  */
-final class ReferenceLane {
+public final class ReferenceLane {
 
   private static final String WIDE = "w";
 
@@ -66,7 +66,12 @@ final class ReferenceLane {
     this.lines = lines;
   }
 
-  static ReferenceLane read() {
+  /**
+   * Reads the rows of both maps.
+   *
+   * @return the lane
+   */
+  public static ReferenceLane read() {
     try (InputStream in = ReferenceLane.class.getResourceAsStream("reference-lane.csv")) {
       return new ReferenceLane(
           new BufferedReader(new InputStreamReader(in, StandardCharsets.US_ASCII))
@@ -113,8 +118,13 @@ final class ReferenceLane {
         .when(on, "11xx_xxxx", 0);
   }
 
-  /** Returns the whole lane, or the lane that counts no displacement and no index byte. */
-  Predecoder lane(boolean withDisplacement) {
+  /**
+   * Returns the whole lane, or the lane that counts no displacement and no index byte.
+   *
+   * @param withDisplacement true for the whole lane
+   * @return a lane that reads four bytes, or two
+   */
+  public Predecoder lane(boolean withDisplacement) {
     LengthTable table =
         LengthTable.named("reference")
             .mode(WIDE)
@@ -153,8 +163,11 @@ final class ReferenceLane {
   /**
    * Returns one map: inputs the opcode (bits 0 to 7) and the mode, outputs the bytes (3 bits) and
    * whether an operand byte follows; rows that are undefined or an escape matter nowhere.
+   *
+   * @param index 0 or 1
+   * @return nine inputs and four outputs
    */
-  TruthTables map(int index) {
+  public TruthTables map(int index) {
     Line[] rows = new Line[256];
     lines.stream()
         .filter(line -> line.map() == index && line.kind().equals("row"))

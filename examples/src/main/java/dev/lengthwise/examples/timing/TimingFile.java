@@ -1,4 +1,4 @@
-package dev.lengthwise.examples;
+package dev.lengthwise.examples.timing;
 
 import dev.lengthwise.circuit.OutputFile;
 import dev.lengthwise.file.CsvFields;
@@ -19,13 +19,19 @@ import java.util.function.Predicate;
  *
  * @param rows in the order of the file
  */
-record TimingFile(List<TimingRow> rows) implements Report {
+public record TimingFile(List<TimingRow> rows) implements Report {
 
-  static final String NAME = "timing.csv";
+  /** What the file is called. */
+  public static final String NAME = "timing.csv";
 
   private static final String HEAD = String.join(",", TimingRow.HEADS);
 
-  TimingFile {
+  /**
+   * Copies the list.
+   *
+   * @param rows see TimingFile
+   */
+  public TimingFile {
     rows = List.copyOf(rows);
   }
 
@@ -66,8 +72,14 @@ record TimingFile(List<TimingRow> rows) implements Report {
     return new TimingFile(rows);
   }
 
-  /** Returns the rows of a design in a style. */
-  List<TimingRow> of(String design, Predicate<String> style) {
+  /**
+   * Returns the rows of a design.
+   *
+   * @param design its name
+   * @param style which of its styles
+   * @return the rows, in the order of the file
+   */
+  public List<TimingRow> of(String design, Predicate<String> style) {
     return rows.stream()
         .filter(row -> row.key().design().equals(design) && style.test(row.key().style()))
         .toList();

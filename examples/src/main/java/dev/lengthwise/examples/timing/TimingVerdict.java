@@ -1,4 +1,4 @@
-package dev.lengthwise.examples;
+package dev.lengthwise.examples.timing;
 
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -7,12 +7,18 @@ import java.util.Locale;
 import java.util.Optional;
 
 /** Whether networks of ours are as small and as fast as the text that a designer writes by hand. */
-final class TimingVerdict {
+public final class TimingVerdict {
 
   private TimingVerdict() {}
 
-  /** Returns a line for each script that the text of a lane was synthesized by. */
-  static List<String> of(TimingFile file, String name) {
+  /**
+   * Returns a line for each script that the text of a lane was synthesized by.
+   *
+   * @param file the rows
+   * @param name the lane, as rows call it
+   * @return the lines
+   */
+  public static List<String> of(TimingFile file, String name) {
     List<TimingRow> networks = file.of(name, style -> style.startsWith(TimingRun.NETWORK));
     List<String> lines = new ArrayList<>();
     for (TimingRow text : file.of(name, TimingRun.CASE_TEXT::equals)) {

@@ -1,4 +1,4 @@
-package dev.lengthwise.examples;
+package dev.lengthwise.examples.set;
 
 import dev.lengthwise.isa.SetProvider;
 import dev.lengthwise.predecode.Predecoder;

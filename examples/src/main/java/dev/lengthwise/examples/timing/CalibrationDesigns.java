@@ -1,4 +1,4 @@
-package dev.lengthwise.examples;
+package dev.lengthwise.examples.timing;
 
 import dev.lengthwise.cache.CacheGeometry;
 import dev.lengthwise.cache.FetchUnit;
@@ -30,7 +30,7 @@ import java.util.function.Supplier;
  * instruction sets that are drawn at random. None is among the designs that show how good the
  * estimates are.
  */
-final class CalibrationDesigns {
+public final class CalibrationDesigns {
 
   private static final int OPCODE_BITS = 8;
   private static final int OPCODES = 1 << OPCODE_BITS;
@@ -40,8 +40,12 @@ final class CalibrationDesigns {
 
   private CalibrationDesigns() {}
 
-  /** Returns them by their names, those that take least time first. */
-  static Map<String, Supplier<Design>> all() {
+  /**
+   * Returns them by their names, those that take least time first.
+   *
+   * @return what makes each
+   */
+  public static Map<String, Supplier<Design>> all() {
     Map<String, Supplier<Design>> designs = new LinkedHashMap<>();
     for (int specifiers = 0; specifiers < 2; specifiers++) {
       for (Style style : Style.values()) {

@@ -18,7 +18,7 @@ import java.util.List;
 public final class ReferenceLane {
 
   private static final Path LINES =
-      Path.of("../examples/src/main/resources/dev/lengthwise/examples/reference-lane.csv");
+      Path.of("../examples/src/main/resources/dev/lengthwise/examples/set/reference-lane.csv");
 
   private ReferenceLane() {}
 

@@ -1,12 +1,16 @@
 package dev.lengthwise.lane;
 
 import dev.lengthwise.cancel.CancelledException;
+import dev.lengthwise.lane.compose.AlignedLane;
+import dev.lengthwise.lane.compose.HandledLane;
+import dev.lengthwise.lane.compose.PartMapper;
 import dev.lengthwise.lane.encode.EncodingConstraints;
 import dev.lengthwise.lane.encode.LaneAssembly;
 import dev.lengthwise.lane.encode.LengthEncoding;
 import dev.lengthwise.lane.encode.MapEncoder;
 import dev.lengthwise.lane.encode.MapEncoderWiring;
 import dev.lengthwise.lane.encode.SpecifierEncoding;
+import dev.lengthwise.lane.function.AlignedFunction;
 import dev.lengthwise.lane.function.LaneFunction;
 import dev.lengthwise.lane.network.LaneMapping;
 import dev.lengthwise.lane.network.LaneShrink;
@@ -62,6 +66,9 @@ public final class LaneMapper {
   /** The most maps that one map escapes to: their codes meet in one table before it is split. */
   private static final int MOST_ESCAPES = 12;
 
+  /** The places of a specifier from which on it is brought to one place, where LUTs count first. */
+  private static final int LEAST_PLACES = 3;
+
   /**
    * The inputs of the LUTs that codes are chosen for: smaller LUTs have room for too few columns,
    * so blocks are coded for these and then mapped one by one.
@@ -96,8 +103,25 @@ public final class LaneMapper {
    */
   public static Optional<LaneMapping> map(
       LaneFunction shape, MapperSettings settings, int mostLevels) {
-    LaneMapper mapper = new LaneMapper(shape, settings, mostLevels);
-    return Work.parallel(mapper::run);
+    return Work.parallel(() -> best(shape, settings, mostLevels));
+  }
+
+  /** Maps by codes, or composes the lane of others where there are too many maps or places. */
+  private static Optional<LaneMapping> best(
+      LaneFunction shape, MapperSettings settings, int mostLevels) {
+    PartMapper parts = part -> best(part, settings, mostLevels);
+    if (shape.codedMaps().stream().anyMatch(map -> escapes(map) > MOST_ESCAPES)) {
+      return settings.objective() == Objective.AREA
+          ? HandledLane.map(shape, settings, parts).map(own -> shrink(own, settings, mostLevels))
+          : Optional.empty();
+    }
+    Optional<AlignedFunction> aligned =
+        AlignedFunction.of(shape).filter(parted -> parted.offsets().size() >= LEAST_PLACES);
+    if (aligned.isPresent() && settings.objective() == Objective.AREA) {
+      return AlignedLane.map(shape, aligned.get(), settings, parts)
+          .map(own -> shrink(own, settings, mostLevels));
+    }
+    return new LaneMapper(shape, settings, mostLevels).run();
   }
 
   /**
@@ -161,9 +185,6 @@ public final class LaneMapper {
   }
 
   private Optional<LaneMapping> run() {
-    if (shape.codedMaps().stream().anyMatch(map -> escapes(map) > MOST_ESCAPES)) {
-      return Optional.empty();
-    }
     int late = lateModes();
     List<SpecifierEncoding> specifiers = specifierCodes(late);
     List<LengthEncoding> candidates = new ArrayList<>();

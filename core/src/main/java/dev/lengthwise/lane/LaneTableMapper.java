@@ -1,7 +1,7 @@
 package dev.lengthwise.lane;
 
-import dev.lengthwise.lane.encode.LaneAssembly;
 import dev.lengthwise.lane.function.LaneFunction;
+import dev.lengthwise.lane.network.LabelledLuts;
 import dev.lengthwise.lane.network.LaneMapping;
 import dev.lengthwise.logic.function.TruthTable;
 import dev.lengthwise.logic.function.TruthTables;
@@ -86,7 +86,7 @@ public final class LaneTableMapper {
 
   private static LutNetwork network(
       LaneFunction shape, List<Integer> inputs, List<TruthTable> tables, MapperSettings settings) {
-    List<String> names = LaneAssembly.inputNames(shape);
+    List<String> names = LabelledLuts.inputNames(shape);
     List<String> outputs =
         IntStream.range(0, tables.size()).mapToObj(bit -> "length" + bit).toList();
     LutNetwork mapped =

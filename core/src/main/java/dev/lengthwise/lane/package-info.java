@@ -4,6 +4,7 @@
  *
  * <p>{@link dev.lengthwise.lane.function.LaneFunctions} turns the table into a {@code
  * LaneFunction}; {@link dev.lengthwise.lane.LaneMapper}, where to start reading, chooses codes
- * across its blocks and returns a proved {@code LaneMapping}.
+ * across its blocks, or composes the lane of smaller ones, and returns a proved {@code
+ * LaneMapping}.
  */
 package dev.lengthwise.lane;

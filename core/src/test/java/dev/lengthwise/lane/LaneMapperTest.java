@@ -3,8 +3,8 @@ package dev.lengthwise.lane;
 import static com.google.common.truth.Truth.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
-import dev.lengthwise.lane.encode.LaneAssembly;
 import dev.lengthwise.lane.function.LaneFunction;
+import dev.lengthwise.lane.network.LabelledLuts;
 import dev.lengthwise.lane.network.LaneMapping;
 import dev.lengthwise.lane.network.LaneProof;
 import dev.lengthwise.logic.ReferenceLane;
@@ -141,7 +141,7 @@ class LaneMapperTest {
   @Test
   void prove_wrongNetwork_isRejected() {
     LaneFunction shape = ReferenceLane.shape(false);
-    LutNetworkBuilder builder = LutNetwork.builder(LaneAssembly.inputNames(shape));
+    LutNetworkBuilder builder = LutNetwork.builder(LabelledLuts.inputNames(shape));
     for (int b = 0; b < shape.lengthBits(); b++) {
       builder.output("length" + b, LutNetwork.ONE);
     }

@@ -1,14 +1,13 @@
 package dev.lengthwise.lane.encode;
 
 import dev.lengthwise.lane.function.LaneFunction;
+import dev.lengthwise.lane.network.LabelledLuts;
 import dev.lengthwise.lane.network.LaneMapping;
 import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.exact.Wiring;
 import dev.lengthwise.logic.function.TruthTable;
 import dev.lengthwise.logic.map.LutTree;
 import dev.lengthwise.logic.map.MapperSettings;
-import dev.lengthwise.logic.network.LutNetwork;
-import dev.lengthwise.logic.network.LutNetworkBuilder;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
@@ -26,12 +25,10 @@ public final class LaneAssembly {
   private final EncodingConstraints link;
   private final int lutInputs;
   private final Objective objective;
-  private final LutNetworkBuilder builder;
+  private final LabelledLuts luts;
   private final LutTree tree;
   private final Map<Integer, int[]> specifierSignals = new HashMap<>();
-  private final Map<Integer, LaneMapping.Role> roles = new HashMap<>();
   private final int modeInput;
-  private int labelled;
 
   public LaneAssembly(
       LengthEncoding codes,
@@ -46,20 +43,8 @@ public final class LaneAssembly {
     this.lutInputs = settings.lutInputs();
     this.objective = settings.objective();
     this.modeInput = 8 * codes.shape().bytes();
-    this.builder = LutNetwork.builder(inputNames(codes.shape()));
-    this.tree = new LutTree(builder, lutInputs, objective, settings.effort());
-    this.labelled = modeInput + codes.shape().modes().size();
-  }
-
-  public static List<String> inputNames(LaneFunction shape) {
-    List<String> names = new ArrayList<>();
-    for (int p = 0; p < shape.bytes(); p++) {
-      for (int i = 0; i < 8; i++) {
-        names.add("byte" + p + "_" + i);
-      }
-    }
-    names.addAll(shape.modes());
-    return names;
+    this.luts = new LabelledLuts(codes.shape());
+    this.tree = new LutTree(luts.builder(), lutInputs, objective, settings.effort());
   }
 
   /** What a map's block and all behind it say. */
@@ -95,20 +80,8 @@ public final class LaneAssembly {
               p -> meaning(p, selects, lengths, late) >= 0));
     }
     int[] outputs = tree.buildAll(tables, signals);
-    label("sum", 0, "length");
-    for (int bit = 0; bit < outputs.length; bit++) {
-      builder.output("length" + bit, outputs[bit]);
-    }
-    LutNetwork network = builder.build();
-    LaneMapping.Role[] ordered = new LaneMapping.Role[network.luts().size()];
-    roles.forEach(
-        (signal, role) -> {
-          int built = builder.builtSignal(signal);
-          if (built >= network.inputNames().size()) {
-            ordered[built - network.inputNames().size()] = role;
-          }
-        });
-    return LaneMapping.prove(shape, network, List.of(ordered), describeCodes());
+    luts.label("sum", 0, "length");
+    return luts.prove(outputs, describeCodes());
   }
 
   /** Says what length each select and length code means under the late modes. */
@@ -151,15 +124,6 @@ public final class LaneAssembly {
     return link.meaning()[word][select][length];
   }
 
-  /** Gives the LUTs added since the last call a role. */
-  private void label(String block, int position, String what) {
-    int next = builder.signals();
-    for (int signal = labelled; signal < next; signal++) {
-      roles.put(signal, new LaneMapping.Role(block, position, what));
-    }
-    labelled = next;
-  }
-
   private int[] specifier(int position) {
     return specifierSignals.computeIfAbsent(
         position,
@@ -182,7 +146,7 @@ public final class LaneAssembly {
             int[] own = Arrays.stream(code.fanIns()[b]).map(k -> signals[k]).toArray();
             result[b] = tree.build(complete(code.tables()[b], own.length), own);
           }
-          label("specifier", p, "specifier code");
+          luts.label("specifier", p, "specifier code");
           return result;
         });
   }
@@ -219,7 +183,7 @@ public final class LaneAssembly {
     if (!fits) {
       int[] sources = Arrays.copyOf(signals, topology.sources());
       int[] result = tree.buildAll(block.tables(topology, solved[map].tables()), sources);
-      label(name, offset, "role and length code");
+      luts.label(name, offset, "role and length code");
       return result;
     }
     for (int i = 0; i < topology.fanIns().length; i++) {
@@ -230,7 +194,7 @@ public final class LaneAssembly {
       }
       signals[topology.sources() + i] =
           tree.build(complete(solved[map].tables()[i], own.length), own);
-      label(name, offset, describe(topology, i, block.roleBits()));
+      luts.label(name, offset, describe(topology, i, block.roleBits()));
     }
     int[] outputs = new int[topology.outputs().length];
     for (int o = 0; o < outputs.length; o++) {
@@ -257,12 +221,12 @@ public final class LaneAssembly {
     for (int i = 0; i < early.length; i++) {
       signals[sources + early[i]] = made[i];
     }
-    label(codeMap.name(), codeMap.offset(), "role and length code");
+    luts.label(codeMap.name(), codeMap.offset(), "role and length code");
     for (int node = 0; node < waits.length; node++) {
       if (waits[node]) {
         int[] own = Arrays.stream(topology.fanIns()[node]).map(f -> signals[f]).toArray();
         signals[sources + node] = tree.build(complete(solved[map].tables()[node], own.length), own);
-        label(codeMap.name(), codeMap.offset(), describe(topology, node, block.roleBits()));
+        luts.label(codeMap.name(), codeMap.offset(), describe(topology, node, block.roleBits()));
       }
     }
     return Arrays.stream(topology.outputs()).map(signal -> signals[signal]).toArray();
@@ -316,14 +280,14 @@ public final class LaneAssembly {
     if (escapes.length > 0 && !block.merges()) {
       for (int b = 0; b < length.length; b++) {
         length[b] = mergedLength(block, role, length[b], escapes, b);
-        label(
+        luts.label(
             codes.shape().codedMaps().get(map).name(), 0, "length bit " + b + " of map or escape");
       }
     }
     int[] select = new int[codes.selectBits()];
     for (int b = 0; b < select.length; b++) {
       select[b] = select(map, escapes, folded, role, b);
-      label("select", codes.shape().codedMaps().get(map).offset(), "select bit " + b);
+      luts.label("select", codes.shape().codedMaps().get(map).offset(), "select bit " + b);
     }
     return new Signals(select, length, role);
   }
@@ -384,7 +348,7 @@ public final class LaneAssembly {
       }
     }
     // The specifier codes are blocks of their own, even when this is their first use.
-    labelled = builder.signals();
+    luts.pass();
     TruthTable table =
         TruthTable.of(
             signals.size(),

@@ -130,6 +130,21 @@ public final class LaneFunction {
   }
 
   /**
+   * Returns a lane of other maps, with the same modes, operand specifiers and longest length.
+   *
+   * @param other the maps, the first being where decoding starts
+   * @return the function
+   * @throws IllegalArgumentException if a map does not fit, there is none, or an escape does not
+   *     lead to a later map
+   */
+  public LaneFunction withMaps(List<CodeMap> other) {
+    Builder builder = builder(modes, most);
+    builder.specifiers.addAll(specifiers);
+    other.forEach(builder::map);
+    return builder.build();
+  }
+
+  /**
    * Returns the names of the modes.
    *
    * @return an immutable list

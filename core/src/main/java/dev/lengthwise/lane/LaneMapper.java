@@ -66,7 +66,7 @@ public final class LaneMapper {
   /** The most maps that one map escapes to: their codes meet in one table before it is split. */
   private static final int MOST_ESCAPES = 12;
 
-  /** The places of a specifier from which on it is brought to one place, where LUTs count first. */
+  /** The places of a specifier from which on it may be brought to one place first. */
   private static final int LEAST_PLACES = 3;
 
   /**
@@ -109,19 +109,33 @@ public final class LaneMapper {
   /** Maps by codes, or composes the lane of others where there are too many maps or places. */
   private static Optional<LaneMapping> best(
       LaneFunction shape, MapperSettings settings, int mostLevels) {
-    PartMapper parts = part -> best(part, settings, mostLevels);
+    PartMapper parts =
+        (part, inputs) -> best(part, settings.with(settings.delays().ofInputs(inputs)), mostLevels);
+    boolean deep = settings.objective() == Objective.AREA;
     if (shape.codedMaps().stream().anyMatch(map -> escapes(map) > MOST_ESCAPES)) {
-      return settings.objective() == Objective.AREA
+      return deep
           ? HandledLane.map(shape, settings, parts).map(own -> shrink(own, settings, mostLevels))
           : Optional.empty();
     }
-    Optional<AlignedFunction> aligned =
-        AlignedFunction.of(shape).filter(parted -> parted.offsets().size() >= LEAST_PLACES);
-    if (aligned.isPresent() && settings.objective() == Objective.AREA) {
-      return AlignedLane.map(shape, aligned.get(), settings, parts)
-          .map(own -> shrink(own, settings, mostLevels));
+    Optional<LaneMapping> aligned =
+        AlignedFunction.of(shape)
+            .filter(parted -> parted.offsets().size() >= LEAST_PLACES)
+            .flatMap(parted -> AlignedLane.map(shape, parted, settings, parts))
+            .map(own -> shrink(own, settings, mostLevels));
+    if (aligned.isPresent() && deep) {
+      return aligned;
     }
-    return new LaneMapper(shape, settings, mostLevels).run();
+    Optional<LaneMapping> coded = new LaneMapper(shape, settings, mostLevels).run();
+    if (aligned.isEmpty() || coded.isEmpty()) {
+      return aligned.or(() -> coded);
+    }
+    // It has a level more to go through, but often fewer LUTs once that is won back.
+    int levels = settings.delays().levels(coded.get().network());
+    LaneMapping flat =
+        settings.delays().levels(aligned.get().network()) > levels
+            ? flatten(aligned.get(), levels, settings)
+            : aligned.get();
+    return flat.isBetterThan(coded.get(), settings.order()) ? Optional.of(flat) : coded;
   }
 
   /**

@@ -44,26 +44,32 @@ public final class AlignedLane {
    */
   public static Optional<LaneMapping> map(
       LaneFunction shape, AlignedFunction parts, MapperSettings settings, PartMapper mapper) {
-    Optional<LaneMapping> place = mapper.map(parts.place());
-    return place
-        .flatMap(found -> mapper.map(parts.aligned()))
-        .map(aligned -> new AlignedLane(shape, parts, settings).join(place.get(), aligned));
+    int[] bytes = IntStream.range(0, 8 * parts.place().bytes()).toArray();
+    return mapper
+        .map(parts.place(), bytes)
+        .flatMap(
+            place ->
+                mapper
+                    .map(parts.aligned(), firstInputs(shape, parts))
+                    .map(aligned -> new AlignedLane(shape, parts, settings).join(place, aligned)));
+  }
+
+  /** Returns for each input of the aligned lane the lane's, a specifier's at the first place. */
+  private static int[] firstInputs(LaneFunction shape, AlignedFunction parts) {
+    int bits = 8 * shape.bytes();
+    int behind = 8 * parts.aligned().bytes();
+    return IntStream.range(0, behind + shape.modes().size())
+        .map(i -> i < bits ? i : i < behind ? parts.inputs(shape, i - bits)[0] : bits + i - behind)
+        .toArray();
   }
 
   private LaneMapping join(LaneMapping place, LaneMapping aligned) {
     int[] bytes = IntStream.range(0, 8 * place.shape().bytes()).toArray();
     int[] chosen = luts.append(place, bytes);
-    int bits = 8 * shape.bytes();
-    int behind = 8 * aligned.shape().bytes();
-    int[] inputs = new int[behind + shape.modes().size()];
-    for (int i = 0; i < inputs.length; i++) {
-      if (i < bits) {
-        inputs[i] = i;
-      } else if (i >= behind) {
-        inputs[i] = bits + i - behind;
-      } else {
-        inputs[i] = isRead(aligned.network(), i) ? choice(chosen, i - bits) : LutNetwork.ZERO;
-      }
+    int[] inputs = firstInputs(shape, parts);
+    for (int i = 8 * shape.bytes(); i < 8 * aligned.shape().bytes(); i++) {
+      inputs[i] =
+          isRead(aligned.network(), i) ? choice(chosen, i - 8 * shape.bytes()) : LutNetwork.ZERO;
     }
     return luts.prove(luts.append(aligned, inputs), aligned.codes());
   }

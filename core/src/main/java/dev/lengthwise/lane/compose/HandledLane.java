@@ -57,17 +57,21 @@ public final class HandledLane {
     if (opened.codedMaps().equals(shape.codedMaps())) {
       return Optional.empty();
     }
-    return mapper.map(opened).map(length -> new HandledLane(shape, settings).join(length));
+    return mapper
+        .map(opened, inputs(shape, opened))
+        .map(length -> new HandledLane(shape, settings).join(length));
+  }
+
+  /** Returns for each input of the opened lane the lane's. */
+  private static int[] inputs(LaneFunction shape, LaneFunction opened) {
+    int bits = 8 * opened.bytes();
+    return IntStream.range(0, bits + shape.modes().size())
+        .map(i -> i < bits ? i : 8 * shape.bytes() + i - bits)
+        .toArray();
   }
 
   private LaneMapping join(LaneMapping length) {
-    int inputs = 8 * length.shape().bytes();
-    int modes = shape.modes().size();
-    int[] own = IntStream.range(0, inputs + modes).toArray();
-    for (int m = 0; m < modes; m++) {
-      own[inputs + m] = 8 * shape.bytes() + m;
-    }
-    int[] bits = luts.append(length, own);
+    int[] bits = luts.append(length, inputs(shape, length.shape()));
     int handles = handled(0);
     TruthTable and = TruthTable.of(2, point -> point == 3);
     for (int bit = 0; bit < bits.length; bit++) {

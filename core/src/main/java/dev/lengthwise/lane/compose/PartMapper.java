@@ -12,7 +12,8 @@ public interface PartMapper {
    * Maps a part.
    *
    * @param part its function
+   * @param inputs for each of its inputs the whole lane's, or the first of those that it may be
    * @return the mapping, proved; empty if it is not found with the effort allowed
    */
-  Optional<LaneMapping> map(LaneFunction part);
+  Optional<LaneMapping> map(LaneFunction part, int... inputs);
 }

@@ -16,6 +16,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Random;
 import java.util.Set;
 import org.junit.jupiter.api.Test;
@@ -126,7 +127,7 @@ class ComposedLanesTest {
 
   @Test
   void aligned_drawnLanes_areProved() {
-    for (int seed = 0; seed < Extent.of(LANES / 6, LANES); seed++) {
+    for (int seed = 0; seed < Extent.of(LANES / 12, LANES); seed++) {
       Random random = new Random(seed);
       LaneFunction shape = lane(random);
       MapperSettings settings = settings(random);
@@ -135,12 +136,40 @@ class ComposedLanesTest {
                   shape,
                   AlignedFunction.of(shape).orElseThrow(),
                   settings,
-                  part -> LaneMapper.map(part, settings, Integer.MAX_VALUE))
+                  (part, inputs) -> LaneMapper.map(part, settings, Integer.MAX_VALUE))
               .orElseThrow();
       assertThat(mapping.proved()).isTrue();
       assertThat(mapping.network().mostFanIns()).isAtMost(settings.lutInputs());
       assertThat(mapping.roles()).hasSize(mapping.network().luts().size());
     }
+  }
+
+  @Test
+  void parts_knowWhichInputsTheyRead() {
+    LaneFunction shape = lane(new Random(3));
+    AlignedFunction parts = AlignedFunction.of(shape).orElseThrow();
+    List<List<Integer>> told = new ArrayList<>();
+    var none =
+        AlignedLane.map(
+            shape,
+            parts,
+            MapperSettings.of(6),
+            (part, inputs) -> {
+              told.add(Arrays.stream(inputs).boxed().toList());
+              return told.size() == 1 ? LaneMapper.map(part, MapperSettings.of(6), 99) : none();
+            });
+    assertThat(none).isEmpty();
+    assertThat(told.get(0)).hasSize(8 * parts.place().bytes());
+    assertThat(told.get(1)).hasSize(8 * parts.aligned().bytes() + 1);
+    int bits = 8 * shape.bytes();
+    assertThat(told.get(1).get(bits - 1)).isEqualTo(bits - 1);
+    assertThat(told.get(1).get(bits)).isEqualTo(8 * parts.offsets().get(0));
+    // The mode is behind the bytes, of which the aligned lane has two more.
+    assertThat(told.get(1).get(bits + 16)).isEqualTo(bits);
+  }
+
+  private static Optional<LaneMapping> none() {
+    return Optional.empty();
   }
 
   @Test
@@ -165,13 +194,13 @@ class ComposedLanesTest {
   @Test
   void handled_drawnLanes_areProved() {
     int mapped = 0;
-    for (int seed = 0; seed < Extent.of(LANES / 6, LANES); seed++) {
+    for (int seed = 0; seed < Extent.of(LANES / 12, LANES); seed++) {
       Random random = new Random(~seed);
       LaneFunction shape = lane(random);
       MapperSettings settings = settings(random);
       var mapping =
           HandledLane.map(
-              shape, settings, part -> LaneMapper.map(part, settings, Integer.MAX_VALUE));
+              shape, settings, (part, inputs) -> LaneMapper.map(part, settings, Integer.MAX_VALUE));
       if (mapping.isPresent()) {
         mapped++;
         assertThat(mapping.get().proved()).isTrue();
@@ -188,7 +217,9 @@ class ComposedLanesTest {
     MapperSettings settings = MapperSettings.of(6);
     assertThat(
             HandledLane.map(
-                shape, settings, part -> LaneMapper.map(part, settings, Integer.MAX_VALUE)))
+                shape,
+                settings,
+                (part, inputs) -> LaneMapper.map(part, settings, Integer.MAX_VALUE)))
         .isEmpty();
   }
 }

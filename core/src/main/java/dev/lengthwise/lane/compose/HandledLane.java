@@ -26,6 +26,9 @@ import java.util.stream.IntStream;
  */
 public final class HandledLane {
 
+  /** The bits of a number that choose in one table. */
+  private static final int MOST_NUMBER_BITS = 3;
+
   private final LaneFunction shape;
   private final HandledRows rows;
   private final MapperSettings settings;
@@ -88,10 +91,11 @@ public final class HandledLane {
       return known;
     }
     int[][] answers = rows.answers(map);
-    int signal = own(map, new HandledStage(answers));
+    HandledStage stage = new HandledStage(answers);
     List<Integer> further = HandledRows.further(answers);
+    int signal = own(map, stage);
     if (!further.isEmpty()) {
-      signal = chosen(map, new HandledStage(answers), further, signal);
+      signal = chosen(map, stage, further, signal);
     }
     handled.put(map, signal);
     return signal;
@@ -103,39 +107,33 @@ public final class HandledLane {
     int offset = 8 * codeMap.offset();
     List<Integer> signals = new ArrayList<>();
     add(signals, tables(stage.ofCode(), offset));
-    int half = signals.size();
-    int halfBits = 0;
-    if (stage.hasHalf()) {
-      int needed = HandledStage.needed(List.of(stage.half()));
-      halfBits = Integer.bitCount(needed);
-      add(signals, read(needed, offset + 8));
-    }
-    int special = signals.size();
+    int flag = signals.size() - 1;
+    int needed = SupportReducer.smallest(List.of(stage.half()));
+    TruthTable half = SupportReducer.restrict(List.of(stage.half()), needed).get(0);
+    int halfAt = signals.size();
+    add(signals, read(needed, offset + 8));
+    int specialAt = signals.size();
     if (stage.hasSpecial()) {
       add(signals, tables(List.of(stage.special()), offset));
     }
     luts.label(codeMap.name(), codeMap.offset(), "handled");
-    TruthTable halves =
-        stage.hasHalf()
-            ? SupportReducer.restrict(
-                    List.of(stage.half()), HandledStage.needed(List.of(stage.half())))
-                .get(0)
-            : null;
-    int bits = halfBits;
-    int flag = half - 1;
-    int[] all = signals.stream().mapToInt(Integer::intValue).toArray();
-    TruthTable table =
+    int values = (1 << half.inputs()) - 1;
+    return build(
+        codeMap,
         TruthTable.of(
-            all.length,
+            signals.size(),
             point -> {
-              if (stage.hasSpecial() && (point >> flag & 1) != 0) {
-                return (point >> special & 1) != 0;
-              }
-              boolean within = halves != null && halves.isOn(point >> half & (1 << bits) - 1);
-              return (point >> (within ? 1 : 0) & 1) != 0;
-            });
+              boolean special = stage.hasSpecial() && (point >> flag & 1) != 0;
+              int within = half.isOn(point >> halfAt & values) ? 1 : 0;
+              return (point >> (special ? specialAt : within) & 1) != 0;
+            }),
+        signals);
+  }
+
+  private int build(LaneFunction.CodeMap map, TruthTable table, List<Integer> signals) {
+    int[] all = signals.stream().mapToInt(Integer::intValue).toArray();
     int result = tree.buildAll(List.of(table), all)[0];
-    luts.label(codeMap.name(), codeMap.offset(), "handled");
+    luts.label(map.name(), map.offset(), "handled, here or behind");
     return result;
   }
 
@@ -145,28 +143,42 @@ public final class HandledLane {
     int count = Integer.SIZE - Integer.numberOfLeadingZeros(further.size());
     List<TruthTable> tables =
         IntStream.range(0, count).mapToObj(bit -> stage.chooses(further, bit)).toList();
-    List<Integer> signals = new ArrayList<>();
-    add(signals, tables(tables, 8 * codeMap.offset()));
+    int[] number = tables(tables, 8 * codeMap.offset());
     luts.label(codeMap.name(), codeMap.offset(), "map that tells whether it is handled");
-    signals.add(own);
+    List<Integer> choices = new ArrayList<>();
+    choices.add(own);
     for (int other : further) {
-      signals.add(handled(other));
+      choices.add(handled(other));
     }
-    int numbers = (1 << count) - 1;
+    return chosen(codeMap, number, choices);
+  }
+
+  /** Builds the choice with a number, two of its bits after the other where there are many. */
+  private int chosen(LaneFunction.CodeMap map, int[] number, List<Integer> choices) {
+    if (number.length > MOST_NUMBER_BITS) {
+      int[] low = Arrays.copyOf(number, 2);
+      List<Integer> fewer = new ArrayList<>();
+      for (int from = 0; from < choices.size(); from += 4) {
+        fewer.add(chosen(map, low, choices.subList(from, Math.min(from + 4, choices.size()))));
+      }
+      return chosen(map, Arrays.copyOfRange(number, 2, number.length), fewer);
+    }
+    List<Integer> signals = new ArrayList<>();
+    add(signals, number);
+    signals.addAll(choices);
+    int bits = number.length;
+    int numbers = (1 << bits) - 1;
     TruthTable table =
         TruthTable.of(
             signals.size(),
-            point -> (point >> count + (point & numbers) & 1) != 0,
-            point -> (point & numbers) <= further.size());
-    int result =
-        tree.buildAll(List.of(table), signals.stream().mapToInt(Integer::intValue).toArray())[0];
-    luts.label(codeMap.name(), codeMap.offset(), "handled, here or behind");
-    return result;
+            point -> (point >> bits + (point & numbers) & 1) != 0,
+            point -> (point & numbers) < choices.size());
+    return build(map, table, signals);
   }
 
   /** Builds tables of the bits from an input on. */
   private int[] tables(List<TruthTable> tables, int first) {
-    int needed = HandledStage.needed(tables);
+    int needed = SupportReducer.smallest(tables);
     List<TruthTable> small = SupportReducer.restrict(tables, needed);
     return luts.builder().append(mapped.computeIfAbsent(small, this::mapped), read(needed, first));
   }

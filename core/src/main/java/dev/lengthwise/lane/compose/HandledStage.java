@@ -2,7 +2,6 @@ package dev.lengthwise.lane.compose;
 
 import dev.lengthwise.lane.function.HandledRows;
 import dev.lengthwise.logic.function.TruthTable;
-import dev.lengthwise.logic.support.SupportReducer;
 import java.util.ArrayList;
 import java.util.BitSet;
 import java.util.LinkedHashMap;
@@ -81,17 +80,12 @@ final class HandledStage {
     return result;
   }
 
-  /** Tells whether there is a half that codes ask about. */
-  boolean hasHalf() {
-    return !half.isEmpty();
-  }
-
   /** Tells whether some codes ask about more than the half. */
   boolean hasSpecial() {
     return IntStream.range(0, 256).anyMatch(code -> special[code]);
   }
 
-  /** Returns the half as a table of the byte behind. */
+  /** Returns the half as a table of the byte behind; it is nowhere 1 if no code asks for one. */
   TruthTable half() {
     return TruthTable.of(8, half::get);
   }
@@ -103,7 +97,7 @@ final class HandledStage {
   List<TruthTable> ofCode() {
     List<TruthTable> tables = new ArrayList<>();
     tables.add(decided(outside));
-    if (hasHalf()) {
+    if (!half.isEmpty()) {
       tables.add(decided(within));
     }
     if (hasSpecial()) {
@@ -145,10 +139,5 @@ final class HandledStage {
         16,
         point -> on.test(answers[point & 0xff][point >> 8]),
         point -> codes.test(point & 0xff) && care.test(answers[point & 0xff][point >> 8]));
-  }
-
-  /** Returns the inputs that tables need, ascending, as bits. */
-  static int needed(List<TruthTable> tables) {
-    return SupportReducer.smallest(tables);
   }
 }

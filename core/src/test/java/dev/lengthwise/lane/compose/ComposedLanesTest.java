@@ -14,6 +14,7 @@ import dev.lengthwise.testing.Extent;
 import dev.lengthwise.testing.Slow;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
@@ -209,6 +210,31 @@ class ComposedLanesTest {
       }
     }
     assertThat(mapped).isAtLeast(1);
+  }
+
+  @Test
+  void handled_moreMapsThanATableChoosesFrom_isProved() {
+    int maps = 20;
+    LaneFunction.Builder builder = LaneFunction.builder(List.of(), 3);
+    List<LaneFunction.Outcome> first =
+        new ArrayList<>(Collections.nCopies(256, new LaneFunction.Bytes(List.of(1), -1)));
+    for (int map = 1; map <= maps; map++) {
+      first.set(7 * map, new LaneFunction.Escape(map));
+    }
+    builder.map(new LaneFunction.CodeMap("first", 0, 1, first));
+    for (int map = 1; map <= maps; map++) {
+      List<LaneFunction.Outcome> outcomes = new ArrayList<>();
+      for (int code = 0; code < 256; code++) {
+        int bytes = (code & map) == map ? 2 : 0;
+        outcomes.add(new LaneFunction.Bytes(List.of(bytes), -1));
+      }
+      builder.map(new LaneFunction.CodeMap("page" + map, 1, 2, outcomes));
+    }
+    MapperSettings settings = MapperSettings.of(6).with(Objective.AREA);
+    LaneMapping mapping =
+        LaneMapper.map(builder.build(), settings, Integer.MAX_VALUE).orElseThrow();
+    assertThat(mapping.proved()).isTrue();
+    assertThat(mapping.roles()).hasSize(mapping.network().luts().size());
   }
 
   @Test

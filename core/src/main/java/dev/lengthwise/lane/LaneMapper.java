@@ -54,6 +54,12 @@ public final class LaneMapper {
 
   private static final int MOST_INPUTS_FOR_SPARE_LEVELS = 5;
 
+  /** The searches for a level less that may fail. */
+  private static final int LEVEL_SEARCHES = 2;
+
+  /** The LUTs up to which a search for a level less takes a second or two if it fails. */
+  private static final int FEW_LUTS = 8;
+
   /** The wirings that are tried together, on as many threads as there are. */
   private static final int TRIES_AT_ONCE = 5;
 
@@ -182,15 +188,31 @@ public final class LaneMapper {
    * @throws CancelledException if the thread is interrupted
    */
   public static LaneMapping flatten(LaneMapping mapping, int mostLevels, MapperSettings settings) {
+    LaneMapping flat = flatten(mapping, mostLevels, settings, LEVEL_SEARCHES);
+    return shrink(flat, settings, mostLevels);
+  }
+
+  /**
+   * Lowers the levels of a mapping of few LUTs as far as is found at once: in larger ones that
+   * takes longer than to map them.
+   *
+   * @param mapping a mapping, found in any way
+   * @param settings see {@link #shrink}
+   * @return a mapping of fewer levels if it was found, proved
+   * @throws CancelledException if the thread is interrupted
+   */
+  public static LaneMapping flattenSmall(LaneMapping mapping, MapperSettings settings) {
+    return mapping.network().luts().size() > FEW_LUTS ? mapping : flatten(mapping, 1, settings, 1);
+  }
+
+  private static LaneMapping flatten(
+      LaneMapping mapping, int mostLevels, MapperSettings settings, int searches) {
     Effort effort = settings.effort();
-    int steps = steps(mapping, effort.looksALevel());
-    return Work.parallel(
-        () -> {
-          LaneMapping flat =
-              rewriter(mapping, settings)
-                  .flatten(mapping, settings.delayOf(mostLevels), effort.levelTries(), steps);
-          return shrink(flat, settings, mostLevels);
-        });
+    var search =
+        new LaneShrink.LevelSearch(
+            searches, effort.levelTries(), steps(mapping, effort.looksALevel()));
+    int mostDelay = settings.delayOf(mostLevels);
+    return Work.parallel(() -> rewriter(mapping, settings).flatten(mapping, mostDelay, search));
   }
 
   private static int steps(LaneMapping mapping, int looks) {

@@ -238,6 +238,11 @@ public final class Design {
         : cores.stream().mapToInt(LaneCore::levels).max().orElse(0);
   }
 
+  /** Returns what a lane is made of, for each number of prefixes that it looks through. */
+  List<LaneCore> cores() {
+    return cores;
+  }
+
   /** Returns the LUT network that a lane without folded prefixes was made from, if it was. */
   Optional<LaneMapping> mapping() {
     return cores.size() == 1 ? cores.get(0).mapping() : Optional.empty();

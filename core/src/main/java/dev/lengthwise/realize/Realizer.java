@@ -35,12 +35,14 @@ import dev.lengthwise.table.DescriptionException;
 import dev.lengthwise.work.TimedSearch;
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Iterator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.concurrent.atomic.AtomicReference;
 
 /**
  * Makes lanes, rows of lanes and fetch units into hardware. Immutable; the same lane, style,
@@ -306,6 +308,7 @@ public final class Realizer {
     // What few levels leave to LUTs is the better start for fewer still.
     Design flattest = depth.realize(lane, Style.LUT_NETWORK);
     AtomicInteger asked = new AtomicInteger();
+    AtomicReference<Design> last = new AtomicReference<>(flattest);
     return LevelFront.of(
         smallest,
         mostLevels,
@@ -314,7 +317,18 @@ public final class Realizer {
         levels ->
             flattest.delayLevels() <= levels || asked.getAndIncrement() >= fewerLevels
                 ? flattest
-                : depth.withMostLevels(levels).realize(lane, Style.LUT_NETWORK));
+                : last.updateAndGet(higher -> depth.withMostLevels(levels).lowered(higher)));
+  }
+
+  /** Makes a lane of networks that was made already in fewer levels. */
+  private Design lowered(Design higher) {
+    NetworkStyle style = new NetworkStyle(settings, mostLevels, late);
+    Iterator<LaneCore> cores = higher.cores().iterator();
+    return design(
+        higher.lane(),
+        Style.LUT_NETWORK,
+        (table, prefixes, name) ->
+            style.lowered(table, prefixes, name, cores.next().mapping().orElseThrow()));
   }
 
   /**

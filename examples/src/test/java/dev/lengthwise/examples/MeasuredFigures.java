@@ -50,6 +50,15 @@ final class MeasuredFigures {
             "over a fetch window of {} to {} bytes",
             () -> List.of(LaneArray.LEAST_WINDOW, LaneArray.MOST_WINDOW)),
         ReadmeFigure.exact("At most {} sets.", () -> List.of(FetchUnit.MOST_SETS)),
+        ReadmeFigure.exact("| MCS-51 " + TIMED, () -> TimedFigures.kept("mcs51")),
+        ReadmeFigure.exact("| Java virtual machine " + TIMED, () -> TimedFigures.kept("jvm")),
+        ReadmeFigure.exact(
+            "| reference lane without displacement " + TIMED,
+            () -> TimedFigures.kept("reference_without_displacement")),
+        ReadmeFigure.exact("| reference lane " + TIMED, () -> TimedFigures.kept("reference")),
+        ReadmeFigure.exact("| Tidegate " + TIMED, () -> TimedFigures.kept("tidegate")),
+        ReadmeFigure.exact(
+            "| IA-32, undefined rows free " + TIMED, () -> TimedFigures.kept("ia32_defined")),
         ReadmeFigure.exact("ways (1 to {})", () -> List.of(CacheGeometry.MOST_WAYS)),
         ReadmeFigure.exact(
             "Tidegate's lane takes {} LUTs in {} levels in style `BANKED` and {} in {} in style"

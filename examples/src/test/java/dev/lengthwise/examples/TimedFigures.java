@@ -1,7 +1,9 @@
 package dev.lengthwise.examples;
 
 import com.google.common.io.MoreFiles;
+import dev.lengthwise.examples.timing.MeasuredFronts;
 import dev.lengthwise.examples.timing.TimedLane;
+import dev.lengthwise.examples.timing.TimingFile;
 import dev.lengthwise.examples.timing.TimingRow;
 import dev.lengthwise.examples.timing.TimingRun;
 import dev.lengthwise.testbench.flow.OpenFlow;
@@ -46,16 +48,25 @@ final class TimedFigures {
     try {
       TimingRun run = new TimingRun(folder, SEEDS, FEWER_LEVELS);
       run.lane(lane, TimedLane.all().get(lane).get());
-      List<Object> figures = new ArrayList<>();
-      List<Predicate<String>> styles =
-          List.of(TimingRun.CASE_TEXT::equals, style -> style.startsWith(TimingRun.NETWORK));
-      for (Predicate<String> style : styles) {
-        figures.addAll(ends(run.file().of(lane, style)));
-      }
-      return figures;
+      return of(run.file(), lane);
     } finally {
       MoreFiles.deleteRecursively(folder);
     }
+  }
+
+  /** Returns the same of a lane that was measured once; {@code TimedFrontsTest} says how. */
+  static List<?> kept(String lane) throws Exception {
+    return of(MeasuredFronts.file(), lane);
+  }
+
+  private static List<Object> of(TimingFile file, String lane) {
+    List<Object> figures = new ArrayList<>();
+    List<Predicate<String>> styles =
+        List.of(TimingRun.CASE_TEXT::equals, style -> style.startsWith(TimingRun.NETWORK));
+    for (Predicate<String> style : styles) {
+      figures.addAll(ends(file.of(lane, style)));
+    }
+    return figures;
   }
 
   /** Returns the one of the fewest LUTs and the fastest; of equals, that better in the other. */

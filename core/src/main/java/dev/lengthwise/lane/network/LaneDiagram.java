@@ -7,6 +7,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.IntUnaryOperator;
+import java.util.stream.IntStream;
 
 /**
  * A lane's function and networks of it as decision diagrams.
@@ -52,6 +53,25 @@ final class LaneDiagram {
   /** Returns a bit of the length; it is 0 where the lane may say anything. */
   int bit(int bit) {
     return diagrams.map(length, terminal -> terminal == ANYTHING ? 0 : terminal >> bit & 1);
+  }
+
+  /** Returns the inputs that every network of the lane reads for a bit of the length. */
+  int[] reads(int bit) {
+    int care = care();
+    int wanted = bit(bit);
+    return IntStream.range(0, 8 * shape.bytes() + shape.modes().size())
+        .filter(input -> matters(care, wanted, variableOf(input)))
+        .toArray();
+  }
+
+  /** Tells whether there are two points that matter and differ in a variable and the value. */
+  private boolean matters(int care, int wanted, int variable) {
+    int both =
+        diagrams.and(diagrams.with(care, variable, false), diagrams.with(care, variable, true));
+    int differ =
+        diagrams.differ(
+            diagrams.with(wanted, variable, false), diagrams.with(wanted, variable, true));
+    return diagrams.and(both, differ) != 0;
   }
 
   /** Returns the signals of a network of the lane. */

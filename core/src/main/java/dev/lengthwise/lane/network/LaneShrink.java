@@ -4,6 +4,7 @@ import dev.lengthwise.lane.function.LaneFunction;
 import dev.lengthwise.logic.Objective;
 import dev.lengthwise.logic.diagram.DecisionDiagrams;
 import dev.lengthwise.logic.diagram.TooManyNodesException;
+import dev.lengthwise.logic.network.DelayFloor;
 import dev.lengthwise.logic.network.DelayModel;
 import dev.lengthwise.logic.network.LutNetwork;
 import dev.lengthwise.logic.network.NetworkOrder;
@@ -52,13 +53,16 @@ public final class LaneShrink {
 
   private static final int LEAST_STEPS_A_WALK = 250;
 
-  /** The searches for a level less, each of some tries, that may fail. */
-  private static final int MOST_FAILURES = 3;
-
   /** The LUTs looked at to save a level, and in a small network each so often. */
   private static final int STEPS_A_LEVEL = 1_000;
 
   private static final int STEPS_A_LUT = 20;
+
+  /**
+   * The LUTs looked at in a row, for each LUT of the network, none of which could be said anew,
+   * before a try ends: those that lowered networks of up to twenty LUTs found one after 7.
+   */
+  private static final int IDLE_A_LUT = 10;
 
   /** The steps by which LUTs are won back after each LUT that was moved a level earlier. */
   private static final int RECOVERY = 150;
@@ -122,6 +126,23 @@ public final class LaneShrink {
     }
   }
 
+  /**
+   * How much to search for a level less.
+   *
+   * @param searches the searches that may fail
+   * @param tries the tries of each; the smallest network goes on
+   * @param steps how many LUTs are looked at to shrink a network before each
+   */
+  public record LevelSearch(int searches, int tries, int steps) {}
+
+  /** Returns the delay that no network of the lane is below. */
+  private int floor() {
+    return IntStream.range(0, wanted.length)
+        .map(bit -> delays.after(bit) + DelayFloor.of(delays, lutInputs, lane.reads(bit)))
+        .max()
+        .orElse(0);
+  }
+
   /** A network on the way and what its LUTs are for. */
   private record Mapped(LutNetwork network, List<LaneMapping.Role> roles) {}
 
@@ -153,25 +174,28 @@ public final class LaneShrink {
   }
 
   /**
-   * Lowers the delay of a mapping level by level, by further LUTs where it must. Before each it is
-   * shrunk: what is won back while there are levels to spare stays won.
+   * Lowers the delay of a mapping level by level, by further LUTs where it must, as far as the
+   * inputs that matter leave room. Before each level it is shrunk: what is won back while there are
+   * levels to spare stays won.
    *
    * @param mapping the mapping
    * @param mostDelay the delay at which to stop
-   * @param tries the tries for each level; the smallest network goes on
-   * @param steps how many LUTs are looked at to shrink at each level
+   * @param search how much to search
    * @return a mapping of less delay if it was found
    */
-  public LaneMapping flatten(LaneMapping mapping, int mostDelay, int tries, int steps) {
+  public LaneMapping flatten(LaneMapping mapping, int mostDelay, LevelSearch search) {
     Mapped best = new Mapped(mapping.network(), mapping.roles());
+    int least = floor();
     int failed = 0;
-    while (delay(best) > mostDelay && failed < MOST_FAILURES) {
-      Mapped shrunk = shrink(best, steps, 0);
+    while (delay(best) > mostDelay
+        && delay(best) - delays.step() >= least
+        && failed < search.searches()) {
+      Mapped shrunk = shrink(best, search.steps(), 0);
       int delay = delay(shrunk);
       Optional<Mapped> lower =
           firstRight(
               shrunk,
-              walk(shrunk, tries, (net, number, moves) -> lower(net, delay, moves)),
+              walk(shrunk, search.tries(), (net, number, moves) -> lower(net, delay, moves)),
               network -> delays.delay(network) < delay);
       failed = lower.isPresent() ? 0 : failed + 1;
       best = lower.orElse(shrunk);
@@ -183,7 +207,8 @@ public final class LaneShrink {
   private void lower(EditableNetwork net, int delay, SplittableRandom moves) {
     Random draws = new Random(moves.nextLong());
     int steps = Math.min(STEPS_A_LEVEL, STEPS_A_LUT * net.size());
-    if (new LevelReduction(net, lutInputs, RECOVERY, draws).run(steps)) {
+    int idle = IDLE_A_LUT * net.size();
+    if (new LevelReduction(net, lutInputs, RECOVERY, draws).run(steps, idle)) {
       new PlateauWalk(net, lutInputs, delay - delays.step(), moves)
           .run(Math.min(STEPS_AFTER_A_LEVEL, LOOKS_A_LUT * net.size()));
     }

@@ -196,6 +196,30 @@ public final class DecisionDiagrams {
     return found;
   }
 
+  /** Returns a diagram with a variable set. */
+  public int with(int diagram, int index, boolean one) {
+    return with(diagram, index, one, new HashMap<>());
+  }
+
+  private int with(int diagram, int index, boolean one, Map<Integer, Integer> known) {
+    if (variable[diagram] > index) {
+      return diagram;
+    }
+    if (variable[diagram] == index) {
+      return one ? high[diagram] : low[diagram];
+    }
+    Integer found = known.get(diagram);
+    if (found == null) {
+      found =
+          node(
+              variable[diagram],
+              with(low[diagram], index, one, known),
+              with(high[diagram], index, one, known));
+      known.put(diagram, found);
+    }
+    return found;
+  }
+
   /** Counts the points at which a Boolean diagram is 1. */
   public BigInteger points(int diagram) {
     return count(diagram, new HashMap<>()).shiftLeft(variable[diagram]);

@@ -1,5 +1,6 @@
 package dev.lengthwise.logic.rewrite;
 
+import dev.lengthwise.logic.exact.Refutation;
 import dev.lengthwise.logic.exact.Relation;
 import dev.lengthwise.logic.exact.RelationBuilder;
 import dev.lengthwise.logic.exact.RelationSynthesis;
@@ -60,9 +61,22 @@ public final class LevelReduction {
    * @return whether that was reached
    */
   public boolean run(int steps) {
+    return run(steps, steps);
+  }
+
+  /**
+   * Lowers the network by one step of its model of delays, a level, as long as LUTs can be said
+   * anew.
+   *
+   * @param steps the most LUTs to look at
+   * @param idle the most to look at in a row where none could be said anew
+   * @return whether that was reached
+   */
+  public boolean run(int steps, int idle) {
     int aim = Timing.of(net).delay() - net.delays().step();
     SplittableRandom moves = new SplittableRandom(random.nextLong());
-    for (int i = 0; i < steps && Timing.of(net).delay() > aim; i++) {
+    int failed = 0;
+    for (int i = 0; i < steps && failed < idle && Timing.of(net).delay() > aim; i++) {
       Work.check();
       Timing timing = Timing.of(net);
       int slot = onLongPath(timing, aim);
@@ -70,7 +84,7 @@ public final class LevelReduction {
         return false;
       }
       int before = net.size();
-      step(slot, timing, aim - timing.behind(slot));
+      failed = step(slot, timing, aim - timing.behind(slot)) ? 0 : failed + 1;
       if (net.size() > before) {
         new Resubstitution(net, lutInputs, aim, moves).run(recovery);
       }
@@ -120,16 +134,20 @@ public final class LevelReduction {
     return drawn;
   }
 
-  /** Says a LUT anew, to be there at a time, by as few further LUTs as are found. */
-  private void step(int slot, Timing timing, int most) {
+  /**
+   * Says a LUT anew, to be there at a time, by as few further LUTs as are found; tells whether that
+   * was found.
+   */
+  private boolean step(int slot, Timing timing, int most) {
     int mostAdded = isLast(0, most) ? 0 : Math.min(MOST_ADDED, lutInputs);
     for (int added = 0; added <= mostAdded; added++) {
       for (int cone = 0; cone < CONES; cone++) {
         if (lower(slot, timing, most, added)) {
-          return;
+          return true;
         }
       }
     }
+    return false;
   }
 
   /** Tells whether what is there at a time has to go through at most one LUT. */
@@ -166,7 +184,7 @@ public final class LevelReduction {
         return false;
       }
       Wiring topology = draw(sources.length, new Pools(late, early, first), added, deep);
-      if (isLate(topology, sources, timing, most)) {
+      if (isLate(topology, sources, timing, most) || Refutation.refutes(topology, relation)) {
         continue;
       }
       RelationSynthesis.Result result = RelationSynthesis.solve(topology, relation, CONFLICTS);

@@ -60,6 +60,19 @@ public record NetworkStyle(MapperSettings settings, int mostLevels, LateInputs l
     return LaneCore.of(table, circuit, mapping, delays);
   }
 
+  /**
+   * Makes a lane of a mapping in fewer levels.
+   *
+   * @param table what the lane handles
+   * @param prefixes the prefixes before that
+   * @param name the circuit's name
+   * @param mapping a mapping of that lane
+   * @return the lane; of more levels than the bound if none was found within it
+   */
+  public LaneCore lowered(LaneTable table, int prefixes, String name, LaneMapping mapping) {
+    return core(table, prefixes, name, of(table, prefixes).lowered(mapping));
+  }
+
   /** Returns the style with the arrivals of the inputs of one lane. */
   private NetworkStyle of(LaneTable table, int prefixes) {
     if (late.isEmpty()) {
@@ -111,17 +124,23 @@ public record NetworkStyle(MapperSettings settings, int mostLevels, LateInputs l
   /** Maps a lane; the arrivals are its own. */
   private LaneMapping mapping(LaneTable table, int prefixes) {
     LaneMapping best = Work.parallel(() -> best(table, prefixes));
+    if (settings.objective() == Objective.DEPTH) {
+      return lowered(LaneMapper.flattenSmall(best, settings));
+    }
     if (levels(best) <= mostLevels) {
       return best;
-    }
-    if (settings.objective() == Objective.DEPTH) {
-      return LaneMapper.flatten(best, mostLevels, settings);
     }
     // What few levels leave to LUTs has fewer to lose than what few LUTs make of levels.
     LaneMapping low = with(settings.with(Objective.DEPTH)).mapping(table, prefixes);
     return levels(low) <= mostLevels
         ? LaneMapper.shrink(low, settings, mostLevels)
         : LaneMapper.flatten(best, mostLevels, settings);
+  }
+
+  private LaneMapping lowered(LaneMapping mapping) {
+    return levels(mapping) <= mostLevels
+        ? mapping
+        : LaneMapper.flatten(mapping, mostLevels, settings);
   }
 
   private int levels(LaneMapping mapping) {

@@ -13,7 +13,7 @@ import java.util.List;
  * solved one after the other; what one fixes (the length bits of each family, the meaning of final
  * codes, the constants) binds the next.
  */
-public final class EncodingConstraints implements EncodingSynthesis.Link {
+final class EncodingConstraints implements EncodingSynthesis.Link {
 
   private final LengthEncoding codes;
   private final int lengthBits;
@@ -29,7 +29,7 @@ public final class EncodingConstraints implements EncodingSynthesis.Link {
   private int[][] constantVariables;
   private int[][] constants;
 
-  public EncodingConstraints(LengthEncoding codes, int lengthBits) {
+  EncodingConstraints(LengthEncoding codes, int lengthBits) {
     this.codes = codes;
     this.lengthBits = lengthBits;
     this.familyCode = new int[codes.families().size()];
@@ -64,7 +64,7 @@ public final class EncodingConstraints implements EncodingSynthesis.Link {
   }
 
   /** Tells whether final codes for all maps exist, whatever the blocks cost. */
-  public boolean isCodable(int conflicts) {
+  boolean isCodable(int conflicts) {
     Sat sat = Sat.create();
     map = -1;
     addFamilies(sat);
@@ -79,7 +79,7 @@ public final class EncodingConstraints implements EncodingSynthesis.Link {
    *
    * @param plainSelect that select code
    */
-  public void number(int plainSelect) {
+  void number(int plainSelect) {
     Arrays.fill(solved, true);
     for (int f = 0; f < familyCode.length; f++) {
       familyCode[f] = f;

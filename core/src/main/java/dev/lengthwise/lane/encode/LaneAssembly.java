@@ -17,7 +17,7 @@ import java.util.Map;
 import java.util.stream.IntStream;
 
 /** Puts the blocks of a lane together into a network. */
-public final class LaneAssembly {
+final class LaneAssembly {
 
   private final LengthEncoding codes;
   private final MapEncoder[] blocks;
@@ -30,7 +30,7 @@ public final class LaneAssembly {
   private final Map<Integer, int[]> specifierSignals = new HashMap<>();
   private final int modeInput;
 
-  public LaneAssembly(
+  LaneAssembly(
       LengthEncoding codes,
       MapEncoder[] blocks,
       MapEncoder.Solved[] solved,
@@ -52,7 +52,7 @@ public final class LaneAssembly {
   @SuppressWarnings("ArrayRecordComponent")
   private record Signals(int[] select, int[] length, int[] role) {}
 
-  public LaneMapping build() {
+  LaneMapping build() {
     Signals root = join(0);
     LaneFunction shape = codes.shape();
     List<Integer> late = new ArrayList<>();

@@ -14,7 +14,7 @@ import java.util.List;
  * any (s, l) will do that no family claims for another length. This object says what there is to
  * code; {@link EncodingConstraints} chooses.
  */
-public final class LengthEncoding {
+final class LengthEncoding {
 
   /**
    * Rows that read an operand specifier alike; entries are -1 in mode words not covered.
@@ -34,7 +34,7 @@ public final class LengthEncoding {
   private final List<int[]> lengths = new ArrayList<>();
   private final List<int[]> kinds = new ArrayList<>();
 
-  public LengthEncoding(LaneFunction shape, int lateModes, SpecifierEncoding code) {
+  LengthEncoding(LaneFunction shape, int lateModes, SpecifierEncoding code) {
     this.shape = shape;
     this.lateModes = lateModes;
     this.code = code;
@@ -133,16 +133,16 @@ public final class LengthEncoding {
     return code == null ? 0 : code.bits();
   }
 
-  public OpcodeClasses map(int map) {
+  OpcodeClasses map(int map) {
     return maps.get(map);
   }
 
-  public List<Family> families() {
+  List<Family> families() {
     return families;
   }
 
   /** Returns the lengths without specifier, each one value a mode word, -1 where not covered. */
-  public List<int[]> lengths() {
+  List<int[]> lengths() {
     return lengths;
   }
 
@@ -164,7 +164,7 @@ public final class LengthEncoding {
   }
 
   /** Returns a lower bound of the length bits: one code a family, and room for every length. */
-  public int leastLengthBits() {
+  int leastLengthBits() {
     int most = families.size();
     for (int word = 0; word < shape.modeWords(); word++) {
       long seen = 0;

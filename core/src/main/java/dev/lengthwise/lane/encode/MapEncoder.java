@@ -21,7 +21,7 @@ import java.util.Optional;
  * disturb elsewhere, then the modes. Its outputs are the role bits, then the length bits. A block
  * with many escapes does not merge; its length bits are joined with theirs by LUTs behind it.
  */
-public final class MapEncoder {
+final class MapEncoder {
 
   /** The most length bits of maps escaped to that a block merges itself. */
   private static final int MOST_MERGED = 4;
@@ -38,7 +38,7 @@ public final class MapEncoder {
   private final SourceWords words;
   private final boolean[] modeMatters;
 
-  public MapEncoder(LengthEncoding codes, int map, int lengthBits, boolean mayMerge) {
+  MapEncoder(LengthEncoding codes, int map, int lengthBits, boolean mayMerge) {
     this.codes = codes;
     this.map = map;
     this.lengthBits = lengthBits;
@@ -72,7 +72,7 @@ public final class MapEncoder {
     return roleBits;
   }
 
-  public int lengthBits() {
+  int lengthBits() {
     return lengthBits;
   }
 
@@ -93,7 +93,7 @@ public final class MapEncoder {
     return 8 + i * lengthBits + bit;
   }
 
-  public boolean merges() {
+  boolean merges() {
     return merges;
   }
 
@@ -166,18 +166,17 @@ public final class MapEncoder {
   /** Tables of a wiring, and what the link says with them. */
   // Package-internal and never compared, so arrays do.
   @SuppressWarnings("ArrayRecordComponent")
-  public record Solved(
-      Wiring topology, long[][] tables, EncodingConstraints link, int[] constants) {}
+  record Solved(Wiring topology, long[][] tables, EncodingConstraints link, int[] constants) {}
 
   /** The end of one attempt. */
-  public record Attempt(Sat.Verdict verdict, Optional<Solved> solved) {}
+  record Attempt(Sat.Verdict verdict, Optional<Solved> solved) {}
 
   ColumnChart columns(int[] boundSet) {
     return new ColumnChart(problem, boundSet);
   }
 
   /** Tries a wiring. */
-  public Attempt attempt(MapEncoderWiring.Drawn drawn, EncodingConstraints fixed, int conflicts) {
+  Attempt attempt(MapEncoderWiring.Drawn drawn, EncodingConstraints fixed, int conflicts) {
     EncodingConstraints link = fixed.copy();
     link.select(map, roleBits, firstPlainRole());
     Wiring topology = drawn.topology();
@@ -203,7 +202,7 @@ public final class MapEncoder {
   /**
    * Returns the block for codes that are numbered, each output one wide LUT of a block's sources.
    */
-  public Solved numbered(Wiring wide, EncodingConstraints link, int plainSelect) {
+  Solved numbered(Wiring wide, EncodingConstraints link, int plainSelect) {
     numbered = true;
     int families = codes.families().size();
     int lengths = codes.lengths().size();

@@ -16,7 +16,7 @@ import java.util.Random;
  * later and merges the length bits of the maps escaped to; it reads a LUT of its own behind the
  * class LUTs (<em>staged</em>), or the class LUTs and role bits directly, which saves a LUT.
  */
-public final class MapEncoderWiring {
+final class MapEncoderWiring {
 
   /**
    * How many LUTs a wiring has.
@@ -26,9 +26,9 @@ public final class MapEncoderWiring {
    * @param modeLuts further LUTs at the first level, which read a mode and some bits
    * @param staged how many length bits are staged
    */
-  public record Plan(int classLuts, boolean shared, int modeLuts, int staged) {
+  record Plan(int classLuts, boolean shared, int modeLuts, int staged) {
 
-    public Plan {
+    Plan {
       if (modeLuts > 0 && !shared) {
         throw new IllegalArgumentException(
             "plan: mode luts need shared class luts, found " + modeLuts);
@@ -42,7 +42,7 @@ public final class MapEncoderWiring {
    * @param plan what it was drawn for
    * @param columns the columns of the bound set that the class LUTs share
    */
-  public record Drawn(Wiring topology, Plan plan, Optional<ColumnChart> columns) {
+  record Drawn(Wiring topology, Plan plan, Optional<ColumnChart> columns) {
 
     /** Returns the columns if only class LUTs read the bound set, so that these stand for it. */
     Optional<ColumnChart> alone() {
@@ -62,7 +62,7 @@ public final class MapEncoderWiring {
   private final int lutInputs;
   private final List<ColumnChart> boundSets = new ArrayList<>();
 
-  public MapEncoderWiring(MapEncoder block, int lutInputs) {
+  MapEncoderWiring(MapEncoder block, int lutInputs) {
     this.block = block;
     this.lutInputs = lutInputs;
     int size = Math.min(lutInputs, 7);
@@ -73,15 +73,15 @@ public final class MapEncoderWiring {
   }
 
   /** Returns the bits of a code that tells the columns of the best bound set apart. */
-  public int sharedClassLuts() {
+  int sharedClassLuts() {
     return Integer.SIZE - Integer.numberOfLeadingZeros(boundSets.get(0).count() - 1);
   }
 
-  public boolean readsModes() {
+  boolean readsModes() {
     return !mattering().isEmpty();
   }
 
-  public int cost(Plan plan) {
+  int cost(Plan plan) {
     return plan.classLuts()
         + plan.modeLuts()
         + block.roleBits()
@@ -90,7 +90,7 @@ public final class MapEncoderWiring {
   }
 
   /** Draws the fan-ins of all LUTs of a plan. */
-  public Drawn draw(Plan plan, Random random) {
+  Drawn draw(Plan plan, Random random) {
     int sources = block.sources();
     List<int[]> fanIns = new ArrayList<>();
     Optional<ColumnChart> columns =
@@ -236,7 +236,7 @@ public final class MapEncoderWiring {
   }
 
   /** Returns the wiring in which each output is one wide LUT of all sources. */
-  public Wiring wide() {
+  Wiring wide() {
     int sources = block.sources();
     List<Integer> all = range(0, block.modeSource(0));
     all.addAll(mattering());

@@ -15,7 +15,7 @@ import java.util.Map;
  * class whose specifier comes and goes with the modes is split by mode word, so that its codes can
  * say in each mode whether a specifier follows; so is every class by the modes that are not late.
  */
-public final class OpcodeClasses {
+final class OpcodeClasses {
 
   /**
    * What the rows of a class do in one mode word.
@@ -31,7 +31,7 @@ public final class OpcodeClasses {
    *
    * @param byModes the behaviour in each mode word, null in one that it does not cover
    */
-  public record MapClass(List<Behaviour> byModes) {
+  record MapClass(List<Behaviour> byModes) {
 
     boolean covers(int modeWord) {
       return byModes.get(modeWord) != null;
@@ -105,7 +105,7 @@ public final class OpcodeClasses {
     return specifier;
   }
 
-  public List<MapClass> classes() {
+  List<MapClass> classes() {
     return classes;
   }
 

@@ -34,7 +34,7 @@ import java.util.Random;
  */
 // Package-internal and never compared, so arrays do.
 @SuppressWarnings("ArrayRecordComponent")
-public record SpecifierEncoding(
+record SpecifierEncoding(
     int[] inputs, int[][] fanIns, long[][] tables, int[][] decoded, List<int[]> additions) {
 
   int bits() {
@@ -42,7 +42,7 @@ public record SpecifierEncoding(
   }
 
   /** Returns a code that is unused whatever the modes, or -1. */
-  public int spareCode() {
+  int spareCode() {
     for (int code = 0; code < 1 << bits(); code++) {
       boolean used = false;
       for (int[] byCode : decoded) {
@@ -84,10 +84,10 @@ public record SpecifierEncoding(
    * @param tries the wirings tried for a first code
    * @param further the wirings tried for more codes after the first
    */
-  public record Limits(int most, long seed, int conflicts, int tries, int further) {}
+  record Limits(int most, long seed, int conflicts, int tries, int further) {}
 
   /** Searches for codes of a lane's specifiers. */
-  public static final class Search {
+  static final class Search {
 
     /** The most wirings that are all looked at. */
     private static final double MOST_WIRINGS = 150_000;
@@ -116,7 +116,7 @@ public record SpecifierEncoding(
      * @param lutInputs the inputs of a LUT
      * @param lateModes the modes that the reader knows, as a mask
      */
-    public Search(LaneFunction shape, int lutInputs, int lateModes) {
+    Search(LaneFunction shape, int lutInputs, int lateModes) {
       this.shape = shape;
       this.lutInputs = lutInputs;
       this.lateModes = lateModes;
@@ -239,7 +239,7 @@ public record SpecifierEncoding(
      * @param spare whether one code must be unused in all modes
      * @param limits how far the search goes
      */
-    public List<SpecifierEncoding> find(int bits, boolean spare, Limits limits) {
+    List<SpecifierEncoding> find(int bits, boolean spare, Limits limits) {
       List<Integer> sets = new ArrayList<>();
       int width = Math.min(lutInputs, inputs.length);
       for (int set = 0; set < mostApart.length; set++) {
@@ -289,12 +289,12 @@ public record SpecifierEncoding(
     }
 
     /** Returns the fewest bits that tell all additions apart. */
-    public int leastBits() {
+    int leastBits() {
       return Integer.SIZE - Integer.numberOfLeadingZeros(mostApart(0) - 1);
     }
 
     /** Returns the code that numbers the additions, each bit a function of all inputs. */
-    public SpecifierEncoding wide() {
+    SpecifierEncoding wide() {
       // One code more than there are additions, so that one is spare.
       int bits = Integer.SIZE - Integer.numberOfLeadingZeros(additions.size());
       int[] all = members((1 << inputs.length) - 1);

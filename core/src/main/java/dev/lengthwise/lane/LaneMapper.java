@@ -115,45 +115,33 @@ public final class LaneMapper {
   /** Maps by codes, or composes the lane of others where there are too many maps or places. */
   private static Optional<LaneMapping> best(
       LaneFunction shape, MapperSettings settings, int mostLevels) {
+    PartMapper parts =
+        (part, inputs) -> best(part, settings.with(settings.delays().ofInputs(inputs)), mostLevels);
     boolean deep = settings.objective() == Objective.AREA;
-    PartMapper shrunk = (part, inputs) -> best(part, reading(settings, inputs), mostLevels);
     if (shape.codedMaps().stream().anyMatch(map -> escapes(map) > MOST_ESCAPES)) {
       return deep
-          ? HandledLane.map(shape, settings, shrunk).map(own -> shrink(own, settings, mostLevels))
+          ? HandledLane.map(shape, settings, parts).map(own -> shrink(own, settings, mostLevels))
           : Optional.empty();
     }
-    // Where levels count first, they are won back across the parts.
-    PartMapper coded =
-        (part, inputs) -> new LaneMapper(part, reading(settings, inputs), mostLevels).run();
     Optional<LaneMapping> aligned =
         AlignedFunction.of(shape)
             .filter(parted -> parted.offsets().size() >= LEAST_PLACES)
-            .flatMap(parted -> AlignedLane.map(shape, parted, settings, deep ? shrunk : coded));
-    Optional<LaneMapping> found =
-        aligned.isPresent() && deep
-            ? aligned
-            : new LaneMapper(shape, settings, mostLevels)
-                .run()
-                .map(plain -> aligned.map(own -> level(own, plain, settings)).orElse(plain));
-    return found.map(own -> shrink(own, settings, mostLevels));
-  }
-
-  private static MapperSettings reading(MapperSettings settings, int... inputs) {
-    return settings.with(settings.delays().ofInputs(inputs));
-  }
-
-  /**
-   * Returns the aligned lane, which has a level more to go through but often fewer LUTs, if it is
-   * better once that level is won back.
-   */
-  private static LaneMapping level(
-      LaneMapping aligned, LaneMapping coded, MapperSettings settings) {
-    int levels = settings.delays().levels(coded.network());
+            .flatMap(parted -> AlignedLane.map(shape, parted, settings, parts))
+            .map(own -> shrink(own, settings, mostLevels));
+    if (aligned.isPresent() && deep) {
+      return aligned;
+    }
+    Optional<LaneMapping> coded = new LaneMapper(shape, settings, mostLevels).run();
+    if (aligned.isEmpty() || coded.isEmpty()) {
+      return aligned.or(() -> coded);
+    }
+    // It has a level more to go through, but often fewer LUTs once that is won back.
+    int levels = settings.delays().levels(coded.get().network());
     LaneMapping flat =
-        settings.delays().levels(aligned.network()) > levels
-            ? flatten(aligned, levels, settings)
-            : aligned;
-    return flat.isBetterThan(coded, settings.order()) ? flat : coded;
+        settings.delays().levels(aligned.get().network()) > levels
+            ? flatten(aligned.get(), levels, settings)
+            : aligned.get();
+    return flat.isBetterThan(coded.get(), settings.order()) ? Optional.of(flat) : coded;
   }
 
   /**
@@ -257,7 +245,7 @@ public final class LaneMapper {
     if (best.isEmpty()) {
       number(late);
     }
-    return best;
+    return best.map(mapping -> shrink(mapping, settings, mostLevels));
   }
 
   private static long escapes(LaneFunction.CodeMap map) {

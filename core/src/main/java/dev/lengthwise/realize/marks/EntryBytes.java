@@ -121,7 +121,7 @@ final class EntryBytes {
   }
 
   /**
-   * Adds the rows of a byte.
+   * What the rows of a byte are made from.
    *
    * @param byteName the byte, for names
    * @param lengths what its lane says

@@ -200,6 +200,15 @@ public record FetchUnit(
               + ": a window that may be offered again needs undefined rows that are not handled,"
               + " found anything");
     }
+    if (row.entryPlan().isPresent()) {
+      faults.add(
+          String.format(
+              Locale.ROOT,
+              "%s: marks by entry are for rows alone, as a fetch unit follows at most two cycles of"
+                  + " marks, found %d",
+              subject,
+              row.latency()));
+    }
     if (!(cache.predecode() instanceof PredecodePlace.Inline)
         && row.end() == WindowEnd.NEXT_BYTES
         && row.nextBytes() > 0) {

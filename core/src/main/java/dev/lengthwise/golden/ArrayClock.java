@@ -8,7 +8,7 @@ import java.util.Objects;
 
 /**
  * The golden function of a lane array, cycle by cycle: {@link ArrayModel} behind the array's
- * pipeline cuts, with gaps between windows, stalls, and windows offered again.
+ * pipeline cuts or pipeline, with gaps between windows, stalls, and windows offered again.
  *
  * <p>Each call of {@link #cycle} gives the inputs of one cycle; the answers are those of the
  * outputs before the clock edge that ends it. Nothing is allocated by it. Not safe for use by
@@ -28,12 +28,39 @@ public final class ArrayClock {
   private int heldModes;
   private int heldRedirect;
 
+  /** What is between the inputs and the outputs if marks are by entry; else none. */
+  private final Slot[] flight;
+
+  private int oldest;
+
   private boolean ready;
   private boolean readyKnown;
   private boolean stateKnown = true;
   private int carry;
   private int changedModes;
   private boolean waiting;
+
+  /** A window on its way through a pipeline, and the state behind it. */
+  private static final class Slot {
+
+    private final Marks marks;
+    private boolean stateKnown = true;
+    private int carry;
+    private int changedModes;
+    private boolean waiting = true;
+
+    private Slot(int most) {
+      this.marks = new Marks(most);
+      marks.clear(true);
+    }
+
+    private void state(ArrayModel model) {
+      stateKnown = model.isStateKnown();
+      carry = model.carry();
+      changedModes = model.changedModes();
+      waiting = model.isWaiting();
+    }
+  }
 
   /** What the outputs say of a window. */
   public static final class Marks {
@@ -173,6 +200,8 @@ public final class ArrayClock {
     this.registered = new Marks(array.windowBytes());
     registered.clear(true);
     this.heldBytes = new byte[seen];
+    this.flight = new Slot[array.entryPlan().isPresent() ? array.latency() : 0];
+    Arrays.setAll(flight, i -> new Slot(array.windowBytes()));
   }
 
   /**
@@ -215,6 +244,10 @@ public final class ArrayClock {
   public Marks cycle(boolean stall) {
     boolean valid = offered;
     offered = false;
+    if (flight.length > 0) {
+      pipelined(valid, stall);
+      return marks;
+    }
     carry = model.carry();
     changedModes = model.changedModes();
     waiting = model.isWaiting();
@@ -240,6 +273,30 @@ public final class ArrayClock {
       edge(marking, valid);
     }
     return marks;
+  }
+
+  /** A cycle of a pipeline that takes a window in each and tells the state with the marks. */
+  private void pipelined(boolean valid, boolean stall) {
+    Slot slot = flight[oldest];
+    marks.copy(slot.marks);
+    stateKnown = slot.stateKnown;
+    carry = slot.carry;
+    changedModes = slot.changedModes;
+    waiting = slot.waiting;
+    ready = !stall;
+    readyKnown = true;
+    if (stall) {
+      return;
+    }
+    if (valid) {
+      model.look(modes, memory, offset, redirect);
+      slot.marks.read(model);
+      model.accept();
+    } else {
+      slot.marks.clear(true);
+    }
+    slot.state(model);
+    oldest = (oldest + 1) % flight.length;
   }
 
   private void edge(boolean marking, boolean valid) {

@@ -37,6 +37,10 @@ import java.util.Set;
  * not counted. Whoever redirects because the path was wrong drops them; there is no input that
  * does. A fetch unit does so itself.
  *
+ * <p>With {@linkplain Marking.ByEntry marks by entry} the outputs of the state belong to the marks
+ * shown beside them: they say what is behind that window. It takes {@link #latency()} cycles until
+ * they show that a redirect is waited for, and windows taken meanwhile have no start.
+ *
  * <p>Immutable; equal when the parts are equal.
  *
  * @param name the block's name in the RTL
@@ -86,7 +90,19 @@ public record LaneArray(
     EnumSet<PipelineCut> ordered = EnumSet.noneOf(PipelineCut.class);
     ordered.addAll(cuts);
     cuts = Collections.unmodifiableSet(ordered);
-    DescriptionException.throwIfAny(faults(name, lane));
+    List<String> faults = faults(name, lane);
+    if (marking instanceof Marking.ByEntry && !cuts.isEmpty()) {
+      faults.add(
+          String.format(
+              Locale.ROOT,
+              "lane array of %s: marks by entry have registers of their own and no pipeline cuts,"
+                  + " found %s",
+              lane.name(),
+              cuts));
+    }
+    plan(lane, windowBytes, marking)
+        .ifPresent(plan -> faults.addAll(plan.faults("lane array of " + lane.name())));
+    DescriptionException.throwIfAny(faults);
   }
 
   private static void checkWindow(Predecoder lane, int windowBytes) {
@@ -200,7 +216,7 @@ public record LaneArray(
     return itemPrefixes(lane);
   }
 
-  private static List<PrefixRules.Prefix> itemPrefixes(Predecoder lane) {
+  static List<PrefixRules.Prefix> itemPrefixes(Predecoder lane) {
     return lane.instructionSet().prefixes().prefixes().values().stream()
         .filter(p -> lane.prefixes().get(p.code()).equals(PrefixTreatment.ONE_UNIT_EACH))
         .toList();
@@ -215,7 +231,7 @@ public record LaneArray(
     return lateModes(lane);
   }
 
-  private static int lateModes(Predecoder lane) {
+  static int lateModes(Predecoder lane) {
     List<String> modes = lane.instructionSet().table().modes();
     int late = 0;
     for (PrefixRules.Prefix prefix : itemPrefixes(lane)) {
@@ -259,12 +275,27 @@ public record LaneArray(
   }
 
   /**
-   * Returns the cycles from a window at the inputs to its marks at the outputs.
+   * Returns the cycles from a window at the inputs to its marks at the outputs, stalls not counted.
    *
-   * @return 0, 1 or 2
+   * @return the number of pipeline cuts, or that of the cycles of {@link #entryPlan()}
    */
   public int latency() {
-    return cuts.size();
+    return entryPlan().map(EntryPlan::latency).orElse(cuts.size());
+  }
+
+  /**
+   * Returns which cycle does what if the marks are {@linkplain Marking.ByEntry by entry}.
+   *
+   * @return the plan; empty for any other marking
+   */
+  public Optional<EntryPlan> entryPlan() {
+    return plan(lane, windowBytes, marking);
+  }
+
+  private static Optional<EntryPlan> plan(Predecoder lane, int windowBytes, Marking marking) {
+    return marking instanceof Marking.ByEntry byEntry
+        ? Optional.of(new EntryPlan(lane, windowBytes, byEntry))
+        : Optional.empty();
   }
 
   /** Returns the name and the choices, without the lane's description. */

@@ -1,5 +1,6 @@
 package dev.lengthwise.predecode;
 
+import java.util.Locale;
 import java.util.Objects;
 
 /** What a lane array says of the instructions in its window. */
@@ -28,6 +29,14 @@ public sealed interface Marking {
      * @return what comes out
      */
     R first(First marking);
+
+    /**
+     * Visits a marking of start bits by entry.
+     *
+     * @param marking the marking
+     * @return what comes out
+     */
+    R byEntry(ByEntry marking);
   }
 
   /** How the chain of lengths is followed. */
@@ -121,6 +130,78 @@ public sealed interface Marking {
   }
 
   /**
+   * A start bit for each byte of the window, in a pipeline of short cycles. Where a window's items
+   * lead is found for every state in which it may be entered, before that is known; the loop from
+   * window to window is then one selection, and the start bits follow behind it. A window is taken
+   * in every cycle; its marks come out cycles later, as the levels of LUTs that a cycle may have
+   * ask for.
+   *
+   * @param levelsPerCycle the most levels of LUTs between two registers behind the lanes, in
+   *     [{@value #LEAST_LEVELS}, {@value #MOST_LEVELS}]
+   * @param lutInputs the inputs of the LUTs that are counted, in [{@value #LEAST_INPUTS}, {@value
+   *     #MOST_INPUTS}]; a device whose LUTs have more keeps the levels too
+   */
+  record ByEntry(int levelsPerCycle, int lutInputs) implements Marking {
+
+    /** The fewest levels a cycle. */
+    public static final int LEAST_LEVELS = 2;
+
+    /** The most levels a cycle. */
+    public static final int MOST_LEVELS = 16;
+
+    /** The fewest inputs of a LUT. */
+    public static final int LEAST_INPUTS = 4;
+
+    /** The most inputs of a LUT. */
+    public static final int MOST_INPUTS = 6;
+
+    /**
+     * Checks the ranges.
+     *
+     * @param levelsPerCycle see ByEntry
+     * @param lutInputs see ByEntry
+     * @throws IllegalArgumentException if out of range
+     */
+    public ByEntry {
+      require("levels a cycle", levelsPerCycle, LEAST_LEVELS, MOST_LEVELS);
+      require("inputs of a LUT", lutInputs, LEAST_INPUTS, MOST_INPUTS);
+    }
+
+    private static void require(String what, int value, int least, int most) {
+      if (value < least || value > most) {
+        throw new IllegalArgumentException(
+            String.format(
+                Locale.ROOT,
+                "marking: the %s must be in [%d, %d], found %d",
+                what,
+                least,
+                most,
+                value));
+      }
+    }
+
+    @Override
+    public String label() {
+      return "by_entry_" + levelsPerCycle + "_levels_of_lut" + lutInputs;
+    }
+
+    @Override
+    public int mostItems(int windowBytes) {
+      return windowBytes;
+    }
+
+    @Override
+    public boolean isOfferedAgain() {
+      return false;
+    }
+
+    @Override
+    public <R> R accept(Visitor<R> visitor) {
+      return visitor.byEntry(this);
+    }
+  }
+
+  /**
    * Returns the marking of start bits, found byte after byte.
    *
    * @return the marking
@@ -147,6 +228,20 @@ public sealed interface Marking {
    */
   static Marking first(int count) {
     return new First(count);
+  }
+
+  /**
+   * Returns the marking of start bits in a pipeline, found for every entry.
+   *
+   * @param levelsPerCycle the most levels of LUTs between two registers, in [{@value
+   *     ByEntry#LEAST_LEVELS}, {@value ByEntry#MOST_LEVELS}]
+   * @param lutInputs the inputs of the LUTs that are counted, in [{@value ByEntry#LEAST_INPUTS},
+   *     {@value ByEntry#MOST_INPUTS}]
+   * @return the marking
+   * @throws IllegalArgumentException if out of range
+   */
+  static Marking byEntry(int levelsPerCycle, int lutInputs) {
+    return new ByEntry(levelsPerCycle, lutInputs);
   }
 
   /**

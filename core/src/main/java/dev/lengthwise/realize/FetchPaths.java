@@ -68,7 +68,8 @@ final class FetchPaths {
 
   /** The registers at the ends of paths, and the addresses of LUT RAM on the way. */
   private boolean isEnd(String output) {
-    boolean register = output.endsWith(".d") || output.endsWith(".enable");
+    boolean register =
+        output.endsWith(".d") || output.endsWith(".enable") || output.endsWith(".clear");
     return (output.startsWith(ARRAY) && register)
         || (output.startsWith(CACHE) && register && output.indexOf('/', CACHE.length()) < 0)
         || IntStream.range(0, ways).anyMatch(way -> output.equals(tagAddress(way)));
@@ -193,7 +194,9 @@ final class FetchPaths {
     return most(
         "registers of the marks",
         name ->
-            name.startsWith(ARRAY) && name.endsWith(".d") && !name.startsWith(ARRAY + RowTop.HELD));
+            name.startsWith(ARRAY)
+                && (name.endsWith(".d") || name.endsWith(".clear"))
+                && !name.startsWith(ARRAY + RowTop.HELD));
   }
 
   /** The level at the registers of the cache itself: whether the stream goes on, and where. */

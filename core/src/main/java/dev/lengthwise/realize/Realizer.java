@@ -14,6 +14,7 @@ import dev.lengthwise.logic.map.MapperSettings;
 import dev.lengthwise.logic.network.DelayModel;
 import dev.lengthwise.logic.network.LevelFront;
 import dev.lengthwise.predecode.LaneArray;
+import dev.lengthwise.predecode.Marking;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.row.LaneTable;
 import dev.lengthwise.realize.cells.Facts;
@@ -337,6 +338,7 @@ public final class Realizer {
    * @param array the lanes, their marks and state
    * @param style what each lane is made of
    * @return the design
+   * @throws IllegalStateException as {@link #realize(LaneArray, Design)}
    */
   public Design realize(LaneArray array, Style style) {
     return realize(array, realize(array.lane(), style));
@@ -349,6 +351,8 @@ public final class Realizer {
    * @param lane the lane, as this realizer makes it
    * @return the design, of the lane's style
    * @throws IllegalArgumentException if the lane is not that of the row
+   * @throws IllegalStateException if its marks are by entry and counted in LUTs of more inputs than
+   *     the device has
    */
   public Design realize(LaneArray array, Design lane) {
     if (lane.array().isPresent() || !lane.lane().equals(array.lane())) {
@@ -359,6 +363,16 @@ public final class Realizer {
               array.name(),
               array.lane().name(),
               kind(lane, array.lane().name())));
+    }
+    if (array.marking() instanceof Marking.ByEntry marking
+        && marking.lutInputs() > device.lutInputs()) {
+      throw new IllegalStateException(
+          String.format(
+              Locale.ROOT,
+              "row %s: marks by entry of LUTs of %d inputs need a device that has them, found %d",
+              array.name(),
+              marking.lutInputs(),
+              device.lutInputs()));
     }
     LateModes late = new LateModes(array);
     Circuit circuit =

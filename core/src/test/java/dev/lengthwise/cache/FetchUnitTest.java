@@ -48,6 +48,16 @@ class FetchUnitTest {
     return InstructionCache.named("cache", geometry).predecode(place).build();
   }
 
+  @Test
+  void of_marksByEntry_isRejected() {
+    LaneArray row = row(8).toBuilder().marking(Marking.byEntry(5, 6)).build();
+    assertFault(
+        "fetch unit unit: marks by entry are for rows alone, as a fetch unit follows at most two"
+            + " cycles of marks, found "
+            + row.latency(),
+        () -> FetchUnit.of("unit", cache(GEOMETRY, PredecodePlace.inline()), row));
+  }
+
   private static void assertFault(String message, Executable mistake) {
     assertThat(assertThrows(RuntimeException.class, mistake)).hasMessageThat().isEqualTo(message);
   }

@@ -5,6 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import dev.lengthwise.table.DescriptionException;
 import dev.lengthwise.testing.SampleSets;
+import java.util.Set;
+import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.function.Executable;
 
@@ -98,5 +100,93 @@ class LaneArrayTest {
           "marking: the first instructions must be in [1, 8], found " + count,
           () -> Marking.first(count));
     }
+  }
+
+  private static LaneArray.Builder byEntry(Predecoder lane, int levels, int lutInputs) {
+    return LaneArray.builder(lane, 8).marking(Marking.byEntry(levels, lutInputs));
+  }
+
+  @Test
+  void byEntry_outOfRange_isRejected() {
+    for (int levels : new int[] {1, 17}) {
+      assertFault(
+          IllegalArgumentException.class,
+          "marking: the levels a cycle must be in [2, 16], found " + levels,
+          () -> Marking.byEntry(levels, 6));
+    }
+    for (int inputs : new int[] {3, 7}) {
+      assertFault(
+          IllegalArgumentException.class,
+          "marking: the inputs of a LUT must be in [4, 6], found " + inputs,
+          () -> Marking.byEntry(2, inputs));
+    }
+  }
+
+  @Test
+  void byEntry_fewerLevelsThanTheLoop_isRejected() {
+    assertFault(
+        DescriptionException.class,
+        "lane array of sample_lane: the loop of marks by entry, a selection of one of 9 exits, has"
+            + " 3 levels of LUTs of 4 inputs, so that a cycle must have as many, found 2",
+        () -> byEntry(lane(), 2, 4).build());
+    assertThat(byEntry(lane(), 3, 4).build().entryPlan().orElseThrow().loopLevels()).isEqualTo(3);
+  }
+
+  @Test
+  void byEntry_pipelineCut_isRejected() {
+    assertFault(
+        DescriptionException.class,
+        "lane array of sample_lane: marks by entry have registers of their own and no pipeline"
+            + " cuts, found [AFTER_LANES]",
+        () -> byEntry(lane(), 3, 4).cut(PipelineCut.AFTER_LANES).build());
+  }
+
+  @Test
+  void entryPlan_moreLevels_takesFewerCycles() {
+    int before = Integer.MAX_VALUE;
+    for (int levels = 3; levels <= 16; levels++) {
+      int latency = byEntry(lane(), levels, 4).build().latency();
+      assertThat(latency).isAtMost(before);
+      before = latency;
+    }
+    assertThat(before).isEqualTo(6);
+    assertThat(byEntry(lane(), 3, 4).build().latency()).isEqualTo(10);
+    assertThat(LaneArray.builder(lane(), 8).build().entryPlan()).isEmpty();
+  }
+
+  @Test
+  void entryPlan_states_haveNumbersOfTheirOwn() {
+    EntryPlan plan = byEntry(lane(), 3, 4).build().entryPlan().orElseThrow();
+    Set<Integer> numbers = new TreeSet<>();
+    for (int carry = 0; carry < lane().longest(); carry++) {
+      numbers.add(plan.state(carry, 0));
+    }
+    for (int changed = 1; changed < 4; changed++) {
+      numbers.add(plan.state(0, changed));
+    }
+    assertThat(plan.sharesFarthest()).isFalse();
+    assertThat(numbers).hasSize(plan.states());
+    assertThat(numbers).containsExactly(0, 1, 2, 3, 4, 5, 6, 7, 8);
+    assertFault(
+        IllegalArgumentException.class,
+        "entry plan: a start in [0, 6) with modes changed near it only is expected, found 1 with 2",
+        () -> plan.state(1, 2));
+    assertFault(
+        IllegalArgumentException.class,
+        "entry plan: a start in [0, 6) with modes changed near it only is expected, found 6 with 0",
+        () -> plan.state(6, 0));
+  }
+
+  @Test
+  void entryPlan_oneLateMode_sharesTheFarthestState() {
+    Predecoder flipping =
+        Predecoder.builder(SampleSets.bytes())
+            .prefixes(PrefixTreatment.NOT_HANDLED)
+            .prefix(0xf0, PrefixTreatment.ONE_UNIT_EACH)
+            .build();
+    EntryPlan plan = byEntry(flipping, 2, 4).build().entryPlan().orElseThrow();
+    assertThat(plan.sharesFarthest()).isTrue();
+    assertThat(plan.states()).isEqualTo(flipping.longest());
+    assertThat(plan.state(0, 1)).isEqualTo(plan.state(flipping.longest() - 1, 0));
   }
 }

@@ -26,7 +26,7 @@ final class ArrayBench {
     this.clock = ArrayClock.of(array);
     this.simulator = CircuitSimulator.of(design.circuit());
     this.modeNames = array.lane().instructionSet().table().modes();
-    this.full = array.marking() instanceof Marking.Full;
+    this.full = !(array.marking() instanceof Marking.First);
     this.late = array.lateModes() != 0;
     simulator.reset(true);
     simulator.tick();

@@ -26,6 +26,7 @@ import java.util.Optional;
 import java.util.OptionalInt;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import me.tongfei.progressbar.ProgressBar;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -53,6 +54,15 @@ final class LanesExample implements Callable<Integer> {
   private List<Integer> windows = List.of(8, 16, 32);
 
   @Option(
+      names = "--levels-per-cycle",
+      split = ",",
+      paramLabel = "LEVELS",
+      description =
+          "add rows with marks by entry, of at most so many levels of LUTs between two registers"
+              + " behind the lanes")
+  private List<Integer> levelsPerCycle = List.of();
+
+  @Option(
       names = "--tool-rows",
       description = "let Yosys map all lanes of a row too, by its best script for a lane alone")
   private boolean toolRows;
@@ -72,7 +82,10 @@ final class LanesExample implements Callable<Integer> {
     PrintWriter print = spec.commandLine().getOut();
     Predecoder lane = of.set().lane();
     // All windows and the time are looked at before the first is worked on.
-    windows.forEach(window -> LaneArray.builder(lane, window).build());
+    for (int window : windows) {
+      LaneArray.builder(lane, window).build();
+      byEntry().forEach(marking -> LaneArray.builder(lane, window).marking(marking).build());
+    }
     if (toolLimit < 1) {
       throw new ParameterException(
           spec.commandLine(), "--tool-limit: must be at least 1 second, found " + toolLimit);
@@ -105,11 +118,8 @@ final class LanesExample implements Callable<Integer> {
     }
     OptionalInt toolAlone = luts(tool);
     List<LanesTable.Row> rows = new ArrayList<>();
-    List<Marking> markings =
-        List.of(
-            Marking.fullRipple(), Marking.fullLogarithmic(), Marking.first(2), Marking.first(4));
-    try (ProgressBar bar =
-        ProgressBars.of("lanes", 4L * windows.size() * markings.size()).build()) {
+    List<LaneArray> choices = windows.stream().flatMap(window -> rows(lane, window)).toList();
+    try (ProgressBar bar = ProgressBars.of("lanes", choices.size()).build()) {
       for (int window : windows) {
         OptionalInt toolRow = OptionalInt.empty();
         if (tool.isPresent() && toolRows) {
@@ -120,11 +130,9 @@ final class LanesExample implements Callable<Integer> {
             unended.add(window);
           }
         }
-        for (Marking marking : markings) {
-          for (List<PipelineCut> cuts : cuts()) {
-            LaneArray.Builder array = LaneArray.builder(lane, window).marking(marking);
-            cuts.forEach(array::cut);
-            Design design = realizer.realize(array.build(), alone);
+        for (LaneArray array : choices) {
+          if (array.windowBytes() == window) {
+            Design design = realizer.realize(array, alone);
             design.total();
             rows.add(new LanesTable.Row(design, toolAlone, toolRow));
             // After each row, as wide windows take long and may be broken off.
@@ -135,6 +143,30 @@ final class LanesExample implements Callable<Integer> {
       }
     }
     return rows;
+  }
+
+  private List<Marking> byEntry() {
+    int inputs = DeviceProfile.sixInputDualOutput().lutInputs();
+    return levelsPerCycle.stream().map(levels -> Marking.byEntry(levels, inputs)).toList();
+  }
+
+  /** Every marking behind every cut, then those that have registers of their own. */
+  private Stream<LaneArray> rows(Predecoder lane, int window) {
+    List<LaneArray> rows = new ArrayList<>();
+    List<Marking> markings =
+        List.of(
+            Marking.fullRipple(), Marking.fullLogarithmic(), Marking.first(2), Marking.first(4));
+    for (Marking marking : markings) {
+      for (List<PipelineCut> cuts : cuts()) {
+        LaneArray.Builder array = LaneArray.builder(lane, window).marking(marking);
+        cuts.forEach(array::cut);
+        rows.add(array.build());
+      }
+    }
+    for (Marking marking : byEntry()) {
+      rows.add(LaneArray.builder(lane, window).marking(marking).build());
+    }
+    return rows.stream();
   }
 
   private static List<List<PipelineCut>> cuts() {

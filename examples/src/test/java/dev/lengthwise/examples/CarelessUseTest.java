@@ -116,6 +116,8 @@ class CarelessUseTest {
         .isEqualTo("--windows: a whole number is expected, found four");
     // The first window is right, so a run that looked at it alone would begin to write.
     assertThat(wrongOf("lanes", "--set", "TIDEGATE", "--windows", "4,3")).contains("found 3");
+    assertThat(wrongOf("lanes", "--levels-per-cycle", "1"))
+        .contains("the levels a cycle must be in [2, 16], found 1");
     assertThat(wrongOf("lanes", "--tool-limit", "0"))
         .isEqualTo("--tool-limit: must be at least 1 second, found 0");
     assertThat(wrongOf("fetch-unit", "--ways", "17")).contains("found 17");
@@ -155,7 +157,8 @@ class CarelessUseTest {
         .isEqualTo(
             "--only: one of [riscv, mcs51, jvm, sluice, reference_without_displacement, reference,"
                 + " tidegate, ia32_defined, tidegate_row, tidegate_row_ripple, tidegate_row_joined,"
-                + " tidegate_row_joined_cut, tidegate_row_first_two, tidegate_row_four, sluice_row,"
+                + " tidegate_row_joined_cut, tidegate_row_first_two, tidegate_row_by_entry,"
+                + " tidegate_row_by_entry_sixteen, tidegate_row_four, sluice_row,"
                 + " sluice_row_cut, ia32_row_cut, tidegate_fetch_unit,"
                 + " tidegate_fetch_unit_four_ways, sluice_fetch_unit] is expected, found nosuch");
     assertThat(wrongOf("ia32-study", "--image", image, "--advise", "0"))

@@ -139,6 +139,8 @@ class EveryOptionTest extends OptionRuns {
                 "BANKED",
                 "--windows",
                 "4",
+                "--levels-per-cycle",
+                "2,3",
                 "--tool-rows",
                 "--tool-limit",
                 "20",
@@ -148,7 +150,10 @@ class EveryOptionTest extends OptionRuns {
     assertThat(out).contains("sluice");
     assertThat(out).containsMatch("Yosys, a lane alone in style rom: [0-9]+ LUTs");
     List<String> lines = Files.readAllLines(folder.resolve("l/lanes.csv"));
-    assertThat(lines.size()).isGreaterThan(8);
+    // A head, four markings behind each cut, and two by entry.
+    assertThat(lines).hasSize(1 + 16 + 2);
+    assertThat(lines.get(17)).contains(",by_entry_2_levels_of_lut6,none,");
+    assertThat(lines.get(18)).contains(",by_entry_3_levels_of_lut6,none,");
     long columns = lines.get(0).chars().filter(c -> c == ',').count();
     lines.forEach(
         line -> assertThat(line.chars().filter(c -> c == ',').count()).isEqualTo(columns));

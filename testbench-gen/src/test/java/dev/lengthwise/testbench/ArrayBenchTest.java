@@ -37,13 +37,14 @@ class ArrayBenchTest {
     return SimulatorsTest.simulators();
   }
 
-  private Design write(Marking marking, PipelineCut cut, int cycles) {
-    LaneArray array =
-        LaneArray.builder(Predecoder.builder(SampleSets.bytes()).build(), 8)
-            .marking(marking)
-            .cut(cut)
-            .build();
-    Design design = Realizer.on(DeviceProfile.sixInputDualOutput()).realize(array, Style.ROM);
+  private Design write(Marking marking, int cycles, PipelineCut... cuts) {
+    LaneArray.Builder array =
+        LaneArray.builder(Predecoder.builder(SampleSets.bytes()).build(), 8).marking(marking);
+    for (PipelineCut cut : cuts) {
+      array.cut(cut);
+    }
+    Design design =
+        Realizer.on(DeviceProfile.sixInputDualOutput()).realize(array.build(), Style.ROM);
     OutputTree.at(tree)
         .add(new Verilog())
         .add(new Vhdl())
@@ -55,7 +56,7 @@ class ArrayBenchTest {
   @ParameterizedTest
   @MethodSource("simulators")
   void run_startBits_passesAndReports(Simulator simulator) {
-    Design design = write(Marking.fullLogarithmic(), PipelineCut.AFTER_MARKS, 3000);
+    Design design = write(Marking.fullLogarithmic(), 3000, PipelineCut.AFTER_MARKS);
     SimulationResult result = simulator.run(tree, design.name());
     assertWithMessage(result.output()).that(result.passed()).isTrue();
     assertThat(result.vectors()).isEqualTo(3000);
@@ -66,15 +67,28 @@ class ArrayBenchTest {
   @ParameterizedTest
   @MethodSource("simulators")
   void run_firstItems_passes(Simulator simulator) {
-    Design design = write(Marking.first(2), PipelineCut.AFTER_LANES, 3000);
+    Design design = write(Marking.first(2), 3000, PipelineCut.AFTER_LANES);
     SimulationResult result = simulator.run(tree, design.name());
     assertWithMessage(result.output()).that(result.passed()).isTrue();
   }
 
   @ParameterizedTest
   @MethodSource("simulators")
+  void run_startBitsByEntry_passesAndReports(Simulator simulator) {
+    for (int inputs : new int[] {4, 6}) {
+      Design design = write(Marking.byEntry(3, inputs), 3000);
+      SimulationResult result = simulator.run(tree, design.name());
+      assertWithMessage(result.output()).that(result.passed()).isTrue();
+      assertThat(result.vectors()).isEqualTo(3000);
+      assertThat(result.output()).doesNotContain("redirects: 0");
+      assertThat(result.output()).doesNotContain("starts not handled: 0");
+    }
+  }
+
+  @ParameterizedTest
+  @MethodSource("simulators")
   void run_brokenCarry_fails(Simulator simulator) throws IOException {
-    Design design = write(Marking.fullRipple(), PipelineCut.AFTER_MARKS, 3000);
+    Design design = write(Marking.fullRipple(), 3000, PipelineCut.AFTER_MARKS);
     for (String file : List.of("verilog/sample_lanes.v", "vhdl/sample_lanes.vhd")) {
       String text = Files.readString(tree.resolve(file));
       String broken =
@@ -92,7 +106,7 @@ class ArrayBenchTest {
 
   @Test
   void run_truncatedVectors_fails() throws IOException {
-    Design design = write(Marking.fullRipple(), PipelineCut.AFTER_MARKS, 300);
+    Design design = write(Marking.fullRipple(), 300, PipelineCut.AFTER_MARKS);
     Path vectors = tree.resolve("bench/vectors/sample_lanes.hex");
     String text = Files.readString(vectors);
     Files.writeString(vectors, text.substring(0, text.length() / 2));

@@ -31,8 +31,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.BitSet;
 import java.util.List;
-import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
 
 /**
  * Long streams through rows of lanes: real code of the 32-bit C library (Debian package
@@ -141,10 +142,17 @@ class ArrayStreamTest {
     assertThat(result.vectors()).isEqualTo(cycles);
   }
 
-  @Test
-  void run_realCode_marksEqualObjdump() throws IOException, InterruptedException {
+  static List<Marking> markings() {
+    return List.of(Marking.fullRipple(), Marking.byEntry(3, 4));
+  }
+
+  @ParameterizedTest
+  @MethodSource("markings")
+  void run_realCode_marksEqualObjdump(Marking marking) throws IOException, InterruptedException {
     LaneArray array =
-        LaneArray.builder(Predecoder.builder(Ia32.instructionSet()).build(), 8).build();
+        LaneArray.builder(Predecoder.builder(Ia32.instructionSet()).build(), 8)
+            .marking(marking)
+            .build();
     Disassembly code32 = Disassembly.of(LIBRARY, "i386");
     Disassembly code16 = code16(tree);
     int marked = compareWithObjdump(array, code32, Ia32.MODES_32);
@@ -166,11 +174,12 @@ class ArrayStreamTest {
     check(new Ghdl(Ghdl.Edition.IEEE_2008), design, part);
   }
 
-  @Test
-  void run_manyRandomWindows_neverDiverges() throws IOException {
+  @ParameterizedTest
+  @MethodSource("markings")
+  void run_manyRandomWindows_neverDiverges(Marking marking) throws IOException {
     LaneArray array =
         LaneArray.builder(Predecoder.builder(SampleSets.bytes()).build(), 4)
-            .marking(Marking.fullRipple())
+            .marking(marking)
             .build();
     Design design = write(array);
     int cycles = Extent.of(230_000, 1_150_000);

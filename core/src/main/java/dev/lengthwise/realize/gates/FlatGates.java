@@ -13,6 +13,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Predicate;
 
 /**
@@ -21,10 +22,11 @@ import java.util.function.Predicate;
  * <p>Input {@code port_i} is bit i of a port, likewise for outputs; a port of one bit has the
  * port's name. State of a block inside has the names of the instances before its own, with {@code
  * /} between. A register is an input {@code name.q}, and what it takes is an output {@code name.d},
- * with {@code name.enable}. Read n of a RAM is an input {@code name.word<n>}, and an output {@code
- * name.address<n>}, with {@code name.read<n>}; its write port is the outputs {@code name.write},
- * {@code name.write_address} and {@code name.data}. The words of a memory of registers are
- * registers {@code name.q}, with gates that write and read them.
+ * with {@code name.enable}; one that is not reset but set to a constant by a choice takes what is
+ * chosen else, and an output {@code name.clear} chooses. Read n of a RAM is an input {@code
+ * name.word<n>}, and an output {@code name.address<n>}, with {@code name.read<n>}; its write port
+ * is the outputs {@code name.write}, {@code name.write_address} and {@code name.data}. The words of
+ * a memory of registers are registers {@code name.q}, with gates that write and read them.
  */
 public final class FlatGates {
 
@@ -37,6 +39,31 @@ public final class FlatGates {
   private LutNetwork network;
   private GateNetwork gates;
   private int outputCount;
+
+  /** A register that is set to a constant, as flip-flops do beside their logic. */
+  private record Cleared(Signal when, Signal otherwise) {
+
+    /** Finds one that is not reset, as a flip-flop has one such input. */
+    static Optional<Cleared> of(Circuit circuit, int register, Signal next) {
+      Node.Register kept = (Node.Register) circuit.nodes().get(register);
+      if (kept.resetValue().isPresent()
+          || !(circuit.nodes().get(next.node()) instanceof Node.Select select)
+          || select.index().width() != 1
+          || select.choices().size() != 2) {
+        return Optional.empty();
+      }
+      Signal first = select.choices().get(0);
+      Signal second = select.choices().get(1);
+      if (isConstant(circuit, first) == isConstant(circuit, second)) {
+        return Optional.empty();
+      }
+      return Optional.of(new Cleared(select.index(), isConstant(circuit, first) ? second : first));
+    }
+
+    private static boolean isConstant(Circuit circuit, Signal signal) {
+      return circuit.nodes().get(signal.node()) instanceof Node.Constant;
+    }
+  }
 
   /** A block and the bits of its nodes, as far as they are known. */
   private static final class Block {
@@ -273,7 +300,9 @@ public final class FlatGates {
         .forEach(
             (node, drive) -> {
               String name = block.path + ((Node.Register) circuit.nodes().get(node)).name();
-              output(name + ".d", block.of(drive.next()));
+              Optional<Cleared> cleared = Cleared.of(circuit, node, drive.next());
+              output(name + ".d", block.of(cleared.map(Cleared::otherwise).orElse(drive.next())));
+              cleared.ifPresent(c -> output(name + ".clear", block.of(c.when())));
               drive.enable().ifPresent(enable -> output(name + ".enable", block.of(enable)));
             });
     for (int place = 0; place < circuit.nodes().size(); place++) {

@@ -30,6 +30,11 @@ public final class MarkBlocks {
               }
 
               @Override
+              public Circuit byEntry(Marking.ByEntry marking) {
+                return new EntryMarks(array, late, array.entryPlan().orElseThrow()).build();
+              }
+
+              @Override
               public Circuit first(Marking.First marking) {
                 return new FirstMarks(array, late, marking.count()).build();
               }

@@ -21,6 +21,10 @@ public final class MarkPorts {
   static final String NOT_HANDLED = "not_handled";
   static final String NOT_HANDLED_OFFSET = "not_handled_offset";
   public static final String USED = "used";
+  public static final String VALID = "valid";
+  public static final String REDIRECT = "redirect";
+  public static final String OFFSET = "redirect_offset";
+  public static final String RUNNING = "running";
   public static final String NEXT_CARRY = "next_carry";
   public static final String NEXT_CHANGED = "next_changed_modes";
   public static final String NEXT_WAITING = "next_waiting";

@@ -121,6 +121,26 @@ public final class RowTop {
           circuit.named(
               circuit.concat(late.names().stream().map(modes::get).toList()), MarkPorts.INITIAL));
     }
+    return array.entryPlan().isPresent() ? buildPipeline(marks, given) : buildLoop(marks, given);
+  }
+
+  /** Builds the block around marks that hold the state and all registers themselves. */
+  private Circuit buildPipeline(Circuit marks, Map<String, Signal> given) {
+    given.put(MarkPorts.VALID, valid);
+    given.put(MarkPorts.REDIRECT, redirect);
+    given.put(MarkPorts.RUNNING, running);
+    circuit.section("Marks");
+    Map<String, Signal> outputs = circuit.instance(MARKS, marks, given);
+    circuit.output("ready", running, "1: a window that is valid is taken; 0: offer it again");
+    for (Port port : marks.ports()) {
+      if (port.direction() == Port.Direction.OUTPUT) {
+        circuit.output(port.key(), outputs.get(port.key()), port.doc());
+      }
+    }
+    return circuit.build();
+  }
+
+  private Circuit buildLoop(Circuit marks, Map<String, Signal> given) {
     circuit.section("State");
     Signal carry = circuit.register("carry", array.carryBits(), 0);
     Signal changed = late.count() > 0 ? circuit.register("changed_modes", late.count(), 0) : null;

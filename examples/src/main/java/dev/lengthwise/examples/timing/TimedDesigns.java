@@ -40,6 +40,8 @@ public final class TimedDesigns {
     put(designs, "tidegate_row_joined", joined.build());
     put(designs, "tidegate_row_joined_cut", cut(joined.build().toBuilder()));
     put(designs, "tidegate_row_first_two", row(tidegate, 8).marking(Marking.first(2)).build());
+    put(designs, "tidegate_row_by_entry", byEntry(tidegate, 8, 2));
+    put(designs, "tidegate_row_by_entry_sixteen", byEntry(tidegate, 16, 2));
     put(designs, "tidegate_row_four", row(tidegate, 4).build());
     put(designs, "sluice_row", row(sluice, 8).build());
     put(designs, "sluice_row_cut", cut(row(sluice, 8)));
@@ -53,6 +55,11 @@ public final class TimedDesigns {
 
   private static LaneArray.Builder row(Predecoder lane, int windowBytes) {
     return LaneArray.builder(lane, windowBytes);
+  }
+
+  private static LaneArray byEntry(Predecoder lane, int windowBytes, int levels) {
+    int inputs = DeviceProfile.fourInput().lutInputs();
+    return row(lane, windowBytes).marking(Marking.byEntry(levels, inputs)).build();
   }
 
   private static LaneArray cut(LaneArray.Builder row) {

@@ -72,6 +72,15 @@ public final class ArrayFields extends CycleFields {
 
     @Override
     public CycleFields full(Marking.Full marking) {
+      return starts();
+    }
+
+    @Override
+    public CycleFields byEntry(Marking.ByEntry marking) {
+      return starts();
+    }
+
+    private CycleFields starts() {
       fields.output("start", array.windowBytes(), MARKS);
       return fields;
     }

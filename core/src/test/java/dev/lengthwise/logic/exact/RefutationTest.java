@@ -89,7 +89,8 @@ class RefutationTest {
                 o -> {
                   int mask = random.nextInt(1 << sources);
                   long ones = random.nextLong();
-                  long cares = random.nextLong() | random.nextLong();
+                  long some = random.nextLong();
+                  long cares = some | random.nextLong();
                   return TruthTable.of(
                       sources,
                       p -> (Integer.bitCount(p & mask) & 1) != 0 ^ (p == (ones & 63)),

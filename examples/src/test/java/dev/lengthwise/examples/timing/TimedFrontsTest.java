@@ -61,6 +61,7 @@ class TimedFrontsTest {
   }
 
   /** Rows are of the texts as they are now, and of five seeds; networks came out as estimated. */
+  @Slow
   @Test
   void rows_areOfTheLanesAsTheyAre() throws Exception {
     TimingFile file = MeasuredFronts.file();

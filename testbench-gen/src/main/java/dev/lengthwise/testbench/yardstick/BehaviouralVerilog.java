@@ -7,8 +7,10 @@ import dev.lengthwise.logic.function.TruthTables;
 import dev.lengthwise.predecode.Predecoder;
 import dev.lengthwise.predecode.row.LaneTable;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 
@@ -29,6 +31,9 @@ public final class BehaviouralVerilog {
   private final int specifierBits;
   private final int nextBits;
   private final StringBuilder text = new StringBuilder();
+
+  /** What each specifier may add, kept as all rows ask for it. */
+  private final Map<Integer, Set<Integer>> additions = new HashMap<>();
 
   private BehaviouralVerilog(LaneFunction shape) {
     this.shape = shape;
@@ -206,13 +211,13 @@ public final class BehaviouralVerilog {
   }
 
   private boolean isConstant(int index, List<Integer> bits, int from, int input) {
-    String first = addition(index, input);
+    int first = added(index, input);
     for (int point = 1; point < 1 << (bits.size() - from); point++) {
       int other = input;
       for (int i = from; i < bits.size(); i++) {
         other |= (point >> (i - from) & 1) << bits.get(i);
       }
-      if (!addition(index, other).equals(first)) {
+      if (added(index, other) != first) {
         return false;
       }
     }
@@ -220,8 +225,12 @@ public final class BehaviouralVerilog {
   }
 
   private String addition(int index, int input) {
-    int added = shape.added(index, input & 0xff, input >> 8 & 0xff, input >> 16);
+    int added = added(index, input);
     return added == LaneFunction.NOT_DECIDED ? "{1'b0, 6'bx}" : "{1'b1, 6'd" + added + "}";
+  }
+
+  private int added(int index, int input) {
+    return shape.added(index, input & 0xff, input >> 8 & 0xff, input >> 16);
   }
 
   /** The modes, the specifier byte and the byte after it, each from its highest bit. */
@@ -242,8 +251,7 @@ public final class BehaviouralVerilog {
   private boolean matters(int index, int bit) {
     for (int input = 0; input < 1 << (16 + shape.modes().size()); input++) {
       int other = input ^ 1 << bit;
-      if (shape.added(index, input & 0xff, input >> 8 & 0xff, input >> 16)
-          != shape.added(index, other & 0xff, other >> 8 & 0xff, other >> 16)) {
+      if (added(index, input) != added(index, other)) {
         return true;
       }
     }
@@ -318,12 +326,13 @@ public final class BehaviouralVerilog {
   }
 
   private Set<Integer> additions(int specifier) {
-    if (specifier < 0) {
-      return Set.of(0);
-    }
+    return specifier < 0 ? Set.of(0) : additions.computeIfAbsent(specifier, this::allAdditions);
+  }
+
+  private Set<Integer> allAdditions(int specifier) {
     Set<Integer> found = new TreeSet<>();
     for (int input = 0; input < 1 << (16 + shape.modes().size()); input++) {
-      found.add(shape.added(specifier, input & 0xff, input >> 8 & 0xff, input >> 16));
+      found.add(added(specifier, input));
     }
     return found;
   }

@@ -16,7 +16,7 @@ final class DifferentPoint {
   private static final int MOST_CONFLICTS = 60;
 
   /** The searches in a graph; what is asked beyond them is not known. */
-  private static final int MOST_SEARCHES = 2_000;
+  private static final int MOST_SEARCHES = 300;
 
   private static final int POINTS_A_WORD = 64;
 

@@ -3,6 +3,7 @@ package dev.lengthwise.logic.gates;
 import static com.google.common.truth.Truth.assertThat;
 
 import dev.lengthwise.logic.words.PointWords;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
@@ -73,9 +74,9 @@ class FactoringTest {
       long[] table = random(random, inputs);
       List<Integer> products = IrredundantSum.of(table, inputs);
       assertThat(points(products, table.length)).isEqualTo(table);
-      for (int left = 0; left < products.size(); left++) {
-        int out = left;
-        List<Integer> rest = products.stream().filter(p -> p != products.get(out)).toList();
+      for (int out = 0; out < products.size(); out++) {
+        List<Integer> rest = new ArrayList<>(products);
+        rest.remove(out);
         assertThat(points(rest, table.length)).isNotEqualTo(table);
       }
       Forms.Form form = FactoredForm.of(table, new int[inputs]);

@@ -140,7 +140,7 @@ public final class DeviceProfile {
         .registerDelay(0.537, 0.768)
         .levelDelay(0.760, 1.085)
         .wireDelay(0.044, 0.064)
-        .blockRamDelay(1.634, 2.332)
+        .blockRamDelay(1.633, 2.330)
         .build();
   }
 

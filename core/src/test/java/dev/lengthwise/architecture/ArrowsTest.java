@@ -30,7 +30,7 @@ class ArrowsTest {
           logic.diagram: logic.function work
           logic.sat: work
           logic.exact: logic.function logic.sat logic.words
-          logic.gates: logic logic.diagram logic.function logic.network logic.words work
+          logic.gates: logic logic.diagram logic.function logic.network logic.sat logic.words work
           logic.rewrite: logic.exact logic.function logic.network logic.sat logic.words work
           logic.map: logic logic.decompose logic.function logic.gates logic.network logic.rewrite work
           logic.proof: logic.function logic.network logic.sat logic.words work
@@ -54,7 +54,7 @@ class ArrowsTest {
           realize.cells: cache circuit lane.network logic.function logic.network name predecode predecode.row table
           realize.cost: device
           realize.fetch: cache circuit predecode realize.cells table
-          realize.gates: circuit lane.function lane.network logic logic.function logic.gates logic.network realize.cost work
+          realize.gates: circuit lane.function lane.network logic logic.function logic.gates logic.network logic.rewrite realize.cost work
           realize.lane: circuit lane.function lane.network logic.bank logic.column logic.function logic.map logic.network name predecode predecode.row realize.cells table
           realize.marks: circuit predecode realize.cells table
           realize.row: circuit lane.function lane.network logic.network name predecode realize.cells realize.lane realize.marks table

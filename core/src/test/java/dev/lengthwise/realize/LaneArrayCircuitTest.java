@@ -2,6 +2,7 @@ package dev.lengthwise.realize;
 
 import static com.google.common.truth.Truth.assertWithMessage;
 
+import dev.lengthwise.circuit.Node;
 import dev.lengthwise.device.DeviceProfile;
 import dev.lengthwise.golden.ArrayClock;
 import dev.lengthwise.golden.ArrayModel;
@@ -13,6 +14,9 @@ import dev.lengthwise.predecode.PrefixTreatment;
 import dev.lengthwise.predecode.UndefinedRows;
 import dev.lengthwise.predecode.WindowEnd;
 import dev.lengthwise.table.CodeUnit;
+import dev.lengthwise.table.InstructionSet;
+import dev.lengthwise.table.LengthTable;
+import dev.lengthwise.table.PrefixRules;
 import dev.lengthwise.testing.Extent;
 import dev.lengthwise.testing.SampleSets;
 import dev.lengthwise.testing.Slow;
@@ -22,6 +26,7 @@ import java.util.List;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.EnumSource;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /**
@@ -131,6 +136,38 @@ class LaneArrayCircuitTest {
   @MethodSource("fewArrays")
   void banked_randomWindows_agreesWithTheModel(LaneArray array) {
     check(array, Realizer.on(DeviceProfile.sixInputDualOutput()).realize(array, Style.BANKED));
+  }
+
+  /** One prefix bit tells both that a byte is a prefix and what it does. */
+  @ParameterizedTest
+  @EnumSource(PrefixRules.Effect.class)
+  void rom_everyPrefixHasTheEffect_agreesWithTheModel(PrefixRules.Effect effect) {
+    LengthTable table = SampleSets.bytes().table();
+    String mode = table.modes().get(0);
+    PrefixRules.Builder rules = PrefixRules.builder();
+    PrefixRules prefixes =
+        switch (effect) {
+          case FLIP -> rules.flips(0xf0, mode).flips(0xf1, mode).build();
+          case SET -> rules.sets(0xf0, mode).build();
+          case CLEAR -> rules.clears(0xf0, mode).build();
+        };
+    Predecoder lane = Predecoder.builder(InstructionSet.of(table, prefixes, 12)).build();
+    for (Marking marking : List.of(Marking.fullRipple(), Marking.fullLogarithmic())) {
+      LaneArray array =
+          LaneArray.builder(lane, 8).marking(marking).cut(PipelineCut.AFTER_LANES).build();
+      Design design = Realizer.on(DeviceProfile.fourInput()).realize(array, Style.ROM);
+      check(array, design);
+      for (int position = 0; position < 8; position++) {
+        String held = "held_prefix_" + position;
+        assertWithMessage("%s", held)
+            .that(
+                design.circuit().nodes().stream()
+                    .filter(node -> node instanceof Node.Register r && r.name().equals(held))
+                    .map(Node::width)
+                    .toList())
+            .containsExactly(1);
+      }
+    }
   }
 
   @Test

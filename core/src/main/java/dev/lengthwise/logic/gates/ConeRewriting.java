@@ -16,9 +16,9 @@ final class ConeRewriting {
   private final Forms forms;
   private final Settings settings;
   private final ConeWords words;
+  private final ConeExchange exchange;
   private CutSet.Cut[][] cuts;
   private int[] required;
-  private int saved;
 
   /**
    * How cones are chosen.
@@ -35,6 +35,7 @@ final class ConeRewriting {
     this.forms = forms;
     this.settings = settings;
     this.words = new ConeWords(graph);
+    this.exchange = new ConeExchange(graph);
   }
 
   /** Returns a graph of the same outputs, clean. */
@@ -42,7 +43,7 @@ final class ConeRewriting {
     AndGraph graph = old.clean();
     ConeRewriting rewriting = new ConeRewriting(graph, forms, settings);
     int[] order = graph.order();
-    rewriting.require(order);
+    rewriting.required = rewriting.exchange.required(order);
     rewriting.cuts = new CutSet.Cut[graph.nodes()][];
     for (int i = 0; i < order.length; i++) {
       if ((i & 0xff) == 0) {
@@ -54,25 +55,6 @@ final class ConeRewriting {
       }
     }
     return graph.clean();
-  }
-
-  private void require(int[] order) {
-    required = new int[graph.nodes()];
-    Arrays.fill(required, Integer.MAX_VALUE);
-    int levels = 0;
-    for (int i = 0; i < graph.outputs(); i++) {
-      levels = Math.max(levels, graph.level(graph.output(i) >> 1));
-    }
-    for (int i = 0; i < graph.outputs(); i++) {
-      required[graph.output(i) >> 1] = levels;
-    }
-    for (int i = order.length - 1; i >= 0; i--) {
-      int most = required[order[i]] - 1;
-      int left = graph.left(order[i]) >> 1;
-      int right = graph.right(order[i]) >> 1;
-      required[left] = Math.min(required[left], most);
-      required[right] = Math.min(required[right], most);
-    }
   }
 
   private CutSet.Cut[] cutsOf(int node) {
@@ -128,24 +110,17 @@ final class ConeRewriting {
       if (table == null || cut.leaves().length < 2) {
         continue;
       }
-      for (int leaf : cut.leaves()) {
-        graph.hold(leaf, 1);
-      }
-      saved = 0;
-      leave(gate);
+      int saved = exchange.open(gate, cut.leaves());
       for (Forms.Form form : settings.fast ? forms.all(table[0]) : forms.small(table[0])) {
-        int[] cost = cost(form, cut.leaves(), gate);
+        int[] cost = exchange.cost(form, cut.leaves(), gate);
         if (cost != null) {
           found.offer(form, cut.leaves(), saved - cost[0], cost[1]);
         }
       }
-      take(gate);
-      for (int leaf : cut.leaves()) {
-        graph.hold(leaf, -1);
-      }
+      exchange.close(gate, cut.leaves());
     }
     if (found.form != null) {
-      exchange(gate, found.form, found.leaves);
+      exchange.exchange(gate, found.form, found.leaves);
     }
   }
 
@@ -181,13 +156,6 @@ final class ConeRewriting {
     }
   }
 
-  private void exchange(int gate, Forms.Form form, int[] leaves) {
-    int literal = form.build(graph, literals(leaves));
-    if (literal >> 1 != gate) {
-      graph.replace(gate, literal);
-    }
-  }
-
   private boolean isLive(CutSet.Cut cut) {
     for (int leaf : cut.leaves()) {
       if (leaf > graph.inputs() && !graph.isGate(leaf)) {
@@ -195,64 +163,5 @@ final class ConeRewriting {
       }
     }
     return true;
-  }
-
-  private static int[] literals(int[] leaves) {
-    return Arrays.stream(leaves).map(leaf -> 2 * leaf).toArray();
-  }
-
-  /** Frees what only a gate needs, and counts it. */
-  private void leave(int gate) {
-    saved++;
-    for (int literal : new int[] {graph.left(gate), graph.right(gate)}) {
-      int node = literal >> 1;
-      graph.hold(node, -1);
-      if (graph.readers(node) == 0 && graph.isGate(node)) {
-        leave(node);
-      }
-    }
-  }
-
-  private void take(int gate) {
-    for (int literal : new int[] {graph.left(gate), graph.right(gate)}) {
-      int node = literal >> 1;
-      if (graph.readers(node) == 0 && graph.isGate(node)) {
-        take(node);
-      }
-      graph.hold(node, 1);
-    }
-  }
-
-  /**
-   * Counts the gates that a structure adds, and its level; null if the gate itself is in it.
-   * Literals that are not there yet are numbered from the end of the graph on.
-   */
-  private int[] cost(Forms.Form form, int[] leaves, int gate) {
-    int inner = 1 + Forms.MOST_INPUTS;
-    int[] map = new int[inner + form.gates()];
-    int[] level = new int[map.length];
-    for (int i = 0; i < leaves.length; i++) {
-      map[1 + i] = 2 * leaves[i];
-      level[1 + i] = graph.level(leaves[i]);
-    }
-    int added = 0;
-    for (int i = 0; i < form.gates(); i++) {
-      int a = map[form.edge(2 * i) >> 1];
-      int b = map[form.edge(2 * i + 1) >> 1];
-      int found =
-          a < 0 || b < 0 ? -1 : graph.find(a ^ form.edge(2 * i) & 1, b ^ form.edge(2 * i + 1) & 1);
-      level[inner + i] =
-          1 + Math.max(level[form.edge(2 * i) >> 1], level[form.edge(2 * i + 1) >> 1]);
-      map[inner + i] = found;
-      if (found < 0) {
-        added++;
-      } else if (found >> 1 == gate) {
-        return null;
-      } else {
-        level[inner + i] = graph.level(found >> 1);
-        added += graph.readers(found >> 1) == 0 && graph.isGate(found >> 1) ? 1 : 0;
-      }
-    }
-    return new int[] {added, level[form.output() >> 1]};
   }
 }

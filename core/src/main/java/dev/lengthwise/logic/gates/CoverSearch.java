@@ -33,12 +33,19 @@ final class CoverSearch {
   private final DelayModel delays;
   private final Forms forms = new Forms();
   private @Nullable LutCover best;
+  private boolean factors;
 
   CoverSearch(int lutInputs, Objective objective, int mostDelay, DelayModel delays) {
     this.lutInputs = lutInputs;
     this.objective = objective;
     this.mostDelay = mostDelay;
     this.delays = delays;
+  }
+
+  /** Lets the search factor large cones too, and search for points at which signals differ. */
+  CoverSearch factoring() {
+    factors = true;
+    return this;
   }
 
   /** Returns the graph of gates. */
@@ -69,7 +76,7 @@ final class CoverSearch {
     AndGraph graph = start.clean();
     boolean large = graph.gates() > LARGE;
     offer(graph);
-    graph = EqualSignals.merged(graph);
+    graph = EqualSignals.merged(graph, factors);
     if (!large) {
       SharedSums.of(graph).forEach(this::offer);
     }
@@ -78,6 +85,11 @@ final class CoverSearch {
       offerIf(!large, graph);
       graph = rewritten(graph, new ConeRewriting.Settings(4, 12, round % 2 == 1, false));
       offerIf(!large, graph);
+      if (factors) {
+        graph = Refactoring.of(graph, round > 0);
+        offerIf(!large, graph);
+        graph = rewritten(graph, new ConeRewriting.Settings(4, 12, true, false));
+      }
       graph = rewritten(graph, new ConeRewriting.Settings(6, 8, false, false));
       offer(graph);
     }

@@ -9,12 +9,13 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.SplittableRandom;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Makes gates that always have the same value, or always the opposite one, one gate.
  *
- * <p>Values at random points tell which may be, and diagrams which are; where those get large, the
- * gates stay as they are.
+ * <p>Values at random points tell which may be, and diagrams which are. Where those get large, a
+ * bounded search for a point at which two differ may tell; else the gates stay as they are.
  */
 final class EqualSignals {
 
@@ -35,9 +36,11 @@ final class EqualSignals {
   private final int[] diagram;
   private final long[][] values;
   private final Map<List<Long>, List<Integer>> alike = new HashMap<>();
+  private final @Nullable DifferentPoint different;
 
-  private EqualSignals(AndGraph graph) {
+  private EqualSignals(AndGraph graph, boolean searches) {
     this.graph = graph;
+    this.different = searches ? new DifferentPoint(graph) : null;
     this.diagrams = new DecisionDiagrams(graph.inputs());
     this.diagram = new int[graph.nodes()];
     this.values = new long[graph.nodes()][WORDS];
@@ -52,9 +55,13 @@ final class EqualSignals {
     }
   }
 
-  /** Returns a graph of the same outputs, clean. */
-  static AndGraph merged(AndGraph old) {
-    EqualSignals equal = new EqualSignals(old);
+  /**
+   * Returns a graph of the same outputs, clean.
+   *
+   * @param searches whether points at which signals differ are searched for
+   */
+  static AndGraph merged(AndGraph old, boolean searches) {
+    EqualSignals equal = new EqualSignals(old, searches);
     AndGraph graph = old.empty();
     int[] map = new int[old.nodes()];
     for (int i = 1; i <= old.inputs(); i++) {
@@ -84,17 +91,21 @@ final class EqualSignals {
           (values[left >> 1][w] ^ -(left & 1L)) & (values[right >> 1][w] ^ -(right & 1L));
     }
     for (int other : file(gate)) {
-      int own = diagram(gate);
-      int its = diagram(other);
-      if (other == gate || own == LARGE || its == LARGE) {
-        continue;
-      }
       int odd = (int) ((values[gate][0] ^ values[other][0]) & 1);
-      if (own == (odd == 0 ? its : diagrams.choose(its, 0, 1))) {
+      if (other != gate && isSame(gate, 2 * other | odd)) {
         return 2 * other | odd;
       }
     }
     return -1;
+  }
+
+  private boolean isSame(int gate, int literal) {
+    int own = diagram(gate);
+    int its = diagram(literal >> 1);
+    if (own == LARGE || its == LARGE) {
+      return different != null && different.isNone(2 * gate, literal);
+    }
+    return own == ((literal & 1) == 0 ? its : diagrams.choose(its, 0, 1));
   }
 
   /** Files a node by its values, and returns those that have the same or all opposite ones. */

@@ -34,15 +34,21 @@ final class Forms {
 
   /**
    * A structure: gate i reads {@code edges[2 * i]} and {@code edges[2 * i + 1]}, literals over the
-   * constant, six inputs and the gates before it.
+   * constant, the inputs and the gates before it.
    */
   static final class Form {
+    private final int inputs;
     private final int[] edges;
     private final int output;
 
-    private Form(int[] edges, int output) {
+    Form(int inputs, int[] edges, int output) {
+      this.inputs = inputs;
       this.edges = edges;
       this.output = output;
+    }
+
+    int inputs() {
+      return inputs;
     }
 
     /** Returns an edge, two for each gate in order. */
@@ -60,10 +66,10 @@ final class Forms {
 
     /** Adds the gates to a graph, the inputs being the literals given. */
     int build(AndGraph graph, int[] leaves) {
-      int[] map = new int[1 + MOST_INPUTS + gates()];
-      System.arraycopy(leaves, 0, map, 1, Math.min(leaves.length, MOST_INPUTS));
+      int[] map = new int[1 + inputs + gates()];
+      System.arraycopy(leaves, 0, map, 1, Math.min(leaves.length, inputs));
       for (int i = 0; i < gates(); i++) {
-        map[1 + MOST_INPUTS + i] =
+        map[1 + inputs + i] =
             graph.and(AndGraph.mapped(map, edges[2 * i]), AndGraph.mapped(map, edges[2 * i + 1]));
       }
       return AndGraph.mapped(map, output);
@@ -102,7 +108,7 @@ final class Forms {
       edges[2 * i] = local(cone, store.left(cone[i]));
       edges[2 * i + 1] = local(cone, store.right(cone[i]));
     }
-    return new Form(edges, local(cone, literal));
+    return new Form(MOST_INPUTS, edges, local(cone, literal));
   }
 
   /** Returns a literal by the place of its gate in a cone. */

@@ -24,14 +24,22 @@ public final class Restructuring {
   private final int mostDelay;
   private final DelayModel delays;
   private final int arrivals;
+  private final boolean factors;
 
   private Restructuring(
-      int lutInputs, Objective objective, int mostDelay, DelayModel delays, int arrivals) {
+      int lutInputs, Goal goal, DelayModel delays, int arrivals, boolean factors) {
     this.lutInputs = lutInputs;
-    this.objective = objective;
-    this.mostDelay = mostDelay;
+    this.objective = goal.objective();
+    this.mostDelay = goal.mostDelay();
     this.delays = delays;
     this.arrivals = arrivals;
+    this.factors = factors;
+  }
+
+  private record Goal(Objective objective, int mostDelay) {}
+
+  private Goal goal() {
+    return new Goal(objective, mostDelay);
   }
 
   /**
@@ -46,8 +54,8 @@ public final class Restructuring {
       throw new IllegalArgumentException(
           "restructuring: the inputs of a lut must be in [3, 8], found " + lutInputs);
     }
-    return new Restructuring(
-        lutInputs, Objective.AREA, CoverSearch.UNBOUNDED, DelayModel.LEVELS, ANY);
+    Goal area = new Goal(Objective.AREA, CoverSearch.UNBOUNDED);
+    return new Restructuring(lutInputs, area, DelayModel.LEVELS, ANY, false);
   }
 
   /**
@@ -58,7 +66,7 @@ public final class Restructuring {
    */
   public Restructuring withObjective(Objective value) {
     Objects.requireNonNull(value, "objective");
-    return new Restructuring(lutInputs, value, mostDelay, delays, arrivals);
+    return new Restructuring(lutInputs, new Goal(value, mostDelay), delays, arrivals, factors);
   }
 
   /**
@@ -73,8 +81,8 @@ public final class Restructuring {
       throw new IllegalArgumentException(
           "restructuring: the most delay must be at least 1, found " + value);
     }
-    return new Restructuring(
-        lutInputs, objective, Math.min(value, CoverSearch.UNBOUNDED), delays, arrivals);
+    Goal within = new Goal(objective, Math.min(value, CoverSearch.UNBOUNDED));
+    return new Restructuring(lutInputs, within, delays, arrivals, factors);
   }
 
   /**
@@ -85,7 +93,7 @@ public final class Restructuring {
    * @return the restructuring
    */
   public Restructuring withDelays(DelayModel value) {
-    return new Restructuring(lutInputs, objective, mostDelay, value, ANY);
+    return new Restructuring(lutInputs, goal(), value, ANY, factors);
   }
 
   /**
@@ -104,7 +112,18 @@ public final class Restructuring {
       }
     }
     return new Restructuring(
-        lutInputs, objective, mostDelay, delays.withArrivals(levels), levels.length);
+        lutInputs, goal(), delays.withArrivals(levels), levels.length, factors);
+  }
+
+  /**
+   * Returns one that works more on gates as circuits have them, far from small: it also factors the
+   * functions of large cones, and looks for points at which signals differ that diagrams cannot
+   * tell apart. It takes about twice as long.
+   *
+   * @return the restructuring
+   */
+  public Restructuring withFactoring() {
+    return new Restructuring(lutInputs, goal(), delays, arrivals, true);
   }
 
   /**
@@ -155,6 +174,7 @@ public final class Restructuring {
               inputs,
               arrivals));
     }
-    return new CoverSearch(lutInputs, objective, mostDelay, delays);
+    CoverSearch search = new CoverSearch(lutInputs, objective, mostDelay, delays);
+    return factors ? search.factoring() : search;
   }
 }

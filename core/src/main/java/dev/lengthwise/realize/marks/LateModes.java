@@ -14,7 +14,9 @@ import java.util.Map;
  *
  * <p>Late mode i is bit i of a <em>late word</em>; a lane answers for every late word. What a byte
  * is as a prefix goes to the marks as <em>prefix bits</em>: bit 0 says that it is one, each further
- * bit that it has one effect on one late mode.
+ * bit that it is one of those that have some effect on a late mode. Effects that the same prefixes
+ * have share their bit, and those that all prefixes have are told by bit 0, as registers behind
+ * equal bits would only be held twice.
  */
 public final class LateModes {
 
@@ -22,26 +24,34 @@ public final class LateModes {
   private final List<String> names;
   private final List<Effect> effects = new ArrayList<>();
 
-  /** An effect that some prefix has on a late mode. */
-  private record Effect(int mode, PrefixRules.Effect kind) {}
+  /** The prefixes that each prefix bit tells. */
+  private final List<List<PrefixRules.Prefix>> told = new ArrayList<>();
+
+  /** An effect that those prefixes have on a late mode that a prefix bit tells. */
+  private record Effect(int mode, PrefixRules.Effect kind, int bit) {}
 
   public LateModes(LaneArray array) {
     this.array = array;
     List<String> all = array.lane().instructionSet().table().modes();
     this.names =
         all.stream().filter(mode -> (array.lateModes() >> all.indexOf(mode) & 1) != 0).toList();
+    told.add(array.itemPrefixes());
     for (int mode = 0; mode < names.size(); mode++) {
       for (PrefixRules.Effect kind : PrefixRules.Effect.values()) {
-        if (!having(new Effect(mode, kind)).isEmpty()) {
-          effects.add(new Effect(mode, kind));
+        List<PrefixRules.Prefix> having = having(mode, kind);
+        if (!having.isEmpty()) {
+          if (!told.contains(having)) {
+            told.add(having);
+          }
+          effects.add(new Effect(mode, kind, told.indexOf(having)));
         }
       }
     }
   }
 
-  private List<PrefixRules.Prefix> having(Effect effect) {
+  private List<PrefixRules.Prefix> having(int mode, PrefixRules.Effect kind) {
     return array.itemPrefixes().stream()
-        .filter(p -> p.effects().get(names.get(effect.mode())) == effect.kind())
+        .filter(p -> p.effects().get(names.get(mode)) == kind)
         .toList();
   }
 
@@ -62,7 +72,7 @@ public final class LateModes {
 
   /** Returns the number of prefix bits; 0 if there is no late mode. */
   public int prefixBits() {
-    return names.isEmpty() ? 0 : 1 + effects.size();
+    return names.isEmpty() ? 0 : told.size();
   }
 
   /** Returns the values that a late word gives to the late modes. */
@@ -76,10 +86,7 @@ public final class LateModes {
 
   /** Adds the logic of the prefix bits of a code unit. */
   public Signal prefixBits(CircuitBuilder circuit, Signal unit) {
-    List<Signal> bits = new ArrayList<>();
-    bits.add(anyOf(circuit, array.itemPrefixes(), unit));
-    effects.forEach(effect -> bits.add(anyOf(circuit, having(effect), unit)));
-    return circuit.concat(bits);
+    return circuit.concat(told.stream().map(some -> anyOf(circuit, some, unit)).toList());
   }
 
   private static Signal anyOf(
@@ -98,23 +105,41 @@ public final class LateModes {
     List<Signal> after = new ArrayList<>();
     for (int mode = 0; mode < names.size(); mode++) {
       Signal value = circuit.bit(before, mode);
-      for (int i = 0; i < effects.size(); i++) {
-        if (effects.get(i).mode() == mode) {
-          Signal has = circuit.bit(prefix, 1 + i);
+      for (Effect effect : effects) {
+        if (effect.mode() == mode) {
+          Signal first = circuit.bit(initial, mode);
           value =
-              switch (effects.get(i).kind()) {
-                case FLIP ->
-                    circuit.suggested(
-                        circuit.mux(has, circuit.not(circuit.bit(initial, mode)), value),
-                        names.get(mode) + "_behind_prefix");
-                case SET -> circuit.or(List.of(has, value));
-                case CLEAR -> circuit.and(List.of(circuit.not(has), value));
-              };
+              effect.bit() == 0
+                  ? behindAny(circuit, effect.kind(), first)
+                  : behindSome(
+                      circuit, effect.kind(), circuit.bit(prefix, effect.bit()), value, first);
+          if (effect.kind() == PrefixRules.Effect.FLIP) {
+            circuit.suggested(value, names.get(mode) + "_behind_prefix");
+          }
         }
       }
       after.add(value);
     }
     return circuit.suggested(
         circuit.mux(circuit.bit(prefix, 0), circuit.concat(after), initial), "word_behind");
+  }
+
+  /** Returns a mode behind any prefix, if all have the effect. */
+  private static Signal behindAny(CircuitBuilder circuit, PrefixRules.Effect kind, Signal initial) {
+    return switch (kind) {
+      case FLIP -> circuit.not(initial);
+      case SET -> circuit.constant(1, 1);
+      case CLEAR -> circuit.constant(0, 1);
+    };
+  }
+
+  /** Returns a mode behind a prefix that may have the effect. */
+  private static Signal behindSome(
+      CircuitBuilder circuit, PrefixRules.Effect kind, Signal has, Signal before, Signal initial) {
+    return switch (kind) {
+      case FLIP -> circuit.mux(has, circuit.not(initial), before);
+      case SET -> circuit.or(List.of(has, before));
+      case CLEAR -> circuit.and(List.of(circuit.not(has), before));
+    };
   }
 }

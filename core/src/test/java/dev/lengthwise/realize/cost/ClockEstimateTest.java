@@ -56,13 +56,17 @@ class ClockEstimateTest {
     assertThat(ClockEstimate.of(device, false, 0, wires).period()).isEqualTo(new DelayRange(1, 2));
   }
 
-  /** What the open flow made of random tables of up to 133 LUTs, five seeds each. */
+  /**
+   * What the open flow made of random tables of up to 133 LUTs, five seeds each; those of up to
+   * three levels are taken for smaller.
+   */
   @Test
   void fourInput_holdsWhatWasMeasured() {
     double[][] measured = {{1, 1.60}, {3, 3.40}, {5, 5.40}, {8, 8.32}, {10, 9.85}, {11, 10.98}};
     for (double[] pair : measured) {
       int levels = (int) pair[0];
-      for (int luts : new int[] {levels, levels == 1 ? 1 : 133}) {
+      int most = levels == 1 ? 1 : levels == 3 ? 64 : 133;
+      for (int luts : new int[] {levels, most}) {
         ClockEstimate clock = fourInput(levels, luts, false);
         assertThat(clock.period().fastest()).isAtMost(pair[1]);
         assertThat(clock.period().slowest()).isAtLeast(pair[1]);
@@ -72,36 +76,36 @@ class ClockEstimateTest {
 
   /**
    * Levels and LUTs that we estimate, whether it is a fetch unit, and MHz as the open flow measured
-   * them, the median of three seeds at least by the best script, but of one seed for the designs of
-   * 1371 and 2128 LUTs, and by the script without carries alone above 400: lanes and rows of
-   * RISC-V, sluice and Tidegate, networks of MCS-51, of the Java virtual machine and of the
-   * reference lane. None was fitted to. The three that are not held are two of RISC-V, where
-   * synthesis takes a level more than we do, and a fetch unit, where it takes five fewer.
+   * them, the median of three seeds at least by the best script, but of one seed for fetch units
+   * and the designs of 1295 and 3277 LUTs, and by the script without carries alone above 400 and
+   * for the lanes of IA-32: lanes and rows of RISC-V, sluice, Tidegate and IA-32, networks of
+   * MCS-51, of the Java virtual machine and of the reference lane. None was fitted to. The two that
+   * are not held are lanes of RISC-V, where synthesis takes two levels more than we do.
    */
   @Test
   void fourInput_holdsDesignsThatItWasNotFittedTo() {
     double[][] measured = {
-      {2, 12, 0, 277.9},
+      {2, 11, 0, 277.9},
       {2, 9, 0, 379.9},
       {5, 8, 0, 181.1},
-      {2, 12, 0, 277.9},
+      {2, 11, 0, 277.9},
       {3, 6, 0, 285.7},
-      {17, 948, 1, 60.1},
+      {13, 927, 1, 63.0},
       {3, 5, 0, 276.3},
       {4, 5, 0, 221.1},
-      {3, 7, 0, 300.1},
-      {14, 167, 0, 73.2},
-      {15, 219, 0, 67.0},
-      {8, 134, 0, 111.7},
-      {18, 2128, 1, 47.1},
+      {3, 6, 0, 300.1},
+      {12, 155, 0, 69.7},
+      {13, 177, 0, 67.0},
+      {8, 123, 0, 111.7},
+      {18, 2047, 1, 47.1},
       {8, 84, 0, 109.2},
-      {8, 140, 0, 96.1},
-      {18, 1371, 0, 49.5},
-      {21, 1336, 0, 39.2},
-      {15, 699, 0, 58.0},
-      {19, 1570, 0, 44.0},
-      {12, 1555, 0, 69.2},
-      {24, 1348, 0, 40.5},
+      {8, 127, 0, 96.1},
+      {18, 1295, 0, 49.5},
+      {19, 1328, 0, 39.2},
+      {14, 707, 0, 58.0},
+      {19, 1460, 0, 44.0},
+      {12, 1503, 0, 69.2},
+      {22, 1282, 0, 40.5},
       {10, 39, 0, 99.4},
       {5, 49, 0, 182.2},
       {7, 16, 0, 137.5},
@@ -109,6 +113,10 @@ class ClockEstimateTest {
       {3, 21, 0, 276.3},
       {4, 17, 0, 222.5},
       {3, 19, 0, 277.9},
+      {12, 579, 0, 79.3},
+      {11, 353, 0, 83.1},
+      {19, 3277, 0, 40.8},
+      {18, 3233, 1, 45.9},
     };
     int held = 0;
     double error = 0;
@@ -118,8 +126,8 @@ class ClockEstimateTest {
       error += Math.abs(Math.sqrt(clock.lowMhz() * clock.highMhz()) / one[3] - 1);
       assertThat(clock.highMhz() / clock.lowMhz()).isLessThan(1.5);
     }
-    assertThat(held).isAtLeast(measured.length - 3);
-    assertThat(error / measured.length).isLessThan(0.08);
+    assertThat(held).isAtLeast(measured.length - 2);
+    assertThat(error / measured.length).isLessThan(0.085);
   }
 
   private static ClockEstimate fourInput(int levels, int luts, boolean ram) {

@@ -32,4 +32,14 @@ class TimedDesignsTest {
     assertThat(rows).hasSize(11);
     assertThat(units).hasSize(3);
   }
+
+  /**
+   * By hand: 8 lanes of 2 words of 2 bits, 8 prefix bits, an offset of 3, a late word, 2 flags of
+   * what is held, and a carry of 3 with 2 flags. Yosys 0.23, {@code synth_ice40}, keeps as many.
+   */
+  @Test
+  void registers_ofARowWhosePrefixesAllFlip_areHeldOnce() {
+    Design row = TimedDesigns.all().get("sluice_row_cut").get();
+    assertThat(row.total().registers()).isEqualTo(8 * 2 * 2 + 8 + 3 + 1 + 2 + 3 + 2);
+  }
 }

@@ -56,17 +56,13 @@ class ClockEstimateTest {
     assertThat(ClockEstimate.of(device, false, 0, wires).period()).isEqualTo(new DelayRange(1, 2));
   }
 
-  /**
-   * What the open flow made of random tables of up to 133 LUTs, five seeds each; those of up to
-   * three levels are taken for smaller.
-   */
+  /** What the open flow made of random tables of up to 133 LUTs, five seeds each. */
   @Test
   void fourInput_holdsWhatWasMeasured() {
     double[][] measured = {{1, 1.60}, {3, 3.40}, {5, 5.40}, {8, 8.32}, {10, 9.85}, {11, 10.98}};
     for (double[] pair : measured) {
       int levels = (int) pair[0];
-      int most = levels == 1 ? 1 : levels == 3 ? 64 : 133;
-      for (int luts : new int[] {levels, most}) {
+      for (int luts : new int[] {levels, levels == 1 ? 1 : 133}) {
         ClockEstimate clock = fourInput(levels, luts, false);
         assertThat(clock.period().fastest()).isAtMost(pair[1]);
         assertThat(clock.period().slowest()).isAtLeast(pair[1]);
@@ -127,7 +123,7 @@ class ClockEstimateTest {
       assertThat(clock.highMhz() / clock.lowMhz()).isLessThan(1.5);
     }
     assertThat(held).isAtLeast(measured.length - 2);
-    assertThat(error / measured.length).isLessThan(0.085);
+    assertThat(error / measured.length).isLessThan(0.08);
   }
 
   private static ClockEstimate fourInput(int levels, int luts, boolean ram) {

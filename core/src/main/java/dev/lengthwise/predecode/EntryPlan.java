@@ -51,9 +51,6 @@ public final class EntryPlan {
   private final int maskCycle;
   private final int[] locateCycles;
 
-  private int cycle = 1;
-  private int used;
-
   EntryPlan(Predecoder lane, int windowBytes, Marking.ByEntry marking) {
     this.longest = lane.longest();
     this.unitBytes = lane.instructionSet().table().unit().bytes();
@@ -66,40 +63,53 @@ public final class EntryPlan {
     this.chooseLevels = chooseLevels(lane);
     this.codeLevels = codeLevels(lane.lengthBits());
     this.loopLevels = isHalfDecoded() ? 1 + digits(lutInputs, pairs()) : (codeBits() + 1) / 2;
-    this.chooseCycle = step(chooseLevels);
-    this.codeCycle = step(codeLevels);
-    cut();
+    Cycles cycles = new Cycles(levelsPerCycle);
+    this.chooseCycle = cycles.step(chooseLevels);
+    this.codeCycle = cycles.step(codeLevels);
+    cycles.cut();
     this.joinCycles = new int[digits(2, windowBytes)];
     for (int i = 0; i < joinCycles.length; i++) {
-      joinCycles[i] = step(loopLevels);
+      joinCycles[i] = cycles.step(loopLevels);
     }
-    cut(); // the loop has a cycle of its own
-    cut();
+    cycles.cut(); // the loop has a cycle of its own
+    cycles.cut();
     int depth = Math.max(0, digits(2, windowBytes) - digits(2, MOST_WITH_STARTS));
     this.selectCycles = new int[1 + depth];
     for (int i = 0; i <= depth; i++) {
-      selectCycles[i] = step(loopLevels);
+      selectCycles[i] = cycles.step(loopLevels);
     }
-    cut();
-    this.maskCycle = step(Math.max(1, decodeLevels()));
+    cycles.cut();
+    this.maskCycle = cycles.step(Math.max(1, decodeLevels()));
     this.locateCycles = new int[1 + Math.max(1, digits(2, (windowBytes + 3) / 4))];
     for (int i = 0; i < locateCycles.length; i++) {
-      locateCycles[i] = step(1);
+      locateCycles[i] = cycles.step(1);
     }
   }
 
-  /** Takes levels in this cycle, or in the next if there are too few left. */
-  private int step(int levels) {
-    if (used > 0 && used + levels > levelsPerCycle) {
-      cut();
-    }
-    used += levels;
-    return cycle;
-  }
+  /** The cycles while steps are placed in them, one after the other. */
+  private static final class Cycles {
 
-  private void cut() {
-    cycle++;
-    used = 0;
+    private final int levelsEach;
+    private int cycle = 1;
+    private int used;
+
+    Cycles(int levelsEach) {
+      this.levelsEach = levelsEach;
+    }
+
+    /** Takes levels in this cycle, or in the next if there are too few left. */
+    int step(int levels) {
+      if (used > 0 && used + levels > levelsEach) {
+        cut();
+      }
+      used += levels;
+      return cycle;
+    }
+
+    void cut() {
+      cycle++;
+      used = 0;
+    }
   }
 
   /** Returns the least n for which base^n is no less. */

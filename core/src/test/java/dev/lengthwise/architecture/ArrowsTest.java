@@ -49,7 +49,7 @@ class ArrowsTest {
           lane.network: lane.function logic logic.diagram logic.function logic.network logic.rewrite logic.words work
           lane.encode: lane.function lane.network logic logic.exact logic.function logic.map logic.network logic.sat work
           lane.compose: lane.function lane.network logic.function logic.map logic.network logic.support
-          lane: cancel lane.compose lane.encode lane.function lane.network logic logic.function logic.map logic.network logic.support work
+          lane: lane.compose lane.encode lane.function lane.network logic logic.function logic.map logic.network logic.support work
           lane.support: logic.function logic.support predecode predecode.row
           realize.cells: cache circuit lane.network logic.function logic.network name predecode predecode.row table
           realize.cost: device

@@ -360,4 +360,16 @@ public final class EntryPlan {
   public int latency() {
     return locateCycles[locateCycles.length - 1] + 1;
   }
+
+  @Override
+  public String toString() {
+    return String.format(
+        Locale.ROOT,
+        "%d entry states in %d bits, at most %d levels a cycle, %d in the loop, latency %d",
+        states,
+        codeBits(),
+        levelsPerCycle,
+        loopLevels,
+        latency());
+  }
 }

@@ -129,7 +129,15 @@ class LaneArrayTest {
         "lane array of sample_lane: the loop of marks by entry, a selection of one of 9 exits, has"
             + " 3 levels of LUTs of 4 inputs, so that a cycle must have as many, found 2",
         () -> byEntry(lane(), 2, 4).build());
-    assertThat(byEntry(lane(), 3, 4).build().entryPlan().orElseThrow().loopLevels()).isEqualTo(3);
+    EntryPlan plan = byEntry(lane(), 3, 4).build().entryPlan().orElseThrow();
+    assertThat(plan.loopLevels()).isEqualTo(3);
+    assertThat(plan.toString())
+        .isEqualTo(
+            plan.states()
+                + " entry states in "
+                + plan.codeBits()
+                + " bits, at most 3 levels a cycle, 3 in the loop, latency "
+                + plan.latency());
   }
 
   @Test

@@ -53,9 +53,9 @@ public final class LaneMapper {
    * @param shape the function
    * @param settings what for, and how much to search
    * @param mostLevels the levels beyond which no walk for fewer LUTs goes; codes may need more
-   * @return the mapping, proved; empty if no codes were found with that effort, or one map escapes
-   *     to more than {@value #MOST_ESCAPES} others that differ in more than what is handled; where
-   *     levels count first, in whatever
+   * @return the mapping, proved; empty if no codes were found with that effort. Where one map
+   *     escapes to more than {@value #MOST_ESCAPES} others, it is found only if LUTs count first
+   *     and those differ, but for so many, in what is handled alone
    * @throws CancelledException if the thread is interrupted
    */
   public static Optional<LaneMapping> map(
@@ -66,10 +66,10 @@ public final class LaneMapper {
   /** Maps by codes, or composes the lane of others where there are too many maps or places. */
   private static Optional<LaneMapping> best(
       LaneFunction shape, MapperSettings settings, int mostLevels) {
-    boolean deep = settings.objective() == Objective.AREA;
+    boolean lutsFirst = settings.objective() == Objective.AREA;
     PartMapper shrunk = (part, inputs) -> best(part, reading(settings, inputs), mostLevels);
     if (shape.codedMaps().stream().anyMatch(map -> escapes(map) > MOST_ESCAPES)) {
-      return deep
+      return lutsFirst
           ? HandledLane.map(shape, settings, shrunk).map(own -> shrink(own, settings, mostLevels))
           : Optional.empty();
     }
@@ -78,9 +78,10 @@ public final class LaneMapper {
     Optional<LaneMapping> aligned =
         AlignedFunction.of(shape)
             .filter(parted -> parted.offsets().size() >= LEAST_PLACES)
-            .flatMap(parted -> AlignedLane.map(shape, parted, settings, deep ? shrunk : coded));
+            .flatMap(
+                parted -> AlignedLane.map(shape, parted, settings, lutsFirst ? shrunk : coded));
     Optional<LaneMapping> found =
-        aligned.isPresent() && deep
+        aligned.isPresent() && lutsFirst
             ? aligned
             : new CodeSearch(shape, settings)
                 .run()

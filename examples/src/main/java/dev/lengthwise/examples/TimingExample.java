@@ -87,7 +87,7 @@ final class TimingExample implements Callable<Integer> {
       paramLabel = "COUNT",
       description = {
         "how many levels below those of a quick search networks are asked for, one by one, each",
-        "in minutes (${DEFAULT-VALUE})"
+        "in seconds or minutes (${DEFAULT-VALUE})"
       })
   private int fewerLevels = 1;
 
